@@ -1,0 +1,166 @@
+"""What every test may ask for: a server of PostgreSQL, an empty migrated database of either kind, a store on it."""
+
+import os
+import shutil
+import uuid
+from collections.abc import Iterator
+from pathlib import Path
+
+import hypothesis
+import psycopg
+import pytest
+from psycopg import sql
+
+from tests.makers import postgresql
+
+SERVER = "REPAIRLOG_TEST_POSTGRESQL"
+RUN = "REPAIRLOG_TEST_RUN"
+OURS = pytest.StashKey[postgresql.Cluster]()
+
+hypothesis.settings.register_profile("here", deadline=None)
+hypothesis.settings.register_profile("ci", parent=hypothesis.settings.get_profile("here"), derandomize=True)
+hypothesis.settings.load_profile("ci" if os.environ.get("CI") else "here")
+
+
+def pytest_sessionstart(session: pytest.Session) -> None:
+    """Once a run, before any worker: a run's name, and a PostgreSQL of our own unless the caller has one."""
+    if hasattr(session.config, "workerinput"):
+        return
+    os.environ[RUN] = uuid.uuid4().hex[:12]
+    if SERVER not in os.environ and postgresql.binaries() and not session.config.option.collectonly:
+        session.config.stash[OURS] = postgresql.launch()
+        os.environ[SERVER] = session.config.stash[OURS].url
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    """Our own server goes; on the caller's, the template goes."""
+    if hasattr(config, "workerinput") or RUN not in os.environ:
+        return
+    if OURS in config.stash:
+        postgresql.remove(config.stash[OURS])
+        del os.environ[SERVER]
+    elif SERVER in os.environ and not config.option.collectonly:
+        with psycopg.connect(os.environ[SERVER], autocommit=True) as admin:
+            _drop(admin, _template_name())
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(item: pytest.Item) -> Iterator[None]:
+    """Where REPAIRLOG_REQUIRE_ALL=1 demands every test, a skipped one has failed."""
+    report = yield
+    return _demanded(report)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report(collector: pytest.Collector) -> Iterator[None]:
+    """The same for a file that skips itself as a whole."""
+    report = yield
+    return _demanded(report)
+
+
+def _demanded(report):
+    if os.environ.get("REPAIRLOG_REQUIRE_ALL") == "1" and report.skipped and not hasattr(report, "wasxfail"):
+        report.outcome = "failed"
+        report.longrepr = f"skipped, where REPAIRLOG_REQUIRE_ALL=1 demands every test: {report.longrepr}"
+    return report
+
+
+@pytest.fixture(scope="session")
+def postgresql_server() -> str:
+    """The administrator's URL of a running PostgreSQL; one clear skip where none is to be had."""
+    if SERVER not in os.environ:
+        pytest.skip(f"no PostgreSQL on this machine: install it, or name a server in {SERVER}")
+    postgresql.wait_for(os.environ[SERVER])
+    return os.environ[SERVER]
+
+
+@pytest.fixture(scope="session")
+def sqlite_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A migrated, empty SQLite file, made once by each worker; copy it, never open it."""
+    from repairlog.records.store import migrate
+
+    file = tmp_path_factory.mktemp("template") / "repairlog.db"
+    migrate(f"sqlite:///{file}")
+    assert not file.with_name(file.name + "-wal").exists(), "the template is not whole without its -wal file"
+    return file
+
+
+@pytest.fixture(scope="session")
+def postgresql_template(postgresql_server: str) -> str:
+    """The name of a migrated, empty database, made once a run by whichever worker comes first."""
+    from repairlog.records.store import migrate
+
+    name = _template_name()
+    with psycopg.connect(postgresql_server, autocommit=True) as admin:
+        admin.execute("SELECT pg_advisory_lock(1)")  # let go with the connection
+        if admin.execute("SELECT 1 FROM pg_database WHERE datname = %s", [name]).fetchone() is None:
+            making = f"{name}_making"
+            admin.execute(sql.SQL("CREATE DATABASE {}").format(sql.Identifier(making)))
+            migrate(_beside(postgresql_server, making))
+            admin.execute(sql.SQL("ALTER DATABASE {} RENAME TO {}").format(*map(sql.Identifier, (making, name))))
+    return name
+
+
+@pytest.fixture
+def sqlite_url(sqlite_template: Path, tmp_path: Path) -> str:
+    """The URL of an SQLite file of this test's own: migrated, empty."""
+    file = shutil.copy(sqlite_template, tmp_path / "repairlog.db")
+    return f"sqlite:///{file}"
+
+
+@pytest.fixture
+def postgresql_url(postgresql_server: str, postgresql_template: str) -> Iterator[str]:
+    """The URL of a PostgreSQL database of this test's own: migrated, empty, dropped afterwards."""
+    name = f"{postgresql_template}_{uuid.uuid4().hex[:12]}"
+    with psycopg.connect(postgresql_server, autocommit=True) as admin:
+        made = sql.SQL("CREATE DATABASE {} TEMPLATE {}")
+        admin.execute(made.format(*map(sql.Identifier, (name, postgresql_template))))
+        yield _beside(postgresql_server, name)
+        _drop(admin, name)
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def database_url(request: pytest.FixtureRequest) -> str:
+    """The URL of an empty migrated database: the test runs once on SQLite and once on PostgreSQL."""
+    url: str = request.getfixturevalue(f"{request.param}_url")
+    return url
+
+
+@pytest.fixture
+def store(database_url: str) -> Iterator[object]:
+    """An open store on an empty database: the test runs once on SQLite and once on PostgreSQL."""
+    yield from _opened(database_url)
+
+
+@pytest.fixture
+def sqlite_store(sqlite_url: str) -> Iterator[object]:
+    """An open store on an empty SQLite file."""
+    yield from _opened(sqlite_url)
+
+
+@pytest.fixture
+def postgresql_store(postgresql_url: str) -> Iterator[object]:
+    """An open store on an empty PostgreSQL database."""
+    yield from _opened(postgresql_url)
+
+
+def _opened(url: str) -> Iterator[object]:
+    from repairlog.records.store import open_store
+
+    opened = open_store(url)
+    yield opened
+    opened.close()
+
+
+def _template_name() -> str:
+    return f"repairlog_{os.environ[RUN]}"
+
+
+def _beside(server: str, name: str) -> str:
+    """The same server's URL, for another database; whatever follows a `?` stays."""
+    address, _, options = server.partition("?")
+    return address.rsplit("/", 1)[0] + "/" + name + (f"?{options}" if options else "")
+
+
+def _drop(admin: psycopg.Connection, name: str) -> None:
+    admin.execute(sql.SQL("DROP DATABASE IF EXISTS {} WITH (FORCE)").format(sql.Identifier(name)))
