@@ -1,1 +1,108 @@
 """The command `repairlog`: a table of subcommands, each imported only when it is called."""
+
+import os
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from gettext import gettext as _
+from importlib import import_module
+
+import click
+
+from repairlog import __version__
+
+
+@dataclass(frozen=True, slots=True)
+class Subcommand:
+    """Where a subcommand lives, as `module:object`, and its line in the overview."""
+
+    place: str
+    help: str
+
+
+SUBCOMMANDS = {
+    "init": Subcommand("repairlog.cli.init:init", _("Make a new book: its database, operator, first area and person.")),
+    "journal": Subcommand("repairlog.cli.journal:journal", _("Print the journal's head, or verify every sealed line.")),
+    "rebuild": Subcommand(
+        "repairlog.cli.rebuild:rebuild", _("Compare all tables with the journal, or write them anew.")
+    ),
+    "figure": Subcommand("repairlog.cli.figure:figure", _("Work out one figure, such as a converted pressure.")),
+}
+
+
+def main(args: Sequence[str] | None = None) -> None:
+    """Run one command and end the process: 0 done, 1 found something wrong, 2 asked wrongly."""
+    sys.exit(run(args))
+
+
+def run(args: Sequence[str] | None = None) -> int:
+    """Run one command, the words after `repairlog` (those of the process if None), and give its exit code."""
+    try:
+        answer = overview().main(args, prog_name="repairlog", standalone_mode=False)
+    except click.Abort:
+        return _told(_("Stopped; nothing more was done."))
+    except click.exceptions.NoArgsIsHelpError as error:
+        return _told(error.format_message())
+    except click.UsageError as error:
+        return _told(error.format_message(), before=error.ctx.get_usage() if error.ctx else "")
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # whoever read us has read enough
+        return 0
+    except Exception as error:
+        if (sentence := sentence_of(error)) is None:
+            raise
+        return _told(sentence)
+    return answer if isinstance(answer, int) else 0
+
+
+def overview() -> click.Group:
+    """The command itself, its subcommands standing in for themselves until one is called."""
+    commands = {name: _stand_in(name, it) for name, it in SUBCOMMANDS.items()}
+    group = click.Group(
+        "repairlog",
+        commands=commands,
+        help=_("The book of record of a gas distribution operator: leaks, repairs, and what is owed after them."),
+        epilog=_("It keeps records and works out figures; it does not make a place safe."),
+    )
+    return click.version_option(__version__, message="%(prog)s %(version)s")(group)
+
+
+def load(name: str) -> click.Command:
+    """The subcommand itself, imported now; KeyError where the table has no such name."""
+    module, _colon, attribute = SUBCOMMANDS[name].place.partition(":")
+    command = getattr(import_module(module), attribute)
+    if not isinstance(command, click.Command):
+        raise TypeError(f"{SUBCOMMANDS[name].place} is no Click command")
+    return command
+
+
+def sentence_of(error: Exception) -> str | None:
+    """What a person is told of a mistake or a lack on this machine; None for a fault of our own."""
+    if isinstance(error, click.ClickException):
+        return error.format_message()
+    if isinstance(error, OSError) and error.filename is not None:
+        return f"{error.filename}: {error.strerror}"
+    ours = type(error).__module__.startswith("repairlog.")
+    return str(error) if ours and isinstance(getattr(error, "code", None), str) else None
+
+
+def _stand_in(name: str, subcommand: Subcommand) -> click.Command:
+    def call(rest: tuple[str, ...]) -> object:
+        command = load(name)
+        with command.make_context(name, list(rest), parent=click.get_current_context().parent) as context:
+            return command.invoke(context)
+
+    return click.Command(
+        name,
+        callback=call,
+        params=[click.Argument(["rest"], nargs=-1, type=click.UNPROCESSED)],
+        short_help=subcommand.help,
+        add_help_option=False,
+        context_settings={"ignore_unknown_options": True, "allow_interspersed_args": False},
+    )
+
+
+def _told(sentence: str, *, before: str = "") -> int:
+    for line in filter(None, (before, sentence)):
+        click.echo(line, err=True)
+    return 2

@@ -16,14 +16,14 @@ def migrations() -> Path:
     return folder("migrations")
 
 
-def folder(name: str) -> Path:
-    """The shipped folder of that name: the one inside the wheel if there is one, else the checkout's.
+def folder(name: str, *, among: tuple[Path, ...] = (_HERE, _CHECKOUT)) -> Path:
+    """The shipped folder of that name in the first of `among` that has one: the wheel's before the checkout's.
 
-    Raises FileNotFoundError, naming both places, where neither is a folder.
+    Raises FileNotFoundError, naming every place looked at, where none is a folder.
     """
-    places = (_HERE / name, _CHECKOUT / name)
+    places = [place / name for place in among]
     for place in places:
         if place.is_dir():
             return place
-    looked = " nor ".join(str(place) for place in places)
+    looked = " nor ".join(map(str, places))
     raise FileNotFoundError(f"{name}/ is missing: neither {looked} is a folder; install repairlog again")

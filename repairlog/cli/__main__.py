@@ -1,0 +1,5 @@
+"""`python -m repairlog.cli` is `repairlog`."""
+
+from repairlog.cli import main
+
+main()
