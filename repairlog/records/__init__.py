@@ -1,0 +1,1 @@
+"""What happened: the journal, and the facts read from it."""
