@@ -107,7 +107,7 @@ def running(*, durable: bool = False) -> Iterator[Cluster]:
 
 
 def wait_for(url: str, *, seconds: float = 60) -> None:
-    """Come back once the server at `url` answers; raises psycopg.OperationalError, its last word, when it never does."""
+    """Come back once the server at `url` answers; raises psycopg.OperationalError where it never does."""
     deadline = time.monotonic() + seconds
     while True:
         try:
