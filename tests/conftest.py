@@ -11,7 +11,10 @@ import psycopg
 import pytest
 from psycopg import sql
 
+from tests.house.demanded import pytest_make_collect_report, pytest_runtest_makereport
 from tests.makers import postgresql
+
+__all__ = ["pytest_make_collect_report", "pytest_runtest_makereport"]
 
 SERVER = "REPAIRLOG_TEST_POSTGRESQL"
 RUN = "REPAIRLOG_TEST_RUN"
@@ -42,27 +45,6 @@ def pytest_unconfigure(config: pytest.Config) -> None:
     elif SERVER in os.environ and not config.option.collectonly:
         with psycopg.connect(os.environ[SERVER], autocommit=True) as admin:
             _drop(admin, _template_name())
-
-
-@pytest.hookimpl(wrapper=True)
-def pytest_runtest_makereport(item: pytest.Item) -> Iterator[None]:
-    """Where REPAIRLOG_REQUIRE_ALL=1 demands every test, a skipped one has failed."""
-    report = yield
-    return _demanded(report)
-
-
-@pytest.hookimpl(wrapper=True)
-def pytest_make_collect_report(collector: pytest.Collector) -> Iterator[None]:
-    """The same for a file that skips itself as a whole."""
-    report = yield
-    return _demanded(report)
-
-
-def _demanded(report):
-    if os.environ.get("REPAIRLOG_REQUIRE_ALL") == "1" and report.skipped and not hasattr(report, "wasxfail"):
-        report.outcome = "failed"
-        report.longrepr = f"skipped, where REPAIRLOG_REQUIRE_ALL=1 demands every test: {report.longrepr}"
-    return report
 
 
 @pytest.fixture(scope="session")

@@ -1,0 +1,25 @@
+"""Where REPAIRLOG_REQUIRE_ALL=1 demands every test, one that was skipped has failed; a plugin of pytest."""
+
+import os
+from collections.abc import Generator
+
+import pytest
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport() -> Generator[None, pytest.TestReport, pytest.TestReport]:
+    """For a test that skips itself, or whose fixture does."""
+    return _demanded((yield))
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report() -> Generator[None, pytest.CollectReport, pytest.CollectReport]:
+    """For a file that skips itself as a whole."""
+    return _demanded((yield))
+
+
+def _demanded(report):
+    if os.environ.get("REPAIRLOG_REQUIRE_ALL") == "1" and report.skipped and not hasattr(report, "wasxfail"):
+        report.outcome = "failed"
+        report.longrepr = f"skipped, where REPAIRLOG_REQUIRE_ALL=1 demands every test: {report.longrepr}"
+    return report
