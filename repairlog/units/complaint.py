@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 
-class NotUnderstood(Exception):  # noqa: N818 - the trade's word for it; it is an answer to a person, not a fault
+class NotUnderstood(Exception):
     """A measure as typed could not be read, or not converted or compared as asked.
 
     `code`: stable, one of those of `repairlog.words.measures`. `facts`: texts and lists of texts, always `got` (the

@@ -29,7 +29,7 @@ REASONS: Final = {
 }
 
 
-class NotSealable(ValueError):  # noqa: N818 - the house names its exceptions by what happened, as Refused and Conflict
+class NotSealable(ValueError):
     """A value that the journal cannot hold.
 
     `path` says where (`said.readings[2].value`; empty where the value itself is meant), `code` is one of `REASONS`,
