@@ -2,7 +2,7 @@
 
 from repairlog.units.atmosphere import atmosphere_at
 from repairlog.units.complaint import NotUnderstood
-from repairlog.units.conversion import Converted, convert
+from repairlog.units.conversion import Converted, convert, quantities_of
 from repairlog.units.gases import GASES, STANDARD_LEL
 from repairlog.units.limits import at_least, at_most
 from repairlog.units.measure import Canonical, Measure, shown, split_canonical
@@ -27,6 +27,7 @@ __all__ = [
     "at_most",
     "atmosphere_at",
     "convert",
+    "quantities_of",
     "read",
     "shown",
     "split_canonical",

@@ -8,12 +8,12 @@ from fractions import Fraction
 
 from repairlog.units.complaint import complaint
 from repairlog.units.exact import rounded
-from repairlog.units.gases import STANDARD_LEL, from_per_cent, gas_said, lel_of
+from repairlog.units.gases import STANDARD_LEL, from_per_cent, gas_said, is_gas_unit, lel_of
 from repairlog.units.measure import Amount, Measure, amount, canonical_text
 from repairlog.units.quantities import QUANTITIES, unit_of
 from repairlog.units.reading import STANDARD_ATMOSPHERE
 from repairlog.units.signs import as_typed, plainly
-from repairlog.units.spellings import of_other, unit_in_family
+from repairlog.units.spellings import of_other, unit_in_family, unit_said
 
 CONVERTED_DIGITS = 12
 
@@ -97,9 +97,23 @@ def _gas(measure: Measure, asked: str, *, lel_basis: Decimal | None) -> Converte
 
 def _unknown(asked: str, family: str, measure: Measure) -> Exception:
     offers = QUANTITIES[measure.quantity].offers
-    other = of_other(asked, family) or ("gas" if gas_said(asked) and family != "gas" else "")
+    other = of_other(asked, family) or ("gas" if is_gas_unit(asked) and family != "gas" else "")
     if other:
         return complaint(
             "unit_of_other_quantity", got=asked, unit=asked, other=other, wanted=measure.quantity, would_have=offers
         )
     return complaint("unit_unknown", got=asked, unit=asked, would_have=offers)
+
+
+def quantities_of(unit: str) -> tuple[str, ...]:
+    """The quantities that have the unit which the text names, nearest first: `mm` a hole, then a distance.
+
+    Empty where it names none; raises `too_long`, `empty`.
+    """
+    asked = plainly(as_typed(unit))
+    return tuple(
+        it.name
+        for it in QUANTITIES.values()
+        if it.name not in ("atmosphere", "elevation")  # a pressure and a distance say the same without asking more
+        and (is_gas_unit(asked) if it.family == "gas" else unit_said(asked, it) is not None)
+    )

@@ -10,7 +10,7 @@ from repairlog.units.exact import canonical_number, plain, rounded
 from repairlog.units.gases import per_cent_gas
 from repairlog.units.quantities import QUANTITIES, unit_of
 
-_SHOWN_DIGITS = 20
+_SHOWN_DIGITS = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
