@@ -20,7 +20,6 @@ from repairlog.units import (
     quantities_of,
     read,
     shown,
-    split_canonical,
 )
 from repairlog.units.exact import plain
 from repairlog.words import _
@@ -107,9 +106,9 @@ def _worked_out(
 def _atmosphere(atmosphere: str | None, elevation: str | None) -> Decimal:
     """The local atmosphere, kPa absolute, from either option; the standard one where neither is given."""
     if atmosphere is not None:
-        return split_canonical(read(atmosphere, "atmosphere").canonical).value
+        return convert(read(atmosphere, "atmosphere"), "kPa").value
     if elevation is not None:
-        return atmosphere_at(split_canonical(read(elevation, "elevation").canonical).value)
+        return atmosphere_at(convert(read(elevation, "elevation"), "m").value)
     return STANDARD_ATMOSPHERE
 
 

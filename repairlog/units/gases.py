@@ -18,7 +18,6 @@ from repairlog.units.spellings import key
 from repairlog.units.table import LELS
 
 GASES = ("methane", "carbon_monoxide", "propane", "hydrogen")
-GAS_UNITS = ("%LEL", "%gas", "ppm", "ppm-m")
 STANDARD_LEL = Decimal("5.0")
 
 _NAMED: Mapping[str, str] = MappingProxyType(
