@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -11,6 +12,7 @@ from repairlog.units.gases import per_cent_gas
 from repairlog.units.quantities import QUANTITIES, unit_of
 
 _SHOWN_DIGITS = 12
+_CANONICAL = re.compile(r"(?P<number>-?[0-9]{1,60}(?:\.[0-9]{1,60})?) (?P<unit>[^ ]+)(?: (?P<qualifier>[^ ]+))?")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,11 +80,10 @@ def canonical_text(it: Amount, *, qualifier: str) -> str:
 
 def split_canonical(text: str) -> Canonical:
     """The parts of a canonical text; ValueError where it is none."""
-    number, unit, *qualifier = text.split(" ")
-    parts = Canonical(Decimal(number), unit, " ".join(qualifier))
-    if len(qualifier) > 1 or not parts.value.is_finite() or plain(parts.value) != number:
+    match = _CANONICAL.fullmatch(text)
+    if match is None or plain(Decimal(match["number"])) != match["number"]:
         raise ValueError(f"not a canonical measure: {text[:80]!r}")
-    return parts
+    return Canonical(Decimal(match["number"]), match["unit"], match["qualifier"] or "")
 
 
 def shown(measure: Measure) -> str:

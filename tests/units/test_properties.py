@@ -2,11 +2,13 @@
 
 from decimal import Decimal, localcontext
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from repairlog.units import (
     QUANTITIES,
+    Canonical,
     Measure,
     NotUnderstood,
     at_least,
@@ -96,3 +98,21 @@ def test_the_arithmetic_of_the_thread_has_no_say(measure: Measure) -> None:
         again = read(measure.typed, measure.quantity)
         amounts = (again.canonical, shown(again), at_most(again, measure), at_least(again, measure))
     assert amounts == (measure.canonical, shown(measure), True, True)
+
+
+@pytest.mark.parametrize(
+    "text", ["", "60", "psi", "kPa 60", "1e3 kPa", "60.0 kPa", "-0 kPa", "NaN kPa", "Infinity kPa", "60 kPa gauge now"]
+)
+def test_what_is_no_canonical_text_does_not_split(text: str) -> None:
+    with pytest.raises(ValueError, match="not a canonical measure"):
+        split_canonical(text)
+
+
+def test_a_canonical_text_splits_into_number_unit_and_qualifier() -> None:
+    found = [split_canonical(text) for text in ("310.264078 kPa gauge", "1.5875 mm", "-0.5 degC", "3 %gas methane")]
+    assert found == [
+        Canonical(Decimal("310.264078"), "kPa", "gauge"),
+        Canonical(Decimal("1.5875"), "mm", ""),
+        Canonical(Decimal("-0.5"), "degC", ""),
+        Canonical(Decimal(3), "%gas", "methane"),
+    ]
