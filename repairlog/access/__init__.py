@@ -1,0 +1,19 @@
+"""Who may do what: one table of named predicates, and the scope of what a person sees. Pure."""
+
+from __future__ import annotations
+
+from repairlog.access.actor import EVERYTHING, NOTHING, Actor, Membership, Scope, scope_of
+from repairlog.access.posts import Ask, Refused, left_on, require
+
+__all__ = [
+    "EVERYTHING",
+    "NOTHING",
+    "Actor",
+    "Ask",
+    "Membership",
+    "Refused",
+    "Scope",
+    "left_on",
+    "require",
+    "scope_of",
+]

@@ -1,0 +1,130 @@
+"""Which role may post which kind of entry: the table, its predicates, and the judgement of one call."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from types import MappingProxyType
+from uuid import UUID
+
+from repairlog.access.actor import Actor, Membership
+from repairlog.entries.kinds import KINDS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ask:
+    """One entry that somebody wants to post, as access sees it.
+
+    `position`: its place in the call. `area`: that of its subject, None for what belongs to every area. `on`: the day
+    it was written, by the device's time with its offset taken off, in the area's zone; `received_on`: the server's
+    day there. `to_area`: that of the story to which a correction moves an entry.
+    Of the entry that a `corrected` or a `void` speaks about: `target_kind`, `target_typed_by`, and
+    `target_received_on`, the day it came in.
+    """
+
+    position: int
+    kind: str
+    area: UUID | None
+    on: str
+    received_on: str
+    to_area: UUID | None = None
+    target_kind: str = ""
+    target_typed_by: UUID | None = None
+    target_received_on: str = ""
+
+
+class Refused(Exception):
+    """The actor may not post this. `position`: of the entry in the call; `code` is stable."""
+
+    code = "refused"
+
+    def __init__(self, kind: str, *, position: int) -> None:
+        super().__init__(f"entry {position}: nobody with these roles may post '{kind}' here on that day")
+        self.kind = kind
+        self.position = position
+
+
+Predicate = Callable[[Actor, Ask], bool]
+
+
+def in_area(_actor: Actor, _ask: Ask) -> bool:
+    """The role alone is enough, in its areas and days."""
+    return True
+
+
+def own_for_a_day(actor: Actor, ask: Ask) -> bool:
+    """What the actor typed, until the day after it came in."""
+    return ask.target_typed_by == actor.person and _days_between(ask.target_received_on, ask.received_on) <= 1
+
+
+def of_what_the_role_posts(role: str) -> Predicate:
+    """The entry that is put right is of a kind that the role may post."""
+
+    def predicate(_actor: Actor, ask: Ask) -> bool:
+        rule = POSTS.get(ask.target_kind, {}).get(role)
+        return rule is in_area
+
+    return predicate
+
+
+def by_import(actor: Actor, _ask: Ask) -> bool:
+    """Only while an old list is taken in."""
+    return actor.sure == "import"
+
+
+def _days_between(first: str, last: str) -> int:
+    return (date.fromisoformat(last) - date.fromisoformat(first)).days
+
+
+_CREW = ("leak_opened", "source_added", "visit", "grade_set", "repair_attempted", "tested")
+_SUPERVISOR = (*_CREW, "repair_reviewed", "leak_ended", "crew_made", "lot_received")
+_ADMINISTRATOR = ("operator_opened", "area_opened", "person_added", "crew_made", "lot_received")
+
+
+def _row(kind: str) -> Mapping[str, Predicate]:
+    if kind in ("corrected", "void"):
+        return {
+            "crew": own_for_a_day,
+            "supervisor": of_what_the_role_posts("supervisor"),
+            "officer": of_what_the_role_posts("officer"),
+            "administrator": of_what_the_role_posts("administrator"),
+        }
+    row: dict[str, Predicate] = {"administrator": in_area if kind in _ADMINISTRATOR else by_import}
+    if kind in _CREW:
+        row["crew"] = in_area
+    if kind in _SUPERVISOR:
+        row["supervisor"] = row["officer"] = in_area
+    return row
+
+
+POSTS: Mapping[str, Mapping[str, Predicate]] = MappingProxyType({kind: _row(kind) for kind in KINDS})
+"""Kind of entry, role, predicate. A role that is not in a kind's row may not post it."""
+
+
+def require(actor: Actor, asks: Sequence[Ask]) -> None:
+    """Raise Refused for the first entry that the actor may not post; a call stands or falls as one."""
+    if actor.sure == "system":
+        return  # the command line of the machine that holds the book
+    for ask in asks:
+        if not any(_grants(actor, membership, ask) for membership in actor.memberships):
+            raise Refused(ask.kind, position=ask.position)
+
+
+def _grants(actor: Actor, membership: Membership, ask: Ask) -> bool:
+    predicate = POSTS[ask.kind].get(membership.role)
+    if predicate is None or not membership.covers(area=ask.area, on=ask.on):
+        return False
+    if ask.to_area is not None and not membership.covers(area=ask.to_area, on=ask.on):
+        return False
+    if actor.signed_in_on and actor.signed_in_on < membership.from_on:
+        return False  # a sign-in dates from the membership it is used for
+    return predicate(actor, ask)
+
+
+def left_on(actor: Actor, ask: Ask) -> str:
+    """The last day of the membership that grants the entry, where it was sent after that day; empty otherwise."""
+    granting = [m for m in actor.memberships if _grants(actor, m, ask)]
+    if not granting or any(not m.until_on or ask.received_on <= m.until_on for m in granting):
+        return ""
+    return max(m.until_on for m in granting)

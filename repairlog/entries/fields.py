@@ -1,0 +1,114 @@
+"""What a field of an entry may be. Every field of RepairLog is declared once, with these."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+FieldKind = Literal["text", "code", "measure", "when", "day", "ref", "entry", "hole", "whole", "flag"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Field:
+    """One field: its name, what it holds, and what may stand in it.
+
+    `kind`: `text`; `code` (one of `codes`); `measure` (of `quantity`, as typed); `when` (a day or a moment as typed);
+    `day` (`YYYY-MM-DD`); `ref` (id of a subject of kind `refers_to`, any kind where that is empty); `entry` (id of
+    an earlier entry); `hole` (`entry id/row key` of an earlier bar hole); `whole` (a whole number of `least` to
+    `most`); `flag` (true, or left out).
+    `longest`: characters of text. `private`: the value stands beside the journal, which holds a salted digest.
+    `asked_by`: the authorities whose law or guide asks for the field; empty where it is RepairLog's own.
+    """
+
+    name: str
+    kind: FieldKind
+    says: str
+    required: bool = False
+    longest: int = 200
+    codes: tuple[str, ...] = ()
+    quantity: str = ""
+    refers_to: str = ""
+    private: bool = False
+    least: int = 0
+    most: int = 1_000_000
+    asked_by: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows:
+    """A flat list inside an entry; each row has a lasting `key` beside these fields. `most`: rows at the most."""
+
+    name: str
+    says: str
+    fields: tuple[Field, ...]
+    most: int = 200
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EntryKind:
+    """One kind of entry in one version.
+
+    `opens`: the kind of subject that an entry of this kind opens (its id is the entry's); empty if none.
+    `folds_in`: the field that names the subject whose story the entry belongs to; empty where it is the subject
+    that the entry opens, or (`corrected`, `void`) that of the entry it speaks about.
+    `timeless`: holds no `happened`; its moment is when it was written.
+    `needs_one_of`: groups of fields of which at least one must be given (of a row, where the group names a list).
+    """
+
+    name: str
+    says: str
+    fields: tuple[Field, ...]
+    version: int = 1
+    opens: str = ""
+    folds_in: str = ""
+    timeless: bool = False
+    rows: tuple[Rows, ...] = ()
+    needs_one_of: tuple[tuple[str, ...], ...] = ()
+
+
+def text(name: str, says: str, *, longest: int = 200, required: bool = False, private: bool = False) -> Field:
+    """A line of text; `private` keeps it beside the journal."""
+    return Field(name=name, kind="text", says=says, longest=longest, required=required, private=private)
+
+
+def code(name: str, says: str, *, of: tuple[str, ...], required: bool = False) -> Field:
+    """One of a closed list of codes."""
+    return Field(name=name, kind="code", says=says, codes=of, required=required, longest=60)
+
+
+def measure(name: str, says: str, *, of: str, required: bool = False) -> Field:
+    """A measure as a person types it, of the quantity `of` (see `repairlog.units.QUANTITIES`)."""
+    return Field(name=name, kind="measure", says=says, quantity=of, required=required, longest=60)
+
+
+def when(name: str, says: str, *, required: bool = False) -> Field:
+    """A day or a moment as typed: `YYYY-MM-DD[ HH:MM[:SS]][ +-HH:MM]`, in the area's zone."""
+    return Field(name=name, kind="when", says=says, required=required, longest=40)
+
+
+def day(name: str, says: str, *, required: bool = False) -> Field:
+    """A day, `YYYY-MM-DD`."""
+    return Field(name=name, kind="day", says=says, required=required, longest=10)
+
+
+def ref(name: str, says: str, *, to: str, required: bool = False) -> Field:
+    """The id of a subject of kind `to` (any kind where empty)."""
+    return Field(name=name, kind="ref", says=says, refers_to=to, required=required, longest=36)
+
+
+def entry(name: str, says: str, *, required: bool = False) -> Field:
+    """The id of an earlier entry."""
+    return Field(name=name, kind="entry", says=says, required=required, longest=36)
+
+
+def whole(name: str, says: str, *, least: int = 0, most: int = 1_000_000, required: bool = False) -> Field:
+    """A whole number of `least` to `most`, both counted in."""
+    return Field(name=name, kind="whole", says=says, least=least, most=most, required=required, longest=20)
+
+
+def flag(name: str, says: str) -> Field:
+    """True, or left out."""
+    return Field(name=name, kind="flag", says=says)
+
+
+HAPPENED = when("happened", "when it happened", required=True)

@@ -1,0 +1,61 @@
+"""The closed list of what can be entered. A new kind is a file beside this one and its line here."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from types import MappingProxyType
+
+from repairlog.entries import leak, operator, repair, righting, stores, visit
+from repairlog.entries.fields import EntryKind, Field, Rows, text
+
+DID = Rows(
+    name="did",
+    says="who did it",
+    most=50,
+    fields=(
+        Field(name="person", kind="ref", says="person", refers_to="person", longest=36),
+        text("named", "name, where the person is not on the books", longest=120),
+    ),
+)
+"""Who did it: part of every entry, sealed with who typed and who sent it. Of each row one of the two is given."""
+
+KEPT_AS_TEXT = Rows(
+    name="kept_as_text",
+    says="measures that could not be read and that the person wants kept as written",
+    fields=(text("field", "field, or list.key.field", longest=120, required=True),),
+)
+
+
+def _with_kept_as_text(kind: EntryKind) -> EntryKind:
+    every = [*kind.fields, *(field for rows in kind.rows for field in rows.fields)]
+    if any(field.kind == "measure" for field in every):
+        return replace(kind, rows=(*kind.rows, KEPT_AS_TEXT))
+    return kind
+
+
+_MODULES = (operator, stores, leak, visit, repair, righting)
+
+KINDS = MappingProxyType({kind.name: _with_kept_as_text(kind) for module in _MODULES for kind in module.KINDS})
+"""Every kind of entry in its present version, by name."""
+
+SUBJECT_KINDS = tuple(dict.fromkeys(kind.opens for kind in KINDS.values() if kind.opens))
+"""Every kind of subject: what some entry opens."""
+
+RIGHTING = ("corrected", "void")
+"""The kinds that speak about another entry."""
+
+
+def field_at(kind: EntryKind, path: str) -> Field | None:
+    """The field at `name` or `list.key.name`; of `did`, too. None where the kind has no such field."""
+    parts = path.split(".")
+    if len(parts) == 1:
+        return next((field for field in kind.fields if field.name == parts[0]), None)
+    rows = rows_named(kind, parts[0])
+    if rows is None or len(parts) != 3:
+        return None
+    return next((field for field in rows.fields if field.name == parts[2]), None)
+
+
+def rows_named(kind: EntryKind, name: str) -> Rows | None:
+    """The list of that name, `did` among them; None where the kind has none."""
+    return next((rows for rows in (*kind.rows, DID) if rows.name == name), None)

@@ -1,0 +1,107 @@
+"""Entries about a leak as such: opened, its sources, its grade, its end."""
+
+from __future__ import annotations
+
+from repairlog.entries.fields import HAPPENED, EntryKind, Rows, code, entry, measure, ref, text, when, whole
+
+DETECTED_BY = ("odor_call", "survey", "patrol", "excavation", "other_call", "meter_work", "as_found", "listed")
+PARTS = ("main", "service", "meter_set", "customer_piping", "station", "other")
+MATERIALS = ("steel", "cast_iron", "ductile_iron", "wrought_iron", "copper", "plastic_pe", "plastic_other", "other")
+ENDINGS = (
+    "repaired",
+    "replaced",
+    "retired",
+    "adjusted",
+    "no_reading",
+    "customers",
+    "other_gas",
+    "joined",
+    "opened_in_error",
+    "handed_over",
+)
+
+LEAK_OPENED = EntryKind(
+    name="leak_opened",
+    says="a leak is opened",
+    opens="leak",
+    fields=(
+        ref("area", "operating area", to="area", required=True),
+        HAPPENED,  # the report: most clocks start here
+        when("discovered", "when it was discovered, where that differs from the report"),
+        code("detected_by", "how it was detected", of=DETECTED_BY),
+        text("number", "number that it bore in an older list", longest=40),
+        text("house_number", "house number", longest=40),
+        text("street", "street"),
+        text("cross_street", "cross street"),
+        text("town", "town"),
+        text("postal_code", "postal code", longest=20),
+        text("location", "where, in words", longest=1000),
+        text("reporter_name", "name of the person who reported it", private=True),
+    ),
+    rows=(
+        Rows(
+            name="outside_numbers",
+            says="numbers that others know it by",
+            fields=(
+                text("what", "kind of number: work order, call, premise, list", longest=40, required=True),
+                text("number", "number", longest=60, required=True),
+            ),
+        ),
+    ),
+)
+
+SOURCE_ADDED = EntryKind(
+    name="source_added",
+    says="a source of the leak is found",
+    opens="source",
+    folds_in="leak",
+    fields=(
+        ref("leak", "leak", to="leak", required=True),
+        HAPPENED,
+        code("part", "main, service or meter set", of=PARTS),
+        text("component", "what leaks: pipe, tee, coupling, valve"),
+        code("material", "material of the pipe", of=MATERIALS),
+        measure("size", "nominal size", of="hole"),
+        measure("pressure", "normal operating pressure", of="pressure"),
+        whole("installed_year", "year of installation", least=1800, most=2200),
+        text("coating", "coating"),
+        code("defect", "what it is", of=("hole", "crack", "joint", "thread", "seal", "other")),
+        text("location", "where, in words", longest=1000),
+    ),
+)
+
+GRADE_SET = EntryKind(
+    name="grade_set",
+    says="a grade is set",
+    folds_in="leak",
+    fields=(
+        ref("leak", "leak", to="leak", required=True),
+        HAPPENED,
+        text("grade", "grade or class code", longest=12, required=True),
+        whole("rank", "rank of a grade that no rulebook here knows; 1 is the most hazardous", least=1, most=99),
+        text("criterion", "criterion that calls for it", longest=200),
+        text("reason", "why", longest=1000),
+    ),
+)
+
+LEAK_ENDED = EntryKind(
+    name="leak_ended",
+    says="the leak is ended",
+    folds_in="leak",
+    fields=(
+        ref("leak", "leak", to="leak", required=True),
+        HAPPENED,
+        code("how", "in which way", of=ENDINGS, required=True),
+        ref("joined_to", "the leak that it is joined to", to="leak"),
+        text("reason", "why", longest=1000),
+    ),
+    rows=(
+        Rows(
+            name="attempts",
+            says="the tight attempt on each source",
+            fields=(entry("attempt", "repair attempt", required=True),),
+        ),
+    ),
+)
+
+KINDS = (LEAK_OPENED, SOURCE_ADDED, GRADE_SET, LEAK_ENDED)

@@ -1,0 +1,98 @@
+"""A repair in attempts, the tests that decide over them, and the supervisor's word on them."""
+
+from __future__ import annotations
+
+from repairlog.entries.fields import HAPPENED, EntryKind, Rows, code, entry, measure, ref, text
+
+# The eight causes of the federal annual report for gas distribution, PHMSA F 7100.1-1, Part C.
+CAUSES = (
+    "corrosion_failure",
+    "natural_force_damage",
+    "excavation_damage",
+    "other_outside_force_damage",
+    "pipe_weld_or_joint_failure",
+    "equipment_failure",
+    "incorrect_operation",
+    "other_cause",
+)
+TEST_RESULTS = ("tight", "not_tight", "cannot_say")
+
+REPAIR_ATTEMPTED = EntryKind(
+    name="repair_attempted",
+    says="a repair is attempted",
+    folds_in="leak",
+    fields=(
+        ref("leak", "leak", to="leak", required=True),
+        ref("source", "source", to="source"),
+        HAPPENED,
+        code("lasting", "permanent or temporary", of=("permanent", "temporary"), required=True),
+        text("method", "method", longest=80),
+        code("cause", "cause of the leak", of=CAUSES),
+        measure("hole_size", "size of the hole", of="hole"),
+        measure("pressure_found", "line pressure found", of="pressure"),
+        measure("pressure_installing", "line pressure while installing", of="pressure"),
+        measure("pressure_restored", "line pressure restored", of="pressure"),
+        ref("authorised_by", "who authorised a pressure change", to="person"),
+        text("authorised_by_named", "name of that person, where not on the books", longest=120),
+        measure("pipe_temperature", "temperature of the pipe", of="temperature"),
+        measure("air_temperature", "temperature of the air", of="temperature"),
+        code("customers", "customers kept on, or off", of=("live", "off")),
+        text("coating", "coating put back"),
+        code("outcome", "tight or not, in the crew's word", of=("tight", "not_tight", "not_tested"), required=True),
+        text("remarks", "what else is to be known", longest=4000),
+    ),
+    rows=(
+        Rows(
+            name="materials",
+            says="materials by lot",
+            fields=(
+                ref("lot", "lot", to="lot"),
+                text("named", "lot as read, where it is not on the books", longest=120),
+                text("used", "how much was used", longest=60),
+            ),
+        ),
+        Rows(
+            name="people",
+            says="who did which covered task",
+            fields=(
+                ref("person", "person", to="person"),
+                text("named", "name, where the person is not on the books", longest=120),
+                text("task", "covered task", longest=120),
+            ),
+        ),
+    ),
+    needs_one_of=(("materials.lot", "materials.named"), ("people.person", "people.named")),
+)
+
+TESTED = EntryKind(
+    name="tested",
+    says="a repair is tested",
+    folds_in="leak",
+    fields=(
+        ref("leak", "leak", to="leak", required=True),
+        entry("attempt", "the attempt that is tested", required=True),
+        HAPPENED,
+        code("kind_of_test", "kind of test", of=("soap", "pressure_hold", "gas_reading", "other"), required=True),
+        measure("pressure", "test pressure", of="pressure"),
+        measure("duration", "how long it was held", of="duration"),
+        code("medium", "medium", of=("gas", "air", "nitrogen", "water")),
+        text("instrument", "instrument, as marked", longest=60),
+        code("result", "result", of=TEST_RESULTS, required=True),
+        text("remarks", "what else was seen", longest=4000),
+    ),
+)
+
+REPAIR_REVIEWED = EntryKind(
+    name="repair_reviewed",
+    says="a repair is accepted or returned",
+    folds_in="leak",
+    fields=(
+        ref("leak", "leak", to="leak", required=True),
+        entry("attempt", "the attempt", required=True),
+        HAPPENED,
+        code("outcome", "accepted or returned", of=("accepted", "returned"), required=True),
+        text("reason", "why", longest=1000),
+    ),
+)
+
+KINDS = (REPAIR_ATTEMPTED, TESTED, REPAIR_REVIEWED)

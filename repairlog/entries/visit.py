@@ -1,0 +1,61 @@
+"""A visit: the places looked at and what was read there. Zeros are readings, blanks are not."""
+
+from __future__ import annotations
+
+from repairlog.entries.fields import HAPPENED, EntryKind, Field, Rows, code, measure, ref, text
+
+GASES = ("methane", "carbon_monoxide", "propane", "hydrogen")
+
+VISIT = EntryKind(
+    name="visit",
+    says="places are looked at",
+    folds_in="leak",
+    fields=(
+        ref("leak", "leak", to="leak", required=True),
+        HAPPENED,
+        code(
+            "purpose",
+            "what for",
+            of=("first_investigation", "re_evaluation", "follow_up_inspection", "watch_reading"),
+            required=True,
+        ),
+        code("outcome", "looked, or no access", of=("looked", "no_access"), required=True),
+        code("ground", "condition of the ground", of=("dry", "wet", "frozen", "snow", "paved")),
+        measure("extent", "area over which gas was read", of="area"),
+        text("instrument", "instrument, as marked", longest=60),
+        text("remarks", "what else was seen", longest=4000),
+    ),
+    rows=(
+        Rows(
+            name="places",
+            says="the places looked at",
+            fields=(
+                code(
+                    "kind",
+                    "what kind of place",
+                    of=("bar_hole", "building", "manhole", "vault", "catch_basin", "valve_box", "surface", "other"),
+                    required=True,
+                ),
+                code("owner", "whose", of=("gas", "electric", "telephone", "sewer", "water", "customer", "unknown")),
+                text("label", "label or where", longest=120),
+                Field(name="same_as", kind="hole", says="the same hole as before", longest=100),
+                measure("from_building", "distance from the building", of="distance"),
+                text("not_entered", "not entered because", longest=400),
+            ),
+        ),
+        Rows(
+            name="readings",
+            says="readings",
+            most=500,
+            fields=(
+                text("place", "key of the place", longest=40),
+                code("gas", "gas", of=GASES),
+                code("kind", "sustained or peak", of=("sustained", "peak")),
+                measure("value", "reading", of="gas", required=True),
+                text("instrument", "instrument, where another than the visit's", longest=60),
+            ),
+        ),
+    ),
+)
+
+KINDS = (VISIT,)

@@ -1,0 +1,8 @@
+"""Outside text becomes entries, or complaints field by field: forms, JSON and lists all come in through here."""
+
+from __future__ import annotations
+
+from repairlog.intake.complaint import Complaint, NotUnderstood
+from repairlog.intake.record import WaitsFor, record
+
+__all__ = ["Complaint", "NotUnderstood", "WaitsFor", "record"]

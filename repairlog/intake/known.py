@@ -1,0 +1,102 @@
+"""What must be known to understand a call: areas, kinds of subjects, entries that are put right. The entries of the
+call itself count in as they are understood, in their order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+from uuid import UUID
+
+from repairlog.access import EVERYTHING
+from repairlog.entries.entry import Standing, named_subjects, target_of
+from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import KINDS
+from repairlog.records.post.chain import chain_of
+from repairlog.records.queries.settings import AreaSettings, SubjectRow, areas, operator_zone, subjects
+from repairlog.records.store import Store
+from repairlog.trade.area import USUAL_LEL_BASIS
+
+
+@dataclass(slots=True)
+class Known:
+    """`areas`, `subjects`: by id. `chains`: for an entry that is put right, that entry and all that puts it right, as
+    sealed. `operator_zone`: empty before the operator is opened."""
+
+    operator_zone: str = ""
+    areas: dict[UUID, AreaSettings] = field(default_factory=dict)
+    subjects: dict[UUID, SubjectRow] = field(default_factory=dict)
+    chains: dict[UUID, list[Standing]] = field(default_factory=dict)
+
+    def area_of(self, subject: UUID) -> AreaSettings | None:
+        """The area of a subject; of an area, itself."""
+        row = self.subjects.get(subject)
+        return self.areas.get(subject if row and row.kind == "area" else (row.area if row and row.area else subject))
+
+    def zone_of(self, subject: UUID) -> str:
+        """The zone whose days count for a subject: its area's, else the operator's."""
+        area = self.area_of(subject)
+        return area.zone if area else self.operator_zone
+
+
+def known_for(store: Store, call: Sequence[Mapping[str, Any]]) -> Known:
+    """Read what these entries (as said) need to be understood."""
+    ids = {subject for said in call for subject, _as_what in named_subjects(said)}
+    targets = [target for said in call if (target := target_of(said))]
+    with store.reading() as tx:
+        known = Known(
+            operator_zone=operator_zone(EVERYTHING, tx) or "",
+            areas={area.id: area for area in areas(EVERYTHING, tx)},
+            chains={target: chain for target in targets if (chain := chain_of(tx, target))},
+        )
+        for chain in known.chains.values():
+            ids |= _subjects_of(chain)
+        ids |= {id for said in call if said["kind"] == "corrected" for id in _ids_in(said.get("changes", ()))}
+        known.subjects = {row.id: row for row in subjects(EVERYTHING, tx, ids)}
+    return known
+
+
+def _subjects_of(chain: Iterable[Standing]) -> set[UUID]:
+    told = {subject for entry in chain for subject, _as_what in named_subjects(entry.said)}
+    return told | {id for entry in chain for id in _ids_in(entry.rows("changes"))}
+
+
+def _ids_in(changes: Iterable[Mapping[str, Any]]) -> set[UUID]:
+    ids = set()
+    for change in changes:
+        try:
+            ids.add(read_id(str(change.get("to", ""))))
+        except ValueError:
+            continue  # not every new value is an id
+    return ids
+
+
+def learn(known: Known, entry: Standing) -> None:
+    """Count in an entry of the same call, understood already."""
+    said, kind = entry.said, KINDS[entry.kind]
+    if kind.opens:
+        known.subjects[entry.id] = SubjectRow(id=entry.id, kind=kind.opens, area=_area_said(known, said, kind.folds_in))
+    if kind.opens == "operator":
+        known.operator_zone = said["zone"]
+    if kind.opens == "area":
+        known.areas[entry.id] = AreaSettings(
+            id=entry.id,
+            name=said["name"],
+            code=said["code"],
+            zone=said["zone"],
+            elevation=str(entry.understood.get("elevation", "")),
+            lel_basis=said.get("lel_basis", USUAL_LEL_BASIS),
+            version=0,  # not there yet: nothing can have changed it meanwhile
+        )
+    target = target_of(said)
+    known.chains[entry.id] = [entry] if target is None else [*known.chains.get(target, ()), entry]
+    for chain in known.chains.values():
+        if target is not None and any(each.id == target for each in chain) and entry not in chain:
+            chain.append(entry)
+
+
+def _area_said(known: Known, said: Mapping[str, Any], folds_in: str) -> UUID | None:
+    if "area" in said:
+        return read_id(said["area"])
+    row = known.subjects.get(read_id(said[folds_in])) if folds_in else None
+    return row.area if row else None

@@ -1,0 +1,124 @@
+"""Understanding corrections and voids: a correction works out again every field that depends on what it changes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from repairlog.entries.entry import Moments, Standing, target_of, written_truly
+from repairlog.entries.fields import EntryKind
+from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import DID, KINDS, RIGHTING, field_at
+from repairlog.entries.standing import GIVEN_BY_THE_DOOR, changes_read, standing, touches, with_changes
+from repairlog.intake.known import Known
+from repairlog.intake.said import Reading, Said, said_of
+from repairlog.intake.understood import Understanding, put_when, understood_of
+from repairlog.intake.when import moment_in
+
+NOT_VOIDED = ("operator", "area")
+"""What these open stands for good: everything else rests on it."""
+
+
+def righting_understood(
+    said: Said, *, known: Known, moments: Moments, reading: Reading, chain: Sequence[Standing]
+) -> Understanding:
+    """What is made of a `corrected` or a `void`. `chain`: its target and all that puts that right, as sealed."""
+    out = Understanding()
+    target = target_of(said.said)
+    raw = next(entry for entry in chain if entry.id == target)
+    root = next(entry for entry in chain if entry.kind not in RIGHTING)
+    zone = known.zone_of(_subject(root))
+    made_at = written_truly(said.written, moments)
+    put_when(out.understood, moment_in(made_at, zone), stem="happened", zone=zone)
+    if said.said["kind"] == "void":
+        if KINDS[raw.kind].opens in NOT_VOIDED:
+            reading.complain("entry", "not_to_be_voided", got=raw.kind)
+        return out
+    _correction(out, said, raw, known=known, moments=moments, reading=reading, chain=chain)
+    return out
+
+
+def _subject(root: Standing) -> Any:
+    folds_in = KINDS[root.kind].folds_in
+    return read_id(root.said[folds_in]) if folds_in else root.id
+
+
+def _correction(
+    out: Understanding,
+    said: Said,
+    raw: Standing,
+    *,
+    known: Known,
+    moments: Moments,
+    reading: Reading,
+    chain: Sequence[Standing],
+) -> None:
+    if raw.kind == "void":
+        reading.complain("entry", "void_is_not_corrected")
+        return
+    changes = said.said.get("changes", [])
+    if not changes:
+        reading.complain("changes", "field_missing")
+    for path in changes_read(raw.kind, said.said):
+        reading.complain("changes", "field_unknown", got=path, would_have=_fields_of(KINDS[raw.kind]))
+    if reading.complaints:
+        return
+    hide_private(said, KINDS[raw.kind])
+    now = next(entry for entry in standing(chain) if entry.id == raw.id)
+    mine = _as_standing(said, index=max(entry.index for entry in chain) + 1)
+    corrected = with_changes(now, mine)
+    again = _understood_again(corrected, known=known, moments=moments, reading=reading, chain=chain)
+    hangs = [touches(raw.kind, change["field"]) for change in changes]
+    for key, value in again.items():
+        differs = now.understood.get(key) != value
+        if key not in GIVEN_BY_THE_DOOR and (differs or any(hang(key) for hang in hangs)):
+            out.understood[f"now.{key}"] = value
+
+
+def _understood_again(
+    corrected: Standing, *, known: Known, moments: Moments, reading: Reading, chain: Sequence[Standing]
+) -> Mapping[str, Any]:
+    """The corrected entry read as if it came now: its complaints are those of the correction."""
+    form = {**corrected.said, "did": list(corrected.by.get("did", ()))}
+    form |= dict.fromkeys(path for path in corrected.private if "." not in path)
+    again, complaints = said_of(form, reading.position)
+    private = set(corrected.private)
+    reading.complaints += [c for c in complaints if c.field not in private]
+    if reading.complaints:
+        return {}
+    if corrected.kind == "corrected":
+        without = [entry for entry in chain if entry.id != corrected.id]
+        inner = Reading(reading.position)
+        done = righting_understood(again, known=known, moments=moments, reading=inner, chain=without)
+        reading.complaints += inner.complaints
+        return {key: value for key, value in done.understood.items() if key.startswith("now.")}
+    return understood_of(again.said, known=known, moments=moments, reading=reading).understood
+
+
+def hide_private(said: Said, target: EntryKind) -> None:
+    """A new value of a private field stands beside the journal, as the old one does."""
+    kept = []
+    for change in said.said["changes"]:
+        of = field_at(target, change["field"])
+        if of is not None and of.private and "to" in change:
+            said.private[f"changes.{change['key']}.to"] = change["to"]
+            change = {name: value for name, value in change.items() if name != "to"}
+        kept.append(change)
+    said.said["changes"] = kept
+
+
+def _as_standing(said: Said, *, index: int) -> Standing:
+    """The correction as it will stand, before anything is understood of it."""
+    return Standing(
+        index=index,
+        said=said.said,
+        understood={},
+        by={},
+        moments={},
+        private=dict.fromkeys(said.private, "beside"),
+    )
+
+
+def _fields_of(kind: EntryKind) -> list[str]:
+    rows = [f"{rows.name}.KEY.{each.name}" for rows in (*kind.rows, DID) for each in rows.fields]
+    return [each.name for each in kind.fields] + rows

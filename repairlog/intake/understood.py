@@ -1,0 +1,169 @@
+"""From what was said to what is understood: legal days, measures in canonical units, ranks. Worked out once, sealed,
+and never parsed again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from decimal import Decimal
+from typing import Any
+from uuid import UUID
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from repairlog import units
+from repairlog.entries.entry import Moments, offset_ms
+from repairlog.entries.fields import EntryKind, Field
+from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import KINDS
+from repairlog.entries.moments import moment_text
+from repairlog.intake.known import Known
+from repairlog.intake.said import Reading
+from repairlog.intake.when import When, WhenUnclear, is_in_the_future, read_when
+from repairlog.records.queries.settings import AreaSettings
+from repairlog.trade.area import USUAL_LEL_BASIS
+from repairlog.trade.grade import rank_of
+
+
+@dataclass(slots=True)
+class Understanding:
+    """`understood`: by path, as it will be sealed. `rests_on`: version of the settings used, by area."""
+
+    understood: dict[str, Any] = field(default_factory=dict)
+    rests_on: dict[UUID, int] = field(default_factory=dict)
+
+
+def understood_of(said: Mapping[str, Any], *, known: Known, moments: Moments, reading: Reading) -> Understanding:
+    """What is made of an entry that says when it happened. Complaints go to `reading`."""
+    kind = KINDS[said["kind"]]
+    out = Understanding()
+    _kinds_named(said, kind, known, reading)
+    zone = _zone(said, kind, known)
+    if not zone or not is_zone(zone):
+        reading.complain("zone" if "zone" in said else kind.folds_in or "area", "zone_unknown", got=zone)
+        return out
+    area = _area(said, kind, known)
+    if area and area.version:
+        out.rests_on[area.id] = area.version
+    _whens(out, said, kind, zone=zone, moments=moments, reading=reading)
+    _measures(out, said, kind, area=area, reading=reading)
+    if "grade" in said:
+        rank = rank_of(said["grade"], given=said.get("rank"))
+        out.understood |= {"rank": rank} if rank is not None else {}
+    return out
+
+
+def is_zone(name: str) -> bool:
+    """Whether that is a time zone of the IANA database."""
+    try:
+        ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        return False
+    return True
+
+
+def put_when(understood: dict[str, Any], when: When, *, stem: str, zone: str) -> None:
+    """Put a day or a moment into what is understood; `happened` brings its zone."""
+    understood[f"{stem}_on"] = when.on.isoformat()
+    offset = "utc_offset" if stem == "happened" else f"{stem}_utc_offset"
+    if when.at is not None:
+        understood |= {f"{stem}_at": moment_text(when.at), offset: when.offset}
+    if stem == "happened":
+        understood |= {"zone": zone} | ({"happened_known": when.known} if when.known else {})
+
+
+def _kinds_named(said: Mapping[str, Any], kind: EntryKind, known: Known, reading: Reading) -> None:
+    """A subject that is there must be of the kind that the field asks for; one that is not there may come yet."""
+    for each in _refs(said, kind):
+        path, of, value = each
+        row = known.subjects.get(read_id(value))
+        if row and of.refers_to and row.kind != of.refers_to:
+            reading.complain(path, "subject_of_other_kind", got=row.kind, would_have=[of.refers_to])
+
+
+def _refs(said: Mapping[str, Any], kind: EntryKind) -> Iterator[tuple[str, Field, str]]:
+    for of, path, row in _all_fields(said, kind):
+        if of.kind == "ref" and of.name in row:
+            yield path, of, row[of.name]
+
+
+def _all_fields(said: Mapping[str, Any], kind: EntryKind) -> Iterator[tuple[Field, str, Mapping[str, Any]]]:
+    for of in kind.fields:
+        yield of, of.name, said
+    for rows in kind.rows:
+        for row in said.get(rows.name, ()):
+            for of in rows.fields:
+                yield of, f"{rows.name}.{row['key']}.{of.name}", row
+
+
+def _zone(said: Mapping[str, Any], kind: EntryKind, known: Known) -> str:
+    if "zone" in said:
+        return str(said["zone"])
+    area = _area(said, kind, known)
+    return area.zone if area else known.operator_zone
+
+
+def _area(said: Mapping[str, Any], kind: EntryKind, known: Known) -> AreaSettings | None:
+    where = said.get("area") or said.get(kind.folds_in) if kind.folds_in else said.get("area")
+    return known.area_of(read_id(where)) if where else None
+
+
+def _whens(
+    out: Understanding,
+    said: Mapping[str, Any],
+    kind: EntryKind,
+    *,
+    zone: str,
+    moments: Moments,
+    reading: Reading,
+) -> None:
+    for of in (each for each in kind.fields if each.kind == "when" and each.name in said):
+        try:
+            when = read_when(said[of.name], zone)
+        except WhenUnclear as unclear:
+            reading.complain(of.name, unclear.code, **unclear.facts)
+            continue
+        if is_in_the_future(when, now=moments.received, offset_ms=offset_ms(moments), zone=zone):
+            reading.complain(of.name, "in_the_future", got=said[of.name], received=_local(moments.received, zone))
+        put_when(out.understood, when, stem=of.name, zone=zone)
+
+
+def _measures(
+    out: Understanding, said: Mapping[str, Any], kind: EntryKind, *, area: AreaSettings | None, reading: Reading
+) -> None:
+    insisted = {row["field"] for row in said.get("kept_as_text", ())}
+    elevation = units.split_canonical(area.elevation).value if area and area.elevation else Decimal(0)
+    atmosphere = units.atmosphere_at(elevation)
+    basis = area.lel_basis if area else USUAL_LEL_BASIS
+    for of, path, row in _all_fields(said, kind):
+        if of.kind != "measure" or of.name not in row:
+            continue
+        try:
+            read = units.read(
+                row[of.name],
+                of.quantity,
+                gas=row.get("gas") if of.quantity == "gas" else None,
+                lel_basis=Decimal(basis),
+                atmosphere=atmosphere,
+            )
+            if of.quantity == "elevation":
+                units.atmosphere_at(units.split_canonical(read.canonical).value)  # a height that has no atmosphere
+        except units.NotUnderstood as unclear:
+            if path not in insisted:
+                reading.complain(path, unclear.code, **unclear.facts)
+            continue
+        out.understood |= {path: read.canonical, "units": units.TABLE_DIGEST}
+        if of.quantity == "pressure":
+            out.understood["atmosphere"] = f"{atmosphere.normalize():f} kPa absolute"
+        if read.lel_basis is not None:
+            _lel_basis(out.understood, path, read.lel_basis, usual=Decimal(basis))
+
+
+def _lel_basis(understood: dict[str, Any], path: str, basis: Decimal, *, usual: Decimal) -> None:
+    """The area's basis once for the entry; a reading that says another, beside that reading."""
+    key = "lel_basis" if basis == usual else f"{path.rpartition('.')[0]}.lel_basis"
+    understood[key] = f"{basis:f}"
+
+
+def _local(moment: datetime, zone: str) -> str:
+    return f"{moment.astimezone(ZoneInfo(zone)):%Y-%m-%d %H:%M}"

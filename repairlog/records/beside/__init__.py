@@ -1,0 +1,1 @@
+"""Writing what is no entry: small functions, one commit each."""

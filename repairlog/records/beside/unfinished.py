@@ -1,0 +1,86 @@
+"""Unfinished: what was typed and is not saved yet. One row a call, gone when it is posted, kept 90 days."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+import orjson
+from sqlalchemy import Row, delete, select
+
+from repairlog.records.store import Store
+from repairlog.records.tables.beside import UNFINISHED, WAITS_FOR
+from repairlog.records.tables.picture import Change
+from repairlog.records.tables.write import write
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unfinished:
+    """`id`: of the first entry in it. `because`: not_understood, refused or waits. `form`: which form, `entries` for a
+    call of the API. `raw`: the fields as they came. `actor`: who sent it and how sure, for what is tried again by
+    itself. `waits_for`: subjects or entries that are not there yet."""
+
+    id: UUID
+    person: UUID
+    because: str
+    form: str
+    raw: object
+    kept_at: datetime
+    actor: object = None
+    waits_for: frozenset[UUID] = frozenset()
+
+
+def keep(store: Store, unfinished: Unfinished) -> None:
+    """Keep what was typed; an earlier row of the same id gives way to it."""
+    row = {
+        "id": unfinished.id,
+        "person_id": unfinished.person,
+        "because": unfinished.because,
+        "form": unfinished.form,
+        "raw": orjson.dumps(unfinished.raw).decode(),
+        "kept_at": unfinished.kept_at,
+        "actor": orjson.dumps(unfinished.actor).decode() if unfinished.actor is not None else None,
+    }
+    change = Change(puts={UNFINISHED: [row]})
+    if unfinished.waits_for:
+        change.puts[WAITS_FOR] = [{"unfinished_id": unfinished.id, "id": id} for id in unfinished.waits_for]
+    with store.writing() as tx:
+        tx.connection.execute(delete(WAITS_FOR).where(WAITS_FOR.c.unfinished_id == unfinished.id))
+        write(tx, change)
+
+
+def of_person(store: Store, person: UUID) -> list[Unfinished]:
+    """What that person left unfinished, the newest first."""
+    with store.reading() as tx:
+        rows = select(UNFINISHED).where(UNFINISHED.c.person_id == person).order_by(UNFINISHED.c.kept_at.desc())
+        return [_read(row, frozenset()) for row in tx.connection.execute(rows)]
+
+
+def waiting_for(store: Store, ids: Collection[UUID]) -> list[Unfinished]:
+    """What waits for one of these subjects or entries, in the order in which it was kept."""
+    with store.reading() as tx:
+        waits = select(WAITS_FOR.c.unfinished_id).where(WAITS_FOR.c.id.in_(ids))
+        rows = select(UNFINISHED).where(UNFINISHED.c.id.in_(waits)).order_by(UNFINISHED.c.kept_at, UNFINISHED.c.id)
+        return [_read(row, frozenset(ids)) for row in tx.connection.execute(rows)]
+
+
+def drop_older(store: Store, *, than: datetime) -> int:
+    """Drop what was kept before that moment; how many rows went."""
+    with store.writing() as tx:
+        return tx.connection.execute(delete(UNFINISHED).where(UNFINISHED.c.kept_at < than)).rowcount
+
+
+def _read(row: Row[Any], waits_for: Iterable[UUID]) -> Unfinished:
+    return Unfinished(
+        id=row.id,
+        person=row.person_id,
+        because=row.because,
+        form=row.form,
+        raw=orjson.loads(row.raw),
+        kept_at=row.kept_at,
+        actor=orjson.loads(row.actor) if row.actor else None,
+        waits_for=frozenset(waits_for),
+    )

@@ -1,0 +1,181 @@
+"""The worked rows of one subject: its fold, written as rows. A kind of subject without a fold has none."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from uuid import UUID
+
+import orjson
+from sqlalchemy import Table
+
+from repairlog.entries.entry import Standing
+from repairlog.entries.ids import read_id
+from repairlog.entries.moments import read_moment
+from repairlog.records.effects.entries import entry_facts
+from repairlog.records.tables import ENGINE_VERSION, facts, worked
+from repairlog.records.tables.picture import Picture, add
+from repairlog.trade.area import area
+from repairlog.trade.leak import Leak, leak
+from repairlog.trade.lot import Lot, lot
+from repairlog.units import split_canonical
+
+
+@dataclass(frozen=True, slots=True)
+class Rests:
+    """What folds rest on beside their own entries: the lots that repairs used, as those stand."""
+
+    lots: Mapping[UUID, Lot] = field(default_factory=dict)
+
+
+OWNER: dict[Table, str] = {
+    worked.AREA: "id",
+    worked.LOT: "id",
+    worked.LEAK: "id",
+    worked.SOURCE: "leak_id",
+    worked.ATTEMPT: "leak_id",
+    worked.BAR_HOLE: "leak_id",
+    worked.GAP: "subject_id",
+}
+"""The column of each worked table that names the subject whose fold made the row."""
+
+
+def worked_rows(kind: str, entries: Sequence[Standing], rests: Rests) -> Picture:
+    """The worked rows of a subject of that kind. `entries`: its whole story as it stands."""
+    fold = _FOLDS.get(kind)
+    return fold(entries, rests) if fold and entries else {}
+
+
+def _area_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
+    picture: Picture = {}
+    if as_is := area(entries):
+        add(
+            picture,
+            worked.AREA,
+            id=as_is.id,
+            name=as_is.name,
+            code=as_is.code,
+            zone=as_is.zone,
+            elevation_m=float(split_canonical(as_is.elevation).value) if as_is.elevation else None,
+            elevation=as_is.elevation or None,
+            lel_basis=as_is.lel_basis,
+            settings_version=as_is.settings_version,
+            engine=ENGINE_VERSION,
+        )
+    return picture
+
+
+def _lot_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
+    picture: Picture = {}
+    if as_is := lot(entries):
+        add(
+            picture,
+            worked.LOT,
+            id=as_is.id,
+            area_id=read_id(as_is.area),
+            item=as_is.item,
+            lot_number=as_is.lot_number,
+            expires_on=_day(as_is.expires_on),
+            void=as_is.void,
+            engine=ENGINE_VERSION,
+        )
+    return picture
+
+
+def _leak_rows(entries: Sequence[Standing], rests: Rests) -> Picture:
+    picture: Picture = {}
+    as_is = leak(entries, lots=rests.lots)
+    if as_is is None:
+        return picture
+    _leak_row(picture, as_is)
+    id = as_is.opened.id
+    for source in as_is.sources:
+        add(
+            picture,
+            worked.SOURCE,
+            id=source.id,
+            leak_id=id,
+            number=source.number,
+            tight_on=_day(source.tight_on),
+            engine=ENGINE_VERSION,
+        )
+    for attempt in as_is.attempts:
+        add(
+            picture,
+            worked.ATTEMPT,
+            id=attempt.id,
+            leak_id=id,
+            source_id=attempt.source,
+            number=attempt.number,
+            lasting=attempt.lasting,
+            attempted_on=_day(attempt.on),
+            outcome=attempt.outcome,
+            decided_by_id=attempt.decided_by,
+            review=attempt.review,
+            engine=ENGINE_VERSION,
+        )
+    for hole in as_is.bar_holes:
+        add(
+            picture,
+            worked.BAR_HOLE,
+            entry_id=hole.entry,
+            key=hole.key,
+            leak_id=id,
+            number=hole.number,
+            label=hole.label or None,
+            engine=ENGINE_VERSION,
+        )
+    for gap in as_is.gaps:
+        add(
+            picture,
+            worked.GAP,
+            subject_id=id,
+            code=gap.code,
+            entry_id=gap.entry,
+            row_key=gap.row,
+            facts=orjson.dumps(dict(gap.facts), option=orjson.OPT_SORT_KEYS).decode(),
+            engine=ENGINE_VERSION,
+        )
+    return picture
+
+
+def _leak_row(picture: Picture, of: Leak) -> None:
+    opened, ending = of.opened, of.ending
+    at = opened.understood.get("happened_at")
+    own = entry_facts(opened)[facts.OF_KIND[opened.kind]][(opened.id,)]
+    add(
+        picture,
+        worked.LEAK,
+        id=opened.id,
+        number=opened.understood["number"],
+        area_id=read_id(opened.said["area"]),
+        status=of.status,
+        reported_on=_day(opened.on),
+        reported_at=read_moment(at) if at else None,
+        grade_found=of.grade_found.code if of.grade_found else None,
+        rank_found=of.grade_found.rank if of.grade_found else None,
+        grade_now=of.grade_now.code if of.grade_now else None,
+        rank_now=of.grade_now.rank if of.grade_now else None,
+        house_number=opened.said.get("house_number"),
+        street_id=own["street_id"],
+        cross_street=opened.said.get("cross_street"),
+        postal_code=opened.said.get("postal_code"),
+        sources=len(of.sources),
+        attempts=len(of.attempts),
+        ended_on=_day(ending.on) if ending else None,
+        ended_how=ending.entry.text("how") if ending else None,
+        ended_by_id=ending.entry.id if ending else None,
+        engine=ENGINE_VERSION,
+    )
+
+
+def _day(text: str) -> date | None:
+    return date.fromisoformat(text) if text else None
+
+
+_FOLDS: dict[str, Callable[[Sequence[Standing], Rests], Picture]] = {
+    "area": _area_rows,
+    "lot": _lot_rows,
+    "leak": _leak_rows,
+}

@@ -1,0 +1,78 @@
+"""Lines of the journal, read back as they were sealed."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+from uuid import UUID
+
+import orjson
+from sqlalchemy import select
+
+from repairlog.entries.entry import Standing, from_sealed
+from repairlog.records.store import Tx
+from repairlog.records.tables.facts import ABOUT
+from repairlog.records.tables.journal import HEAD, JOURNAL
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """Size of the journal and root of its tree (32 bytes)."""
+
+    size: int
+    root: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """An entry that stands in the journal already: where, under which leaf, and its parsed line."""
+
+    index: int
+    leaf: bytes
+    sealed: dict[str, Any]
+
+
+def head(tx: Tx) -> Head:
+    """The head as it stands."""
+    row = tx.connection.execute(select(HEAD.c.size, HEAD.c.root)).one()
+    return Head(row.size, row.root)
+
+
+def known(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Known]:
+    """Those of these entries that stand in the journal."""
+    found = select(JOURNAL).where(JOURNAL.c.id.in_(ids))
+    return {row.id: Known(row.journal_index, row.leaf, orjson.loads(row.line)) for row in tx.connection.execute(found)}
+
+
+def stories(tx: Tx, subjects: Collection[UUID], *, as_what: Collection[str]) -> dict[UUID, list[Standing]]:
+    """The sealed entries of each subject's story, in the journal's order, before any correction.
+
+    `as_what`: as what an entry must be about a subject to belong to its story.
+    """
+    told: dict[UUID, list[Standing]] = defaultdict(list)
+    if not subjects:
+        return told
+    of_these = (
+        select(ABOUT.c.subject_id, JOURNAL.c.line, JOURNAL.c.journal_index)
+        .join(JOURNAL, JOURNAL.c.id == ABOUT.c.entry_id)
+        .where(ABOUT.c.subject_id.in_(subjects), ABOUT.c.as_what.in_(as_what))
+        .order_by(JOURNAL.c.journal_index)
+    )
+    for subject, line, _index in tx.connection.execute(of_these.distinct()):
+        told[subject].append(from_sealed(orjson.loads(line)))
+    return told
+
+
+def lines(tx: Tx, *, first: int = 0) -> Iterator[tuple[int, UUID, bytes, bytes]]:
+    """Every line from index `first` on, as (index, id, line, leaf), streamed."""
+    every = select(JOURNAL).where(JOURNAL.c.journal_index >= first).order_by(JOURNAL.c.journal_index)
+    for row in tx.connection.execute(every.execution_options(yield_per=1000)):
+        yield row.journal_index, row.id, row.line, row.leaf
+
+
+def lines_at(tx: Tx, indexes: Sequence[int]) -> list[bytes]:
+    """The lines at these places, in the journal's order."""
+    at = select(JOURNAL.c.line).where(JOURNAL.c.journal_index.in_(indexes)).order_by(JOURNAL.c.journal_index)
+    return list(tx.connection.execute(at).scalars())

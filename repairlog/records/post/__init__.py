@@ -1,0 +1,10 @@
+"""The one door: entries come in here and nowhere else."""
+
+from __future__ import annotations
+
+from repairlog.records.post.content import Conflict
+from repairlog.records.post.door import Receipt, post
+from repairlog.records.post.ground import NotThere
+from repairlog.records.post.settings import SettingsChanged
+
+__all__ = ["Conflict", "NotThere", "Receipt", "SettingsChanged", "post"]

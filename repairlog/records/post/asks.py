@@ -1,0 +1,81 @@
+"""What access is asked about each entry of a call: its area, its days, and what it speaks about."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from uuid import UUID
+
+from repairlog.access import Ask
+from repairlog.entries.entry import Entry, Moments, Standing, moment_received, target_of, written_truly
+from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import KINDS
+from repairlog.records.effects.arranged import Arranged, arranged
+from repairlog.records.effects.chains import STORY
+from repairlog.records.post.ground import Ground
+from repairlog.records.post.sealing import day_in
+
+
+def asks_of(fresh: Sequence[Entry], on: Ground, *, moments: Moments) -> list[Ask]:
+    """One question an entry, in the order of the call."""
+    here = {entry.id: entry for entry in fresh}
+    before = arranged(on.raw.values()) if any(target_of(entry.said) for entry in fresh) else None
+    return [_ask(entry, place, here=here, before=before, on=on, moments=moments) for place, entry in enumerate(fresh)]
+
+
+def _ask(
+    entry: Entry,
+    position: int,
+    *,
+    here: Mapping[UUID, Entry],
+    before: Arranged | None,
+    on: Ground,
+    moments: Moments,
+) -> Ask:
+    zone = entry.understood["zone"]
+    ask = Ask(
+        position=position,
+        kind=entry.kind,
+        area=_area(entry, here=here, before=before, on=on),
+        on=day_in(zone, written_truly(entry.written, moments)),
+        received_on=day_in(zone, moments.received),
+    )
+    target = target_of(entry.said)
+    if target is None:
+        return ask
+    if target in here:
+        spoken_of: Entry | Standing = here[target]
+        received, typed_by = moments.received, here[target].typed
+    else:
+        assert before is not None
+        spoken_of = before.entries[target]
+        received, typed_by = moment_received(spoken_of), read_id(spoken_of.by["typed"])
+    return replace(
+        ask,
+        to_area=_to_area(entry, on),
+        target_kind=spoken_of.kind,
+        target_typed_by=typed_by,
+        target_received_on=day_in(zone, received),
+    )
+
+
+def _area(entry: Entry, *, here: Mapping[UUID, Entry], before: Arranged | None, on: Ground) -> UUID | None:
+    """The area of the subject in whose story the entry stands; of what it speaks about, where it puts that right."""
+    target = target_of(entry.said)
+    if target is None:
+        folds_in = KINDS[entry.kind].folds_in
+        subject = read_id(entry.said[folds_in]) if folds_in else entry.id
+    elif target in here:
+        return _area(here[target], here=here, before=before, on=on)
+    else:
+        assert before is not None
+        subject = before.subject_of(target)
+    return on.subjects[subject].area if subject in on.subjects else None
+
+
+def _to_area(entry: Entry, on: Ground) -> UUID | None:
+    """The area of the story that a correction moves an entry to; None where it moves nothing."""
+    for change in entry.said.get("changes", ()):
+        if change["field"] in STORY and "to" in change:
+            return on.subjects[read_id(change["to"])].area
+    return None

@@ -1,0 +1,187 @@
+"""Posting entries: the one path by which anything is written about what happened."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from uuid import UUID
+
+from sqlalchemy import delete, exists, select
+from sqlalchemy.exc import DBAPIError
+
+from repairlog.access import Actor, Ask, require
+from repairlog.entries.entry import Entry, Moments, Standing
+from repairlog.entries.kinds import RIGHTING
+from repairlog.records import journal
+from repairlog.records.effects.arranged import Arranged, arranged
+from repairlog.records.effects.folds import OWNER, Rests
+from repairlog.records.journal import Appended
+from repairlog.records.post.asks import asks_of
+from repairlog.records.post.content import fresh_of
+from repairlog.records.post.ground import Again, Ground, ground
+from repairlog.records.post.numbers import numbered
+from repairlog.records.post.sealing import Draft, draft, provisional
+from repairlog.records.post.settings import demand_unchanged
+from repairlog.records.store import Busy, Store, Tx, is_worth_another_turn
+from repairlog.records.tables import beside, facts, worked
+from repairlog.records.tables.picture import Change, Picture, difference, merged
+from repairlog.records.tables.write import write
+from repairlog.trade.lot import Lot, lot
+
+TURNS = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Receipt:
+    """What the poster holds: the entry's id, its index, its leaf (hex); `number` of the leak it belongs to, empty for
+    other subjects; `raised`: codes of the gaps that stand about it now. `new`: it came in with this call."""
+
+    id: UUID
+    index: int
+    leaf: str
+    number: str
+    raised: tuple[str, ...]
+    new: bool
+
+
+def post(store: Store, entries: Sequence[Entry], *, actor: Actor, moments: Moments) -> list[Receipt]:
+    """Record these entries in this order, all or none; a receipt each. Posting twice is posting once.
+
+    Raises Conflict (an entry of the same id says something else), NotThere (a subject or entry that it names is not
+    in the book), access.Refused, SettingsChanged (understand and post again), store.Busy. Whatever is raised, nothing
+    was written.
+    """
+    for _turn in range(TURNS):
+        try:
+            with store.writing() as tx:
+                return _posted(tx, entries, actor=actor, moments=moments)
+        except Again:
+            continue
+        except DBAPIError as error:
+            if not is_worth_another_turn(error):
+                raise
+    raise Busy("others kept changing the same records; nothing was saved of this call, try again")
+
+
+def _posted(tx: Tx, entries: Sequence[Entry], *, actor: Actor, moments: Moments) -> list[Receipt]:
+    known = journal.known(tx, {entry.id for entry in entries})
+    fresh = fresh_of(tx, entries, known)
+    places = {id: Appended(id, each.index, each.leaf) for id, each in known.items()}
+    if fresh:
+        on = ground(tx, fresh)
+        if len(again := journal.known(tx, {entry.id for entry in fresh}) if tx.dialect != "sqlite" else {}):
+            raise Again(*again)  # a twin came in while this call waited for its locks
+        demand_unchanged(tx, fresh)
+        asks = asks_of(fresh, on, moments=moments)
+        require(actor, asks)
+        places |= _recorded(tx, numbered(tx, fresh), on, asks=asks, actor=actor, moments=moments)
+    return _receipts(tx, entries, places, new={entry.id for entry in fresh})
+
+
+def _recorded(
+    tx: Tx, fresh: Sequence[Entry], on: Ground, *, asks: Sequence[Ask], actor: Actor, moments: Moments
+) -> dict[UUID, Appended]:
+    operator = _operator(tx, fresh)
+    drafts = [
+        draft(entry, operator=operator, actor=actor, moments=moments, ask=ask)
+        for entry, ask in zip(fresh, asks, strict=True)
+    ]
+    new = provisional(drafts)
+    before, after = arranged(on.raw.values()), arranged([*on.raw.values(), *new])
+    _write_what_changed(tx, before, after, on)
+    _write_beside(tx, drafts, on, moments=moments)
+    done = {each.id: each for each in journal.append(tx, [each.line for each in drafts])}
+    sealed = [replace(entry, index=done[entry.id].index) for entry in new]
+    _write_places(tx, before, arranged([*on.raw.values(), *sealed]), new=sealed)
+    return done
+
+
+def _write_what_changed(tx: Tx, before: Arranged, after: Arranged, on: Ground) -> None:
+    changed = [id for id, entry in after.entries.items() if before.entries.get(id) != entry]
+    old = merged(before.facts_of(id) for id in changed)
+    new = merged(after.facts_of(id) for id in changed)
+    gone = old.get(facts.STREET, {}).keys() - new.get(facts.STREET, {}).keys()
+    old[facts.STREET] = {}
+    subjects = dict(on.folded)
+    for id in [id for id in subjects if on.subjects[id].stale]:
+        _forget(tx, id)
+    standing = {id: kind for id, kind in subjects.items() if not on.subjects[id].stale}
+    old |= before.worked(standing, Rests(lots=on.lots))
+    new |= after.worked(subjects, Rests(lots=_lots_after(after, on)))
+    write(tx, difference(old, new))
+    for street in sorted(gone):  # other leaks may lie in it; it stays while one does
+        still = exists().where(facts.OF_KIND["leak_opened"].c.street_id == street[0])
+        tx.connection.execute(facts.STREET.delete().where(facts.STREET.c.id == street[0], ~still))
+
+
+def _lots_after(after: Arranged, on: Ground) -> Mapping[UUID, Lot]:
+    folded = {id: lot(after.story(id)) for id, kind in on.folded.items() if kind == "lot"}
+    return {**on.lots, **{id: each for id, each in folded.items() if each}}
+
+
+def _forget(tx: Tx, subject: UUID) -> None:
+    """Take away the worked rows of a stale subject: it is written anew, and no longer stale."""
+    for table, owner in OWNER.items():
+        tx.connection.execute(table.delete().where(table.c[owner] == subject))
+    tx.connection.execute(beside.STALE.delete().where(beside.STALE.c.subject_id == subject))
+
+
+def _write_beside(tx: Tx, drafts: Sequence[Draft], on: Ground, *, moments: Moments) -> None:
+    change = Change()
+    private = [
+        {"entry_id": UUID(each.id), "path": path, "digest": each.line["private"][path], "salt": salt, "value": value}
+        for each in drafts
+        for path, value, salt in each.private
+    ]
+    if private:
+        change.puts[beside.PRIVATE_VALUE] = [{**row, "removed_on": None} for row in private]
+    if on.marked:
+        because = UUID(drafts[0].id)
+        change.puts[beside.STALE] = [
+            {"subject_id": id, "stale_since": moments.received, "because_id": because} for id in on.marked
+        ]
+    write(tx, change)
+    # what was kept as unfinished under one of these ids is finished now
+    tx.connection.execute(delete(beside.UNFINISHED).where(beside.UNFINISHED.c.id.in_([UUID(d.id) for d in drafts])))
+
+
+def _write_places(tx: Tx, before: Arranged, after: Arranged, *, new: Sequence[Standing]) -> None:
+    """The rows of `entry` and `about`: of the new entries, and of those in whose chain a new one stands."""
+    roots = {after.roots[entry.id] for entry in new if entry.kind in RIGHTING}
+    chain = [id for id, root in after.roots.items() if root in roots]
+    ids = dict.fromkeys([*(entry.id for entry in new), *chain])
+    old: Picture = merged(before.place_of(id) for id in ids)
+    write(tx, difference(old, merged(after.place_of(id) for id in ids)))
+
+
+def _operator(tx: Tx, fresh: Sequence[Entry]) -> UUID:
+    opened = next((entry.id for entry in fresh if entry.kind == "operator_opened"), None)
+    return (
+        opened
+        or tx.connection.execute(select(facts.SUBJECT.c.id).where(facts.SUBJECT.c.kind == "operator")).scalar_one()
+    )
+
+
+def _receipts(tx: Tx, entries: Sequence[Entry], places: Mapping[UUID, Appended], *, new: set[UUID]) -> list[Receipt]:
+    ids = list(places)
+    numbered_in = (
+        select(facts.ENTRY.c.id, worked.LEAK.c.number)
+        .join(worked.LEAK, worked.LEAK.c.id == facts.ENTRY.c.subject_id)
+        .where(facts.ENTRY.c.id.in_(ids))
+    )
+    numbers = {row.id: row.number for row in tx.connection.execute(numbered_in)}
+    standing = select(worked.GAP.c.entry_id, worked.GAP.c.code).where(worked.GAP.c.entry_id.in_(ids))
+    raised: dict[UUID, set[str]] = {}
+    for row in tx.connection.execute(standing.distinct()):
+        raised.setdefault(row.entry_id, set()).add(row.code)
+    return [
+        Receipt(
+            id=entry.id,
+            index=places[entry.id].index,
+            leaf=places[entry.id].leaf.hex(),
+            number=numbers.get(entry.id, ""),
+            raised=tuple(sorted(raised.get(entry.id, ()))),
+            new=entry.id in new,
+        )
+        for entry in entries
+    ]

@@ -1,0 +1,223 @@
+"""The ground a call stands on: its subjects locked in one order, their stories read, and what those rest on."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from uuid import UUID
+
+from sqlalchemy import case, select
+
+from repairlog.entries.entry import Entry, Standing
+from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import KINDS, field_at
+from repairlog.records import journal
+from repairlog.records.effects.chains import STORY
+from repairlog.records.post.wants import Wants, wants_of
+from repairlog.records.store import Tx
+from repairlog.records.tables.beside import STALE
+from repairlog.records.tables.facts import ABOUT, ENTRY, SUBJECT
+from repairlog.records.tables.worked import LOT
+from repairlog.trade.lot import Lot
+
+LOCK_ORDER = ("operator", "area", "person", "crew", "instrument", "lot", "dig", "call", "source", "leak")
+"""Kinds of subject in the order in which every writer locks them; within a kind, by id."""
+
+REFOLDED_AT_ONCE = 200
+"""Subjects that depend on what changed and are worked out again in the same commit; with more, all are marked stale."""
+
+
+class NotThere(Exception):
+    """The call names subjects or entries that are not in the book (yet). `ids`: which."""
+
+    code = "not_there"
+
+    def __init__(self, ids: Iterable[UUID]) -> None:
+        self.ids = frozenset(ids)
+        super().__init__("not in the book: " + ", ".join(sorted(map(str, self.ids))))
+
+
+class Again(Exception):
+    """What the call rests on grew between reading and locking; run it again."""
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """A subject that the call touches; `stale`: its worked rows wait to be worked out again."""
+
+    kind: str
+    area: UUID | None
+    stale: bool
+
+
+@dataclass(slots=True)
+class Ground:
+    """`subjects`: every subject named, those that the call opens too. `folded`: kind of each whose story the call goes
+    into or that depends on one of them. `raw`: their sealed entries. `lots`: those that their repairs used, as they
+    stand before the call. `marked`: subjects to be marked stale, with the one they rest on; `depending`: those that
+    are folded again because of what they rest on."""
+
+    wants: Wants
+    subjects: dict[UUID, Subject] = field(default_factory=dict)
+    folded: dict[UUID, str] = field(default_factory=dict)
+    raw: dict[UUID, Standing] = field(default_factory=dict)
+    lots: dict[UUID, Lot] = field(default_factory=dict)
+    marked: dict[UUID, UUID] = field(default_factory=dict)
+    depending: set[UUID] = field(default_factory=set)
+
+
+def ground(tx: Tx, fresh: Sequence[Entry]) -> Ground:
+    """Lock and read what these entries touch. Raises NotThere, or Again where the call is to be run once more."""
+    found = Ground(wants=wants_of(fresh))
+    _targets(tx, found, fresh)
+    missing = _locked(tx, found)
+    if missing:
+        raise NotThere(missing)
+    for told in journal.stories(tx, found.folded.keys() - found.wants.opened.keys(), as_what=STORY).values():
+        found.raw |= {entry.id: entry for entry in told}
+    _read_lots(tx, found, fresh)
+    return found
+
+
+def _targets(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
+    """Entries that the call names must be there; those it puts right tell into whose stories it goes."""
+    wants = found.wants
+    if wants.entries | wants.targets:
+        there = select(ENTRY.c.id, ENTRY.c.kind).where(ENTRY.c.id.in_(wants.entries | wants.targets))
+        kinds = {row.id: row.kind for row in tx.connection.execute(there)}
+        if missing := (wants.entries | wants.targets) - kinds.keys():
+            raise NotThere(missing)
+        if wants.targets:
+            stand_in = select(ABOUT.c.subject_id).where(ABOUT.c.entry_id.in_(wants.targets), ABOUT.c.as_what.in_(STORY))
+            for subject in tx.connection.execute(stand_in.distinct()).scalars():
+                wants.stories.setdefault(subject, "")
+    _moves(found, fresh)
+
+
+def _moves(found: Ground, fresh: Sequence[Entry]) -> None:
+    """What a correction names anew: a story it moves an entry to, or a subject that must be there."""
+    for entry in fresh:
+        for change in entry.said.get("changes", ()) if entry.kind == "corrected" else ():
+            declared = [kind for kind in KINDS.values() if (f := field_at(kind, change["field"])) and f.kind == "ref"]
+            if not declared or "to" not in change:
+                continue
+            try:
+                to = read_id(change["to"])
+            except ValueError:
+                continue  # not a reference in the entry that is corrected: intake has read it as what it is
+            if any(kind.folds_in == change["field"] for kind in declared):
+                found.wants.stories.setdefault(to, "")
+            elif to not in found.wants.stories and to not in found.wants.opened:
+                found.wants.named.add(to)
+
+
+def _locked(tx: Tx, found: Ground) -> set[UUID]:
+    """Lock the subjects that stand, in one order; give those that are not there."""
+    wants = found.wants
+    opened = wants.opened
+    found.subjects |= {id: Subject(kind, area, stale=False) for id, (kind, area) in opened.items()}
+    found.folded |= {id: kind for id, (kind, _area) in opened.items() if id in wants.stories}
+    stories, named = wants.stories.keys() - opened.keys(), wants.named - opened.keys()
+    if all(wants.stories[id] == "leak" for id in stories):
+        groups = [("", named | _lots_used(tx, stories), False), ("leak", stories, True)]
+    else:
+        groups = _by_kind(tx, stories, named)
+    for kind, ids, folds in groups:
+        _lock(tx, found, ids=ids | found.depending if kind == "leak" and folds else ids, folds=folds)
+        if kind == "lot" and folds:
+            _dependents(tx, found, ids)
+    found.marked = {leak: lot for leak, lot in found.marked.items() if leak not in found.folded}
+    return (stories | named) - found.subjects.keys()
+
+
+def _by_kind(tx: Tx, stories: Collection[UUID], named: Collection[UUID]) -> list[tuple[str, set[UUID], bool]]:
+    """The same in the general case: subjects of several kinds are folded, so each kind is locked in its turn."""
+    every = {*stories, *named}
+    rows = tx.connection.execute(select(SUBJECT.c.id, SUBJECT.c.kind).where(SUBJECT.c.id.in_(every))).all()
+    kinds = {row.id: row.kind for row in rows}
+    leaks = {id for id in stories if kinds.get(id) == "leak"}
+    named = {*named, *_lots_used(tx, leaks)} - {*stories}
+    groups = []
+    for kind in LOCK_ORDER:
+        groups.append((kind, {id for id in named if kinds.get(id, "lot") == kind}, False))
+        groups.append((kind, {id for id in stories if kinds.get(id) == kind}, True))
+    return groups
+
+
+def _lots_used(tx: Tx, leaks: Collection[UUID]) -> set[UUID]:
+    """Lots that the repairs of these leaks used: they are locked before the leaks. SQLite needs no such lock."""
+    if tx.dialect == "sqlite" or not leaks:
+        return set()
+    told, used = ABOUT.alias("told"), ABOUT.alias("used")
+    lots = (
+        select(used.c.subject_id)
+        .join(told, told.c.entry_id == used.c.entry_id)
+        .where(told.c.subject_id.in_(leaks), told.c.as_what.in_(STORY), used.c.as_what == "materials.lot")
+    )
+    return set(tx.connection.execute(lots.distinct()).scalars())
+
+
+def _lock(tx: Tx, found: Ground, *, ids: Collection[UUID], folds: bool) -> None:
+    ids = {id for id in ids if id not in found.subjects}
+    if not ids:
+        return
+    rank = case({kind: place for place, kind in enumerate(LOCK_ORDER)}, value=SUBJECT.c.kind, else_=len(LOCK_ORDER))
+    locking = (
+        select(SUBJECT.c.id, SUBJECT.c.kind, SUBJECT.c.area_id, STALE.c.subject_id.label("stale"))
+        .outerjoin(STALE, STALE.c.subject_id == SUBJECT.c.id)
+        .where(SUBJECT.c.id.in_(ids))
+        .order_by(rank, SUBJECT.c.id)
+        .with_for_update(of=SUBJECT, read=not folds)
+    )
+    for row in tx.connection.execute(locking):
+        found.subjects[row.id] = Subject(row.kind, row.area_id, stale=row.stale is not None)
+        if folds:
+            found.folded[row.id] = row.kind
+
+
+def _dependents(tx: Tx, found: Ground, ids: Collection[UUID]) -> None:
+    """Leaks that used a lot whose story goes on: folded again in this commit, or marked stale where they are many."""
+    lots = [id for id in ids if found.folded.get(id) == "lot"]
+    for lot in lots:
+        used_by = (
+            select(ENTRY.c.subject_id)
+            .join(ABOUT, ABOUT.c.entry_id == ENTRY.c.id)
+            .where(ABOUT.c.subject_id == lot, ABOUT.c.as_what == "materials.lot")
+        )
+        leaks = set(tx.connection.execute(used_by.distinct()).scalars())
+        if len(leaks) > REFOLDED_AT_ONCE:
+            found.marked |= dict.fromkeys(leaks, lot)
+            continue
+        _lock(tx, found, ids=_lots_used(tx, leaks), folds=False)
+        found.depending |= leaks
+
+
+def _read_lots(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
+    """The lots that the loaded repairs used, as they stand. Raises Again if one of them is not locked."""
+    wanted = {lot for entry in found.raw.values() for lot in lots_named(entry.said)}
+    wanted |= {lot for entry in fresh for lot in lots_named(entry.said)} - found.wants.opened.keys()
+    if not wanted:
+        return
+    if tx.dialect != "sqlite" and wanted - found.subjects.keys():
+        raise Again
+    for row in tx.connection.execute(select(LOT).where(LOT.c.id.in_(wanted))):
+        found.lots[row.id] = Lot(
+            id=row.id,
+            area=str(row.area_id),
+            item=row.item,
+            lot_number=row.lot_number,
+            expires_on=row.expires_on.isoformat() if row.expires_on else "",
+            void=row.void,
+        )
+
+
+def lots_named(said: Mapping[str, object]) -> set[UUID]:
+    """Lots that an entry's materials name, or that a correction names in their place."""
+    materials, changes = said.get("materials", ()), said.get("changes", ())
+    assert isinstance(materials, list | tuple)
+    assert isinstance(changes, list | tuple)
+    named = {read_id(row["lot"]) for row in materials if "lot" in row}
+    for change in changes:
+        if change["field"].startswith("materials.") and change["field"].endswith(".lot") and "to" in change:
+            named.add(read_id(change["to"]))
+    return named

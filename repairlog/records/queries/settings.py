@@ -1,0 +1,78 @@
+"""Settings and kinds of subjects: what an entry must know to be understood."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from uuid import UUID
+
+from sqlalchemy import ColumnElement, false, or_, select, true
+
+from repairlog.access import Scope
+from repairlog.records.store import Tx
+from repairlog.records.tables.facts import OF_KIND, SUBJECT
+from repairlog.records.tables.worked import AREA
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AreaSettings:
+    """`elevation`: canonical, such as `1609.344 m`; empty where none was said."""
+
+    id: UUID
+    name: str
+    code: str
+    zone: str
+    elevation: str
+    lel_basis: str
+    version: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubjectRow:
+    """A subject's kind and its area; None for what belongs to no area."""
+
+    id: UUID
+    kind: str
+    area: UUID | None
+
+
+def areas(scope: Scope, tx: Tx) -> list[AreaSettings]:
+    """The operating areas in scope, by name."""
+    rows = tx.connection.execute(select(AREA).where(_within(scope, AREA.c.id)).order_by(AREA.c.name, AREA.c.id))
+    return [
+        AreaSettings(
+            id=row.id,
+            name=row.name,
+            code=row.code,
+            zone=row.zone,
+            elevation=row.elevation or "",
+            lel_basis=row.lel_basis,
+            version=row.settings_version,
+        )
+        for row in rows
+    ]
+
+
+def subjects(scope: Scope, tx: Tx, ids: Collection[UUID]) -> list[SubjectRow]:
+    """Those of these subjects that are in scope; a source is in the area of its leak."""
+    leak = SUBJECT.alias("leak")
+    area = leak.c.area_id
+    rows = tx.connection.execute(
+        select(SUBJECT.c.id, SUBJECT.c.kind, SUBJECT.c.area_id, area.label("of_leak"))
+        .outerjoin(leak, leak.c.id == SUBJECT.c.within_id)
+        .where(SUBJECT.c.id.in_(ids), or_(_within(scope, SUBJECT.c.area_id), _within(scope, area)))
+    )
+    return [SubjectRow(id=row.id, kind=row.kind, area=row.area_id or row.of_leak) for row in rows]
+
+
+def operator_zone(scope: Scope, tx: Tx) -> str | None:
+    """The operator's own time zone; None before its book is opened, or for a scope that sees nothing."""
+    if not scope.every_area and not scope.areas:
+        return None
+    return tx.connection.execute(select(OF_KIND["operator_opened"].c.zone)).scalar()
+
+
+def _within(scope: Scope, column: ColumnElement[UUID | None]) -> ColumnElement[bool]:
+    if scope.every_area:
+        return true()
+    return column.in_(scope.areas) if scope.areas else false()

@@ -1,0 +1,8 @@
+"""The database: opened with the settings that a book of record needs; every commit and begin of RepairLog is here."""
+
+from __future__ import annotations
+
+from repairlog.records.store.engine import DatabaseUrlUnknown
+from repairlog.records.store.store import Busy, NotReady, Store, Tx, is_worth_another_turn, open_store
+
+__all__ = ["Busy", "DatabaseUrlUnknown", "NotReady", "Store", "Tx", "is_worth_another_turn", "open_store"]

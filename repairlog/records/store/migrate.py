@@ -1,0 +1,28 @@
+"""Bringing a database's tables to this release, forward only: the way back is a backup."""
+
+from __future__ import annotations
+
+from alembic import command
+from alembic.config import Config
+
+from repairlog import shipped
+from repairlog.records.store.engine import make_engine, read_url, sqlite_file
+
+
+def migrate(url: str) -> None:
+    """Make the tables, or bring those of an older release forward. An SQLite file is made if it is not there.
+
+    Raises DatabaseUrlUnknown; whatever the database itself refuses comes through.
+    """
+    address = read_url(url)
+    file = sqlite_file(address)
+    if file is not None:
+        file.parent.mkdir(parents=True, exist_ok=True)
+    engine = make_engine(address)
+    settings = Config()
+    settings.set_main_option("script_location", str(shipped.migrations()).replace("%", "%%"))
+    settings.attributes["engine"] = engine
+    try:
+        command.upgrade(settings, "head")
+    finally:
+        engine.dispose()

@@ -1,0 +1,127 @@
+"""An open database, and the only two ways into it: `writing` and `reading`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager, nullcontext
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, Engine, text
+from sqlalchemy.exc import DBAPIError, OperationalError, ProgrammingError
+
+from repairlog.records.store.engine import make_engine, read_url, sqlite_file
+from repairlog.records.store.fair_lock import FairLock
+
+REVISION = "0001"
+"""The revision of the tables that this release reads and writes."""
+
+
+class NotReady(Exception):
+    """The database is not there, has no book in it, or one of another release."""
+
+    code = "database_not_ready"
+
+
+class Busy(Exception):
+    """The database was locked by others for too long; nothing was written, the call can be made again."""
+
+    code = "busy"
+
+
+@dataclass(frozen=True, slots=True)
+class Tx:
+    """One transaction. `dialect`: sqlite or postgresql."""
+
+    connection: Connection
+    dialect: str
+
+
+@dataclass(frozen=True, slots=True)
+class Store:
+    """An open database of one operator."""
+
+    engine: Engine
+    dialect: str
+    lock: FairLock | None
+
+    @contextmanager
+    def writing(self) -> Iterator[Tx]:
+        """One writing transaction: committed at the end of the block, rolled back whole if anything is raised.
+
+        On SQLite it is BEGIN IMMEDIATE behind the fair lock. Raises Busy after the lock timeout.
+        """
+        with (
+            self.lock.held() if self.lock else nullcontext(),
+            self.engine.connect().execution_options(sqlite_begin="IMMEDIATE") as connection,
+            _told_when_busy(),
+            connection.begin(),
+        ):
+            yield Tx(connection, self.dialect)
+
+    @contextmanager
+    def reading(self) -> Iterator[Tx]:
+        """One reading transaction, which sees one state of the book throughout."""
+        isolation = {"isolation_level": "REPEATABLE READ"} if self.dialect == "postgresql" else {}
+        with self.engine.connect().execution_options(**isolation) as connection, connection.begin():
+            yield Tx(connection, self.dialect)
+
+    def close(self) -> None:
+        """Gives the connections and the lock's file back."""
+        self.engine.dispose()
+        if self.lock:
+            self.lock.close()
+
+
+@contextmanager
+def _told_when_busy() -> Iterator[None]:
+    try:
+        yield
+    except OperationalError as error:
+        if _sqlstate(error) == "55P03" or "database is locked" in str(error.orig):
+            raise Busy("the book is being written by others; nothing was saved of this call, try again") from error
+        raise
+
+
+def _sqlstate(error: DBAPIError) -> str:
+    return str(getattr(error.orig, "sqlstate", "") or "")
+
+
+def is_worth_another_turn(error: DBAPIError) -> bool:
+    """Whether a call that failed so may simply be run again: a clash on a unique key, a deadlock, a serialization
+    failure. PostgreSQL: 23505, 40P01, 40001; SQLite: its unique constraint, or the journal's own refusal of an id that
+    came in meanwhile."""
+    return _sqlstate(error) in ("23505", "40P01", "40001") or "UNIQUE constraint failed" in str(error.orig)
+
+
+def open_store(url: str) -> Store:
+    """Open the book at that address. Raises DatabaseUrlUnknown, or NotReady with what to do."""
+    address = read_url(url)
+    file = sqlite_file(address)
+    if file is not None and not file.exists():
+        raise NotReady(f"there is no database at {file}; `repairlog init` makes one")
+    engine = make_engine(address)
+    store = Store(
+        engine=engine,
+        dialect=engine.dialect.name,
+        lock=FairLock(file.with_name(file.name + ".lock")) if file else None,
+    )
+    try:
+        _demand_revision(store)
+    except BaseException:
+        store.close()
+        raise
+    return store
+
+
+def _demand_revision(store: Store) -> None:
+    try:
+        with store.reading() as tx:
+            found = tx.connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
+    except ProgrammingError as error:
+        raise NotReady("the database holds no book yet; `repairlog init` makes one") from error
+    except OperationalError as error:
+        if "no such table" in str(error.orig):
+            raise NotReady("the database holds no book yet; `repairlog init` makes one") from error
+        raise NotReady(f"the database cannot be reached: {str(error.orig).strip()}") from error
+    if found != REVISION:
+        raise NotReady(f"the database has the tables of revision {found}, this release wants {REVISION}")

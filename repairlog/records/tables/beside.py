@@ -1,0 +1,55 @@
+"""Beside: what is no entry and never sealed. It comes back from a backup alone; each table has its own life."""
+
+from __future__ import annotations
+
+from sqlalchemy import Column, Date, ForeignKey, Index, LargeBinary, Text
+
+from repairlog.records.columns import Id, Moment
+from repairlog.records.tables.metadata import table
+
+PRIVATE_VALUE = table(
+    "private_value",
+    "beside",
+    Column("entry_id", Id, primary_key=True, comment="the entry that gave it"),
+    Column("path", Text, primary_key=True, comment="where in the entry"),
+    Column("digest", Text, nullable=False, comment="SHA-256(salt || value), as sealed"),
+    Column("salt", LargeBinary(32), comment="its salt; none once the value is removed"),
+    Column("value", Text, comment="the value; none once it is removed"),
+    Column("removed_on", Date, comment="the day on which it was removed"),
+    Index(None, "digest"),
+    comment="personal data that must be able to go",
+)
+
+UNFINISHED = table(
+    "unfinished",
+    "beside",
+    Column("id", Id, primary_key=True, comment="the id of the first entry in it"),
+    Column("person_id", Id, nullable=False, comment="whose it is"),
+    Column("because", Text, nullable=False, comment="not_understood, refused, waits, left"),
+    Column("form", Text, nullable=False, comment="which form, or entries for a call of the API"),
+    Column("raw", Text, nullable=False, comment="what was typed, as JSON"),
+    Column("kept_at", Moment, nullable=False, comment="when it was kept"),
+    Column("actor", Text, comment="who sent it and how sure, as JSON, where it is tried again by itself"),
+    Index(None, "person_id"),
+    comment="what is typed and not yet saved, kept 90 days",
+)
+
+WAITS_FOR = table(
+    "waits_for",
+    "beside",
+    Column(
+        "unfinished_id", Id, ForeignKey("unfinished.id", ondelete="CASCADE"), primary_key=True, comment="what waits"
+    ),
+    Column("id", Id, primary_key=True, comment="the subject or entry it waits for"),
+    Index(None, "id"),
+    comment="what an unfinished call waits for",
+)
+
+STALE = table(
+    "stale",
+    "beside",
+    Column("subject_id", Id, primary_key=True, comment="the subject whose worked rows wait to be worked out again"),
+    Column("stale_since", Moment, nullable=False, comment="since when"),
+    Column("because_id", Id, nullable=False, comment="the entry that changed what they rest on"),
+    comment="subjects whose worked rows are stale: too many for one commit",
+)

@@ -1,0 +1,140 @@
+"""Worked: what a fold over a subject's entries gives. Each row carries the engine's version that worked it out."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sqlalchemy import BigInteger, Boolean, Column, Date, Double, Index, Integer, Text
+
+from repairlog.records.columns import Id, Moment
+from repairlog.records.tables.metadata import table
+
+
+def _engine() -> Column[Any]:
+    return Column("engine", Integer, nullable=False, comment="version of the engine that worked this row out")
+
+
+AREA = table(
+    "area",
+    "worked",
+    Column("id", Id, primary_key=True, comment="the area"),
+    Column("name", Text, nullable=False, comment="its name"),
+    Column("code", Text, nullable=False, comment="what its leaks' numbers start with"),
+    Column("zone", Text, nullable=False, comment="its time zone"),
+    Column("elevation_m", Double, comment="height above the sea, as a number"),
+    Column("elevation", Text, comment="height above the sea, canonical"),
+    Column("lel_basis", Text, nullable=False, comment="percent methane that counts as 100 %LEL"),
+    Column("settings_version", BigInteger, nullable=False, comment="entries in its story: every change counts one up"),
+    _engine(),
+    Index(None, "code"),
+    comment="an operating area's settings as they stand",
+)
+
+AREA_COUNTER = table(
+    "area_counter",
+    "worked",
+    Column("area_id", Id, primary_key=True, comment="the area"),
+    Column("year", Integer, primary_key=True, comment="year of the leaks' first day"),
+    Column("last", BigInteger, nullable=False, comment="the highest counter given"),
+    _engine(),
+    comment="how far an area has counted its leaks of a year",
+)
+
+LOT = table(
+    "lot",
+    "worked",
+    Column("id", Id, primary_key=True, comment="the lot"),
+    Column("area_id", Id, nullable=False, comment="its area"),
+    Column("item", Text, nullable=False, comment="what it is"),
+    Column("lot_number", Text, nullable=False, comment="lot number as printed"),
+    Column("expires_on", Date, comment="last day on which it may be used"),
+    Column("void", Boolean, nullable=False, comment="its receipt was made void"),
+    _engine(),
+    Index(None, "lot_number"),
+    comment="a lot as it stands",
+)
+
+LEAK = table(
+    "leak",
+    "worked",
+    Column("id", Id, primary_key=True, comment="the leak"),
+    Column("number", Text, nullable=False, comment="its number, for people"),
+    Column("area_id", Id, nullable=False, comment="its area"),
+    Column("status", Text, nullable=False, comment="open, ended, opened_in_error"),
+    Column("reported_on", Date, nullable=False, comment="legal day of the report"),
+    Column("reported_at", Moment, comment="moment of the report, where the hour is known"),
+    Column("grade_found", Text, comment="grade as found"),
+    Column("rank_found", BigInteger, comment="its rank; 1 is the most hazardous"),
+    Column("grade_now", Text, comment="grade now"),
+    Column("rank_now", BigInteger, comment="its rank"),
+    Column("house_number", Text, comment="house number"),
+    Column("street_id", Id, comment="street"),
+    Column("cross_street", Text, comment="cross street"),
+    Column("postal_code", Text, comment="postal code"),
+    Column("sources", Integer, nullable=False, comment="how many sources were found"),
+    Column("attempts", Integer, nullable=False, comment="how many repairs were attempted"),
+    Column("ended_on", Date, comment="day of the tight repair or other ending"),
+    Column("ended_how", Text, comment="in which way it ended"),
+    Column("ended_by_id", Id, comment="the ending that counts"),
+    _engine(),
+    Index(None, "number", unique=True),
+    Index(None, "reported_on", "id"),
+    Index(None, "area_id", "status", "reported_on", "id"),
+    Index(None, "street_id", "reported_on", "id"),
+    comment="a leak as it stands",
+)
+
+SOURCE = table(
+    "source",
+    "worked",
+    Column("id", Id, primary_key=True, comment="the source"),
+    Column("leak_id", Id, nullable=False, comment="its leak"),
+    Column("number", Integer, nullable=False, comment="its number in the leak, in the order of happening"),
+    Column("tight_on", Date, comment="day of the tight permanent attempt on it, where there is one"),
+    _engine(),
+    Index(None, "leak_id"),
+    comment="a source of a leak as it stands",
+)
+
+ATTEMPT = table(
+    "attempt",
+    "worked",
+    Column("id", Id, primary_key=True, comment="the entry of the attempt"),
+    Column("leak_id", Id, nullable=False, comment="its leak"),
+    Column("source_id", Id, comment="its source, where one was named"),
+    Column("number", Integer, nullable=False, comment="its number in the leak, in the order of happening"),
+    Column("lasting", Text, nullable=False, comment="permanent or temporary"),
+    Column("attempted_on", Date, nullable=False, comment="legal day"),
+    Column("outcome", Text, nullable=False, comment="tight, not_tight, not_tested or cannot_say, after its tests"),
+    Column("decided_by_id", Id, comment="the test that decides over it, where there is one"),
+    Column("review", Text, nullable=False, comment="waiting, accepted or returned"),
+    _engine(),
+    Index(None, "leak_id"),
+    comment="a repair attempt as it stands",
+)
+
+BAR_HOLE = table(
+    "bar_hole",
+    "worked",
+    Column("entry_id", Id, primary_key=True, comment="the visit that first looked at it"),
+    Column("key", Text, primary_key=True, comment="key of its place in that visit"),
+    Column("leak_id", Id, nullable=False, comment="its leak"),
+    Column("number", Integer, nullable=False, comment="its number in the leak, kept for good"),
+    Column("label", Text, comment="the person's label"),
+    _engine(),
+    Index(None, "leak_id"),
+    comment="a bar hole as numbered",
+)
+
+GAP = table(
+    "gap",
+    "worked",
+    Column("subject_id", Id, primary_key=True, comment="in whose record it is"),
+    Column("code", Text, primary_key=True, comment="what does not hold up"),
+    Column("entry_id", Id, primary_key=True, comment="the entry that it is about"),
+    Column("row_key", Text, primary_key=True, comment="list.key of the row, or a field's path; empty for the entry"),
+    Column("facts", Text, nullable=False, comment="the facts it rests on, canonical JSON"),
+    _engine(),
+    Index(None, "code"),
+    comment="what in the record does not hold up",
+)

@@ -1,0 +1,50 @@
+"""When a leak counts as ended: only an ending ends it, and only while what the ending names holds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from uuid import UUID
+
+from repairlog.entries.entry import Standing
+from repairlog.entries.ids import read_id
+from repairlog.trade.attempts import Attempt
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ending:
+    """`on`: day of the latest tight attempt that it names, or the ending's own day. `why_not`: what it lacks, in
+    codes; a leak is ended by the first ending that lacks nothing."""
+
+    entry: Standing
+    on: str
+    attempts: tuple[Attempt, ...]
+    why_not: tuple[str, ...]
+
+
+def endings(story: Sequence[Standing], *, done: Mapping[UUID, Attempt], sources: Sequence[UUID]) -> list[Ending]:
+    """Every live ending of a leak, as the days of their endings run; those of one day as the story has them.
+
+    `story`: the live entries in the order they happened; `done`: the attempts by id; `sources`: the live sources.
+    """
+    found = [_ending(entry, done=done, sources=sources) for entry in story if entry.kind == "leak_ended"]
+    return sorted(found, key=lambda ending: ending.on)
+
+
+def _ending(entry: Standing, *, done: Mapping[UUID, Attempt], sources: Sequence[UUID]) -> Ending:
+    named = [read_id(row["attempt"]) for row in entry.rows("attempts")]
+    if entry.text("how") != "repaired":
+        return Ending(entry=entry, on=entry.on, attempts=(), why_not=())
+    why_not = [] if named else ["no_attempt_named"]
+    why_not += ["attempt_not_there" for each in named if each not in done]
+    there = tuple(done[each] for each in named if each in done)
+    why_not += ["attempt_not_tight" for each in there if each.outcome != "tight"]
+    why_not += ["attempt_temporary" for each in there if each.lasting == "temporary"]
+    if set(sources) - {each.source for each in there}:
+        why_not.append("source_without_attempt")
+    return Ending(
+        entry=entry,
+        on=max((each.on for each in there), default=entry.on),
+        attempts=there,
+        why_not=tuple(dict.fromkeys(why_not)),
+    )

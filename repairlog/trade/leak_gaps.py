@@ -1,0 +1,119 @@
+"""What in a leak's record does not hold up. A gap says so; it never refuses and never drops what was written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from uuid import UUID
+
+from repairlog.entries.entry import Standing
+from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import RIGHTING
+from repairlog.trade.attempts import Attempt
+from repairlog.trade.ending import Ending
+from repairlog.trade.gap import Gap
+from repairlog.trade.lot import Lot, is_expired
+
+BY_REPAIR = ("repaired", "replaced", "adjusted")
+"""Endings by work on the pipe."""
+
+
+def gaps(
+    opened: Standing,
+    live: Sequence[Standing],
+    *,
+    done: Sequence[Attempt],
+    ends: Sequence[Ending],
+    lots: Mapping[UUID, Lot],
+) -> Iterator[Gap]:
+    """Every gap of a leak. `live`: its entries that stand, in the order they happened; `lots`: those it used."""
+    if opened.void is not None:
+        yield from _opened_in_error(live)
+        return
+    yield from _before_the_report(opened, live)
+    yield from _endings(ends)
+    for entry in live:
+        yield from _people_and_lots(entry, lots)
+        yield from _kept_as_text(entry)
+        yield from _sent_after_leaving(entry)
+        if entry.kind == "grade_set" and "rank" not in entry.understood:
+            yield Gap(code="grade_not_known", entry=entry.id, facts={"grade": entry.text("grade")})
+    known = {str(each.id) for each in done}
+    for entry in live:
+        if entry.kind in ("tested", "repair_reviewed") and entry.text("attempt") not in known:
+            yield Gap(code="attempt_not_of_this_leak", entry=entry.id)
+
+
+def _opened_in_error(live: Iterable[Standing]) -> Iterator[Gap]:
+    for entry in live:
+        if entry.kind not in RIGHTING:
+            yield Gap(code="stands_on_a_leak_opened_in_error", entry=entry.id, facts={"kind": entry.kind})
+
+
+def _before_the_report(opened: Standing, live: Sequence[Standing]) -> Iterator[Gap]:
+    """Said once a leak, of the first such entry. A day that is only known as on or before raises nothing."""
+    if "happened_known" in opened.understood:
+        return
+    for entry in live:
+        code = _code_before(entry)
+        if code and "happened_known" not in entry.understood and _is_before(entry, opened):
+            yield Gap(code=code, entry=entry.id, facts={"reported_on": opened.on, "done_on": entry.on})
+            return
+
+
+def _code_before(entry: Standing) -> str:
+    if entry.kind == "repair_attempted":
+        return "repaired_before_reported"
+    if entry.kind == "leak_ended":
+        return "repaired_before_reported" if entry.text("how") in BY_REPAIR else "ended_before_reported"
+    return ""
+
+
+def _is_before(entry: Standing, opened: Standing) -> bool:
+    """By moment where both are known, else by day: the same day is not before."""
+    at, opened_at = entry.understood.get("happened_at"), opened.understood.get("happened_at")
+    if at and opened_at:
+        return bool(at < opened_at)
+    return entry.on < opened.on
+
+
+def _endings(ends: Sequence[Ending]) -> Iterator[Gap]:
+    holding = [each for each in ends if not each.why_not]
+    for ending in ends:
+        if ending.why_not:
+            facts = {"why": ", ".join(ending.why_not)}
+            yield Gap(code="ending_does_not_hold", entry=ending.entry.id, facts=facts)
+    for later in holding[1:]:
+        first = holding[0]
+        yield Gap(code="ended_twice", entry=later.entry.id, facts={"first_on": first.on, "again_on": later.on})
+    if holding and holding[0].entry.by["sure"] != "import":
+        for attempt in holding[0].attempts:
+            if attempt.review != "accepted":
+                yield Gap(code="repair_not_accepted", entry=attempt.id, facts={"review": attempt.review})
+
+
+def _people_and_lots(entry: Standing, lots: Mapping[UUID, Lot]) -> Iterator[Gap]:
+    for row in entry.rows("materials"):
+        where = f"materials.{row['key']}"
+        if "lot" not in row:
+            yield Gap(code="lot_not_on_the_books", entry=entry.id, row=where, facts={"named": row["named"]})
+        elif (lot := lots.get(read_id(row["lot"]))) and is_expired(lot, on=entry.on):
+            facts = {"lot_number": lot.lot_number, "expires_on": lot.expires_on, "used_on": entry.on}
+            yield Gap(code="expired_lot_used", entry=entry.id, row=where, facts=facts)
+    people = [("did", row) for row in entry.by.get("did", ())]
+    people += [("people", row) for row in entry.rows("people")]
+    for name, row in people:
+        if "person" not in row:
+            facts = {"named": row["named"]}
+            yield Gap(code="person_not_on_the_books", entry=entry.id, row=f"{name}.{row['key']}", facts=facts)
+
+
+def _kept_as_text(entry: Standing) -> Iterator[Gap]:
+    for row in entry.rows("kept_as_text"):
+        if row["field"] not in entry.understood:
+            yield Gap(code="measure_kept_as_text", entry=entry.id, row=row["field"], facts={"field": row["field"]})
+
+
+def _sent_after_leaving(entry: Standing) -> Iterator[Gap]:
+    left_on = entry.by.get("left_on")
+    if left_on:
+        yield Gap(code="sent_after_leaving", entry=entry.id, facts={"left_on": left_on})

@@ -1,0 +1,243 @@
+"""A small invented book: an operator, two areas, four people and a lot; and entries to say about its leaks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, timedelta
+from itertools import count
+from typing import Any
+from uuid import UUID
+
+from repairlog.access import Actor, Membership
+from repairlog.entries.entry import Moments
+from repairlog.entries.ids import read_id, uuid7
+from repairlog.intake import record
+from repairlog.records.post import Receipt
+from repairlog.records.store import Store
+
+RECEIVED = datetime(2026, 3, 5, 15, 20, 12, 480_000, tzinfo=UTC)
+_numbers = count(1)
+
+
+def new_id() -> str:
+    """The next id: always the same in the same order, so that failures repeat."""
+    number = next(_numbers)
+    return str(uuid7(at=RECEIVED + timedelta(milliseconds=number), random=number.to_bytes(10, "big")))
+
+
+@dataclass(frozen=True)
+class Book:
+    """An open book with the ids of what stands in it. `say` posts entries as the person given, or `everyone`, who
+    holds every role."""
+
+    store: Store
+    operator: str
+    area: str
+    other_area: str
+    everyone: Actor
+    crew: Actor
+    supervisor: Actor
+    officer: Actor
+    lot: str
+
+    def say(self, *entries: dict[str, Any], by: Actor | None = None, moments: Moments | None = None) -> list[Receipt]:
+        """Record these entries in one call."""
+        at = moments or Moments(received=RECEIVED)
+        return record(self.store, list(entries), actor=by or self.everyone, moments=at)
+
+
+def opened(store: Store) -> Book:
+    """Open the book of an invented operator on an empty database."""
+    operator, area, other_area, lot = (new_id() for _ in range(4))
+    people = {role: new_id() for role in ("administrator", "crew", "supervisor", "officer")}
+    everyone = Actor(person=read_id(people["administrator"]), sure="system")
+    day = {"happened": "2025-01-02"}
+    record(
+        store,
+        [
+            {"kind": "operator_opened", "id": operator, "name": "Saltmarsh Gas", "zone": "America/New_York", **day},
+            {"kind": "area_opened", "id": area, "name": "Eastmarsh", "code": "ES", "zone": "America/New_York", **day},
+            {
+                "kind": "area_opened",
+                "id": other_area,
+                "name": "Highfold",
+                "code": "HF",
+                "zone": "America/Denver",
+                "elevation": "5280 ft",
+                **day,
+            },
+            _person(people["administrator"], "R. Tolland", "administrator"),
+            _person(people["crew"], "M. Aldous", "crew", area=area),
+            _person(people["supervisor"], "D. Okoro", "supervisor", area=area),
+            _person(people["officer"], "P. Lindqvist", "officer"),
+            {
+                "kind": "lot_received",
+                "id": lot,
+                "area": area,
+                "item": "wrap tape, 2 in",
+                "lot_number": "W-0118",
+                "expires_on": "2026-09-30",
+                **day,
+            },
+        ],
+        actor=everyone,
+        moments=Moments(received=RECEIVED - timedelta(days=30)),
+    )
+    return Book(
+        store=store,
+        operator=operator,
+        area=area,
+        other_area=other_area,
+        everyone=everyone,
+        crew=_actor(people["crew"], "crew", area=area),
+        supervisor=_actor(people["supervisor"], "supervisor", area=area),
+        officer=_actor(people["officer"], "officer"),
+        lot=lot,
+    )
+
+
+def _person(id: str, name: str, role: str, area: str | None = None) -> dict[str, Any]:
+    row = {"key": "r1", "role": role, "from_on": "2025-01-02"} | ({"area": area} if area else {})
+    return {"kind": "person_added", "id": id, "name": name, "happened": "2025-01-02", "roles": [row]}
+
+
+def _actor(id: str, role: str, area: str | None = None) -> Actor:
+    held = Membership(role=role, area=read_id(area) if area else None, from_on="2025-01-02")
+    return Actor(person=read_id(id), sure="password", memberships=(held,), signed_in_on="2025-01-02")
+
+
+def without_roles(actor: Actor) -> Actor:
+    """The same person, holding no role."""
+    return replace(actor, memberships=())
+
+
+def leak(book: Book, **fields: Any) -> dict[str, Any]:
+    """A leak reported in Quarry Lane on 3 March 2026."""
+    return {
+        "kind": "leak_opened",
+        "id": new_id(),
+        "area": book.area,
+        "happened": "2026-03-03 07:52",
+        "house_number": "14",
+        "street": "Quarry Lane",
+        "town": "Harrowsedge",
+        "detected_by": "odor_call",
+    } | fields
+
+
+def source(leak: str, **fields: Any) -> dict[str, Any]:
+    """A threaded tee on a steel service."""
+    return {
+        "kind": "source_added",
+        "id": new_id(),
+        "leak": leak,
+        "happened": "2026-03-03 09:05",
+        "part": "service",
+        "component": "threaded tee",
+        "material": "steel",
+        "size": "3/4 in",
+        "pressure": "45 psi",
+    } | fields
+
+
+def visit(leak: str, **fields: Any) -> dict[str, Any]:
+    """A first investigation with two bar holes and a vault."""
+    return {
+        "kind": "visit",
+        "id": new_id(),
+        "leak": leak,
+        "happened": "2026-03-03 08:26",
+        "purpose": "first_investigation",
+        "outcome": "looked",
+        "places": [
+            {"key": "p1", "kind": "bar_hole", "owner": "gas", "label": "6 ft from wall", "from_building": "6 ft"},
+            {"key": "p2", "kind": "bar_hole", "owner": "gas", "label": "over the service"},
+            {"key": "p3", "kind": "vault", "owner": "telephone", "from_building": "30 ft"},
+        ],
+        "readings": [
+            {"key": "r1", "place": "p1", "value": "0 %LEL", "kind": "sustained"},
+            {"key": "r2", "place": "p2", "value": "60 %LEL", "kind": "sustained"},
+            {"key": "r3", "place": "p3", "value": "35 %LEL", "kind": "peak"},
+        ],
+    } | fields
+
+
+def grade(leak: str, **fields: Any) -> dict[str, Any]:
+    """Grade 2, set after the first investigation."""
+    return {"kind": "grade_set", "id": new_id(), "leak": leak, "happened": "2026-03-03 08:40", "grade": "2"} | fields
+
+
+def attempt(leak: str, **fields: Any) -> dict[str, Any]:
+    """A permanent clamp, tight in the crew's word, no materials."""
+    return {
+        "kind": "repair_attempted",
+        "id": new_id(),
+        "leak": leak,
+        "happened": "2026-03-05 10:02",
+        "lasting": "permanent",
+        "method": "bolt_on_clamp",
+        "cause": "corrosion_failure",
+        "hole_size": "1/16 in",
+        "pressure_found": "45 psi",
+        "pipe_temperature": "57 F",
+        "outcome": "tight",
+    } | fields
+
+
+def test_of(leak: str, attempt: str, **fields: Any) -> dict[str, Any]:
+    """A soap test at line pressure, tight."""
+    return {
+        "kind": "tested",
+        "id": new_id(),
+        "leak": leak,
+        "attempt": attempt,
+        "happened": "2026-03-05 10:20",
+        "kind_of_test": "soap",
+        "pressure": "45 psi",
+        "result": "tight",
+    } | fields
+
+
+def review(leak: str, attempt: str, **fields: Any) -> dict[str, Any]:
+    """The supervisor accepts."""
+    return {
+        "kind": "repair_reviewed",
+        "id": new_id(),
+        "leak": leak,
+        "attempt": attempt,
+        "happened": "2026-03-05 10:22",
+        "outcome": "accepted",
+    } | fields
+
+
+def ending(leak: str, attempts: Sequence[str] = (), **fields: Any) -> dict[str, Any]:
+    """Repaired for good, by these attempts."""
+    rows = [{"key": f"a{place}", "attempt": id} for place, id in enumerate(attempts, start=1)]
+    return {
+        "kind": "leak_ended",
+        "id": new_id(),
+        "leak": leak,
+        "happened": "2026-03-05 10:23",
+        "how": "repaired",
+        "attempts": rows,
+    } | fields
+
+
+def corrected(entry: str, *changes: tuple[str, str | None], **fields: Any) -> dict[str, Any]:
+    """A correction: field and what it should say, None to take it away."""
+    rows = [
+        {"key": f"c{place}", "field": path} | ({"to": to} if to is not None else {})
+        for place, (path, to) in enumerate(changes, start=1)
+    ]
+    return {"kind": "corrected", "id": new_id(), "entry": entry, "reason": "misread", "changes": rows} | fields
+
+
+def void(entry: str, **fields: Any) -> dict[str, Any]:
+    """An entry made in error."""
+    return {"kind": "void", "id": new_id(), "entry": entry, "reason": "entered on the wrong leak"} | fields
+
+
+def id_of(receipt: Receipt) -> UUID:
+    """The id on a receipt."""
+    return receipt.id
