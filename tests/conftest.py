@@ -11,6 +11,8 @@ import psycopg
 import pytest
 from psycopg import sql
 
+from repairlog.records.store import Store, open_store
+from repairlog.records.store.migrate import migrate
 from tests.house.demanded import pytest_make_collect_report, pytest_runtest_makereport
 from tests.makers import postgresql
 
@@ -59,8 +61,6 @@ def postgresql_server() -> str:
 @pytest.fixture(scope="session")
 def sqlite_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A migrated, empty SQLite file, made once by each worker; copy it, never open it."""
-    from repairlog.records.store import migrate
-
     file = tmp_path_factory.mktemp("template") / "repairlog.db"
     migrate(f"sqlite:///{file}")
     assert not file.with_name(file.name + "-wal").exists(), "the template is not whole without its -wal file"
@@ -70,8 +70,6 @@ def sqlite_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def postgresql_template(postgresql_server: str) -> str:
     """The name of a migrated, empty database, made once a run by whichever worker comes first."""
-    from repairlog.records.store import migrate
-
     name = _template_name()
     with psycopg.connect(postgresql_server, autocommit=True) as admin:
         admin.execute("SELECT pg_advisory_lock(1)")  # let go with the connection
@@ -109,26 +107,24 @@ def database_url(request: pytest.FixtureRequest) -> str:
 
 
 @pytest.fixture
-def store(database_url: str) -> Iterator[object]:
+def store(database_url: str) -> Iterator[Store]:
     """An open store on an empty database: the test runs once on SQLite and once on PostgreSQL."""
     yield from _opened(database_url)
 
 
 @pytest.fixture
-def sqlite_store(sqlite_url: str) -> Iterator[object]:
+def sqlite_store(sqlite_url: str) -> Iterator[Store]:
     """An open store on an empty SQLite file."""
     yield from _opened(sqlite_url)
 
 
 @pytest.fixture
-def postgresql_store(postgresql_url: str) -> Iterator[object]:
+def postgresql_store(postgresql_url: str) -> Iterator[Store]:
     """An open store on an empty PostgreSQL database."""
     yield from _opened(postgresql_url)
 
 
-def _opened(url: str) -> Iterator[object]:
-    from repairlog.records.store import open_store
-
+def _opened(url: str) -> Iterator[Store]:
     opened = open_store(url)
     yield opened
     opened.close()

@@ -4,12 +4,12 @@ import os
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
-from gettext import gettext as _
 from importlib import import_module
 
 import click
 
 from repairlog import __version__
+from repairlog.words import _
 
 
 @dataclass(frozen=True, slots=True)
