@@ -68,6 +68,8 @@ def _correction(
     mine = _as_standing(said, index=max(entry.index for entry in chain) + 1)
     corrected = with_changes(now, mine)
     again = _understood_again(corrected, known=known, moments=moments, reading=reading, chain=chain)
+    if "units" in again:
+        out.understood["units"] = again["units"]  # the table that the new measures were read with
     hangs = [touches(raw.kind, change["field"]) for change in changes]
     for key, value in again.items():
         differs = now.understood.get(key) != value
