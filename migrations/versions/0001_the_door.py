@@ -601,7 +601,7 @@ def make_tables() -> None:
         sa.Column("size", sa.BigInteger(), nullable=False, comment="lines in the journal"),
         sa.Column("peaks", sa.LargeBinary(), nullable=False, comment="roots of the full subtrees, largest first"),
         sa.Column("root", sa.LargeBinary(32), nullable=False, comment="root of the tree, RFC 9162"),
-        sa.CheckConstraint("only = 1", name=op.f("ck_head_only")),
+        sa.CheckConstraint('"only" = 1', name=op.f("ck_head_only")),
         sa.PrimaryKeyConstraint("only", name="pk_head"),
         comment="the head of the tree: one row, locked last by every post",
     )

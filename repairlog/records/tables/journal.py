@@ -25,6 +25,6 @@ HEAD = table(
     Column("size", BigInteger, nullable=False, comment="lines in the journal"),
     Column("peaks", LargeBinary, nullable=False, comment="roots of the full subtrees, largest first"),
     Column("root", LargeBinary(32), nullable=False, comment="root of the tree, RFC 9162"),
-    CheckConstraint("only = 1", name="only"),
+    CheckConstraint('"only" = 1', name="only"),  # a reserved word on PostgreSQL
     comment="the head of the tree: one row, locked last by every post",
 )
