@@ -60,6 +60,15 @@ def test_every_room_of_the_package_stands_on_a_floor():
     assert rooms - floors == set()
 
 
+def test_the_drawing_for_developers_shows_the_rooms_that_are_there():
+    text = (reading.ROOT / "DEVELOPERS.md").read_text()
+    for heading, folder in {"## The floors": "repairlog", "Inside `records`": "repairlog/records"}.items():
+        drawing = text[text.index(heading) :].split("```")[1]
+        words = [line.split("  ")[0] for line in drawing.strip().splitlines()]
+        drawn = {name.strip() for word in words for name in word.split("|")}
+        assert drawn == {item.stem for item in (reading.ROOT / folder).iterdir() if item.stem[0] != "_"}
+
+
 def test_transactions_begin_and_end_in_the_store_alone():
     files = files_of("repairlog", but=("repairlog/records/store",))
     assert those({place: ends_transactions(text) for place, text in files.items()}) == {}
