@@ -31,9 +31,12 @@ class Arranged:
         """In whose story that entry stands now."""
         return own_subject(self.entries[self.roots[id]])
 
-    def story(self, subject: UUID) -> list[Standing]:
-        """The entries of a subject's story as they stand, in the journal's order."""
-        return [entry for id, entry in self.entries.items() if id in self.roots and self.subject_of(id) == subject]
+    def stories(self) -> dict[UUID, list[Standing]]:
+        """By subject, the entries of its story as they stand, in the journal's order."""
+        told: dict[UUID, list[Standing]] = defaultdict(list)
+        for id in self.roots:
+            told[self.subject_of(id)].append(self.entries[id])
+        return told
 
     def facts_of(self, id: UUID) -> Picture:
         """The facts of one entry without its place in the journal; nothing if it is not here."""
@@ -53,7 +56,8 @@ class Arranged:
 
     def worked(self, subjects: Mapping[UUID, str], rests: Rests) -> Picture:
         """The worked rows of these subjects (kind by id)."""
-        return merged(worked_rows(kind, self.story(id), rests) for id, kind in subjects.items())
+        told = self.stories()
+        return merged(worked_rows(kind, told.get(id, ()), rests) for id, kind in subjects.items())
 
 
 def arranged(raw: Iterable[Standing]) -> Arranged:

@@ -125,17 +125,15 @@ def _numbers(entry: Standing, field: Field, canonical: str | None) -> Iterator[t
 
 def _street(entry: Standing) -> dict[str, Any] | None:
     """The street that an entry names: keyed by a digest of name and town, so that the same words are one street."""
-    name, town = entry.text("street"), entry.text("town")
+    name, town = _as_one(entry.text("street")), _as_one(entry.text("town"))
     if entry.kind != "leak_opened" or not name:
         return None
-    key = search_key(f"{name} {town}")
-    digest = sha256(f"{len(search_key(name))} {search_key(name)} {search_key(town)}".encode()).digest()
-    return {
-        "id": UUID(bytes=digest[:16]),
-        "name": " ".join(name.upper().split()),
-        "town": " ".join(town.upper().split()),
-        "search_key": key,
-    }
+    digest = sha256(f"{len(name)} {name} {town}".encode()).digest()
+    return {"id": UUID(bytes=digest[:16]), "name": name, "town": town, "search_key": search_key(f"{name} {town}")}
+
+
+def _as_one(name: str) -> str:
+    return " ".join(name.upper().split())
 
 
 def search_key(text: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from uuid import UUID
 
-from sqlalchemy import delete, exists, select
+from sqlalchemy import delete, select
 from sqlalchemy.exc import DBAPIError
 
 from repairlog.access import Actor, Ask, require
@@ -14,10 +14,10 @@ from repairlog.entries.entry import Entry, Moments, Standing
 from repairlog.entries.kinds import RIGHTING
 from repairlog.records import journal
 from repairlog.records.effects.arranged import Arranged, arranged
-from repairlog.records.effects.folds import OWNER, Rests
 from repairlog.records.journal import Appended
 from repairlog.records.post.asks import asks_of
 from repairlog.records.post.content import fresh_of
+from repairlog.records.post.folding import write_what_changed
 from repairlog.records.post.ground import Again, Ground, ground
 from repairlog.records.post.numbers import numbered
 from repairlog.records.post.sealing import Draft, draft, provisional
@@ -26,7 +26,6 @@ from repairlog.records.store import Busy, Store, Tx, is_worth_another_turn
 from repairlog.records.tables import beside, facts, worked
 from repairlog.records.tables.picture import Change, Picture, difference, merged
 from repairlog.records.tables.write import write
-from repairlog.trade.lot import Lot, lot
 
 TURNS = 3
 
@@ -88,42 +87,12 @@ def _recorded(
     ]
     new = provisional(drafts)
     before, after = arranged(on.raw.values()), arranged([*on.raw.values(), *new])
-    _write_what_changed(tx, before, after, on)
+    write_what_changed(tx, before, after, on)
     _write_beside(tx, drafts, on, moments=moments)
     done = {each.id: each for each in journal.append(tx, [each.line for each in drafts])}
     sealed = [replace(entry, index=done[entry.id].index) for entry in new]
     _write_places(tx, before, arranged([*on.raw.values(), *sealed]), new=sealed)
     return done
-
-
-def _write_what_changed(tx: Tx, before: Arranged, after: Arranged, on: Ground) -> None:
-    changed = [id for id, entry in after.entries.items() if before.entries.get(id) != entry]
-    old = merged(before.facts_of(id) for id in changed)
-    new = merged(after.facts_of(id) for id in changed)
-    gone = old.get(facts.STREET, {}).keys() - new.get(facts.STREET, {}).keys()
-    old[facts.STREET] = {}
-    subjects = dict(on.folded)
-    for id in [id for id in subjects if on.subjects[id].stale]:
-        _forget(tx, id)
-    standing = {id: kind for id, kind in subjects.items() if not on.subjects[id].stale}
-    old |= before.worked(standing, Rests(lots=on.lots))
-    new |= after.worked(subjects, Rests(lots=_lots_after(after, on)))
-    write(tx, difference(old, new))
-    for street in sorted(gone):  # other leaks may lie in it; it stays while one does
-        still = exists().where(facts.OF_KIND["leak_opened"].c.street_id == street[0])
-        tx.connection.execute(facts.STREET.delete().where(facts.STREET.c.id == street[0], ~still))
-
-
-def _lots_after(after: Arranged, on: Ground) -> Mapping[UUID, Lot]:
-    folded = {id: lot(after.story(id)) for id, kind in on.folded.items() if kind == "lot"}
-    return {**on.lots, **{id: each for id, each in folded.items() if each}}
-
-
-def _forget(tx: Tx, subject: UUID) -> None:
-    """Take away the worked rows of a stale subject: it is written anew, and no longer stale."""
-    for table, owner in OWNER.items():
-        tx.connection.execute(table.delete().where(table.c[owner] == subject))
-    tx.connection.execute(beside.STALE.delete().where(beside.STALE.c.subject_id == subject))
 
 
 def _write_beside(tx: Tx, drafts: Sequence[Draft], on: Ground, *, moments: Moments) -> None:

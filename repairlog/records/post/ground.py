@@ -70,6 +70,15 @@ def ground(tx: Tx, fresh: Sequence[Entry]) -> Ground:
     """Lock and read what these entries touch. Raises NotThere, or Again where the call is to be run once more."""
     found = Ground(wants=wants_of(fresh))
     _targets(tx, found, fresh)
+    return _stood_on(tx, found, fresh)
+
+
+def ground_of_leaks(tx: Tx, leaks: Collection[UUID]) -> Ground:
+    """The same for leaks that are only to be folded again. Raises Again where it is to be run once more."""
+    return _stood_on(tx, Ground(wants=Wants(stories=dict.fromkeys(leaks, "leak"))), ())
+
+
+def _stood_on(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> Ground:
     missing = _locked(tx, found)
     if missing:
         raise NotThere(missing)

@@ -1,0 +1,34 @@
+"""Folding again what was marked stale, some leaks a commit, while posts go on."""
+
+from __future__ import annotations
+
+from sqlalchemy import select
+
+from repairlog.records.effects.arranged import arranged
+from repairlog.records.post.folding import write_what_changed
+from repairlog.records.post.ground import Again, ground_of_leaks
+from repairlog.records.store import Store
+from repairlog.records.tables.beside import STALE
+
+LEAKS_AT_ONCE = 100
+
+
+def fold_stale(store: Store) -> int:
+    """Work every stale leak out again, the oldest mark first; how many there were.
+
+    Raises store.Busy where others hold them too long; what is done by then stays done.
+    """
+    done = 0
+    while True:
+        try:
+            with store.writing() as tx:
+                oldest = select(STALE.c.subject_id).order_by(STALE.c.stale_since, STALE.c.subject_id)
+                leaks = set(tx.connection.execute(oldest.limit(LEAKS_AT_ONCE)).scalars())
+                on = ground_of_leaks(tx, leaks)
+                told = arranged(on.raw.values())
+                write_what_changed(tx, told, told, on)
+        except Again:
+            continue
+        done += len(leaks)
+        if len(leaks) < LEAKS_AT_ONCE:
+            return done

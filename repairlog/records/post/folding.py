@@ -1,0 +1,53 @@
+"""Folding the stories that a call goes into, before and after it, and writing what differs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from uuid import UUID
+
+from sqlalchemy import exists
+
+from repairlog.records.effects.arranged import Arranged
+from repairlog.records.effects.folds import OWNER, Rests
+from repairlog.records.post.ground import Ground
+from repairlog.records.store import Tx
+from repairlog.records.tables import beside, facts
+from repairlog.records.tables.picture import difference, merged
+from repairlog.records.tables.write import write
+from repairlog.trade.lot import Lot, lot
+
+
+def write_what_changed(tx: Tx, before: Arranged, after: Arranged, on: Ground) -> None:
+    """Write what differs between two arrangements of the same stories; a stale subject's rows are written whole.
+
+    The rows of `entry` and `about` are not among them: they are written once the places in the journal are known.
+    """
+    changed = [id for id, entry in after.entries.items() if before.entries.get(id) != entry]
+    old = merged(before.facts_of(id) for id in changed)
+    new = merged(after.facts_of(id) for id in changed)
+    gone = old.get(facts.STREET, {}).keys() - new.get(facts.STREET, {}).keys()
+    old[facts.STREET] = {}
+    subjects = dict(on.folded)
+    for id in [id for id in subjects if on.subjects[id].stale]:
+        _forget(tx, id)
+    standing = {id: kind for id, kind in subjects.items() if not on.subjects[id].stale}
+    old |= before.worked(standing, Rests(lots=on.lots))
+    new |= after.worked(subjects, Rests(lots=_lots_after(after, on)))
+    write(tx, difference(old, new))
+    for street in sorted(gone):  # other leaks may lie in it; it stays while one does
+        still = exists().where(facts.OF_KIND["leak_opened"].c.street_id == street[0])
+        tx.connection.execute(facts.STREET.delete().where(facts.STREET.c.id == street[0], ~still))
+
+
+def _lots_after(after: Arranged, on: Ground) -> Mapping[UUID, Lot]:
+    lots = [id for id, kind in on.folded.items() if kind == "lot"]
+    told = after.stories() if lots else {}
+    folded = {id: lot(told.get(id, ())) for id in lots}
+    return {**on.lots, **{id: each for id, each in folded.items() if each}}
+
+
+def _forget(tx: Tx, subject: UUID) -> None:
+    """Take away the worked rows of a stale subject: it is written anew, and no longer stale."""
+    for table, owner in OWNER.items():
+        tx.connection.execute(table.delete().where(table.c[owner] == subject))
+    tx.connection.execute(beside.STALE.delete().where(beside.STALE.c.subject_id == subject))

@@ -1,0 +1,76 @@
+"""Rows as the driver gives and takes them, so that a cell altered by hand to anything at all can still be compared."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from hashlib import blake2b
+from typing import Any
+
+from sqlalchemy import Dialect, Table, select
+
+from repairlog.records.store import Tx
+from repairlog.records.tables import key_names
+
+Cells = tuple[Any, ...]
+"""The cells of one row in the order of the table's columns, as the driver has them."""
+
+
+def encoder(table: Table, dialect: Dialect) -> Callable[[Mapping[str, Any]], Cells]:
+    """What turns a row as it should stand into the cells that the driver would give for it."""
+    columns = []
+    for column in table.columns:
+        to_driver = column.type.dialect_impl(dialect).bind_processor(dialect)
+        columns.append((column.name, to_driver or _as_it_is))
+
+    def encode(row: Mapping[str, Any]) -> Cells:
+        return tuple(_plain(to_driver(row[name])) for name, to_driver in columns)
+
+    return encode
+
+
+def stored(tx: Tx, table: Table) -> Iterator[Cells]:
+    """Every row of a table as the driver gives it, streamed."""
+    reading = str(select(table).compile(dialect=tx.connection.dialect))
+    connection = tx.connection.execution_options(stream_results=True, max_row_buffer=1000)
+    for row in connection.exec_driver_sql(reading):
+        yield tuple(_plain(cell) for cell in row)
+
+
+def key_of(table: Table, cells: Cells) -> bytes:
+    """A digest of a row's key."""
+    names = key_names(table)
+    return _digest(tuple(cell for column, cell in zip(table.columns, cells, strict=True) if column.name in names))
+
+
+def digest_of(cells: Cells) -> bytes:
+    """A digest of the whole row: of its cells and of their types."""
+    return _digest(cells)
+
+
+def shown(cell: Any) -> str | None:
+    """A cell for a person to read; None for none."""
+    if cell is None:
+        return None
+    return cell.hex() if isinstance(cell, bytes) else str(cell)
+
+
+def key_shown(table: Table, cells: Cells) -> dict[str, str]:
+    """A row's key for a person to read."""
+    names = key_names(table)
+    pairs = zip(table.columns, cells, strict=True)
+    return {column.name: shown(cell) or "" for column, cell in pairs if column.name in names}
+
+
+def _digest(cells: Cells) -> bytes:
+    return blake2b(repr(cells).encode(), digest_size=16).digest()
+
+
+def _plain(cell: Any) -> Any:
+    """One type for what drivers give in several: bytes for a view of memory, a whole number for a truth value."""
+    if isinstance(cell, memoryview):
+        return bytes(cell)
+    return int(cell) if isinstance(cell, bool) else cell
+
+
+def _as_it_is(cell: Any) -> Any:
+    return cell

@@ -1,0 +1,61 @@
+"""The facts and worked rows that the journal itself asks for, subject by subject."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from uuid import UUID
+
+import orjson
+
+from repairlog.entries.entry import from_sealed
+from repairlog.records import journal
+from repairlog.records.effects.arranged import arranged
+from repairlog.records.effects.folds import Rests
+from repairlog.records.rebuild.plan import Plan
+from repairlog.records.store import Tx
+from repairlog.records.tables import ENGINE_VERSION
+from repairlog.records.tables.picture import Picture, add, merged
+from repairlog.records.tables.worked import AREA_COUNTER
+from repairlog.trade.lot import Lot, lot
+
+SUBJECTS_AT_ONCE = 200
+
+
+def expected(tx: Tx, of: Plan) -> Iterator[Picture]:
+    """Every row of every facts and worked table, in pictures of some hundred subjects; a street may come again.
+
+    Lots come first, since leaks rest on them.
+    """
+    lots: dict[UUID, Lot] = {}
+    first = [id for id in of.stories if of.kinds.get(id) != "leak"]
+    then = [id for id in of.stories if of.kinds.get(id) == "leak"]
+    for subjects in (*batched_list(first), *batched_list(then)):
+        yield _picture(tx, of, subjects, lots)
+    yield _counters(of)
+
+
+def batched_list(subjects: Sequence[UUID]) -> Iterator[Sequence[UUID]]:
+    """The subjects, some hundred at a time."""
+    for start in range(0, len(subjects), SUBJECTS_AT_ONCE):
+        yield subjects[start : start + SUBJECTS_AT_ONCE]
+
+
+def _picture(tx: Tx, of: Plan, subjects: Sequence[UUID], lots: dict[UUID, Lot]) -> Picture:
+    indexes = sorted({index for id in subjects for index in of.stories[id]})
+    told = arranged(from_sealed(orjson.loads(line)) for line in journal.lines_at(tx, indexes))
+    here = set(subjects)
+    pictures = []
+    for id in told.roots:
+        if told.subject_of(id) in here:
+            pictures += [told.facts_of(id), told.place_of(id)]
+    stories = told.stories()
+    lots |= {id: made for id in subjects if of.kinds.get(id) == "lot" and (made := lot(stories.get(id, ())))}
+    pictures.append(told.worked({id: of.kinds[id] for id in subjects if id in of.kinds}, Rests(lots=lots)))
+    return merged(pictures)
+
+
+def _counters(of: Plan) -> Picture:
+    picture: Picture = {}
+    for (area, year), last in of.counters.items():
+        add(picture, AREA_COUNTER, area_id=area, year=year, last=last, engine=ENGINE_VERSION)
+    return picture

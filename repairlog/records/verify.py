@@ -1,0 +1,94 @@
+"""Verifying the journal: its lines, leaves and tree alone, without any other table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from sqlalchemy import select
+
+from repairlog.records import journal, seal
+from repairlog.records.store import Store, Tx
+from repairlog.records.tables.journal import HEAD
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """A head that somebody noted earlier: size of the journal, and root of its tree (32 bytes)."""
+
+    size: int
+    root: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """`code`: what is wrong. `index`: of the line, None where it is the tree or the head."""
+
+    code: str
+    index: int | None = None
+    stands: str = ""
+    should: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Verified:
+    """`size`, `root`: of the tree that the lines themselves make (root in 32 bytes). `problems`: none if it holds."""
+
+    size: int
+    root: bytes
+    problems: tuple[Problem, ...]
+
+
+def verify(store: Store, *, against: Noted | None = None) -> Verified:
+    """Check every line against its leaf, the tree against the head, and, if given, that the tree of the noted size had
+    the noted root. Reads one state of the journal from end to end."""
+    with store.reading() as tx:
+        return _verified(tx, against)
+
+
+def _verified(tx: Tx, against: Noted | None) -> Verified:
+    problems: list[Problem] = []
+    frontier, then = seal.EMPTY, seal.EMPTY if against and against.size == 0 else None
+    for index, id, line, leaf in journal.lines(tx):
+        true_leaf = seal.leaf(line)
+        if index != frontier.size or true_leaf != leaf or b'"id":"%b"' % str(id).encode() not in line:
+            problems += _line_problems(index, frontier.size, leaf=leaf, true_leaf=true_leaf)
+        if b'"index":%d,' % frontier.size not in line:
+            problems.append(Problem(code="line_of_another_place", index=index))
+        frontier = seal.appended(frontier, true_leaf)
+        if against and frontier.size == against.size:
+            then = frontier
+    problems += _head_problems(tx, frontier)
+    if against:
+        problems += _noted_problems(against, frontier, then)
+    return Verified(frontier.size, seal.root(frontier), tuple(problems))
+
+
+def _line_problems(index: int, expected: int, *, leaf: bytes, true_leaf: bytes) -> Iterator[Problem]:
+    if index != expected:
+        yield Problem(code="line_missing", index=expected, stands=str(index), should=str(expected))
+    if true_leaf != leaf:
+        yield Problem(code="line_altered", index=index, stands=true_leaf.hex(), should=bytes(leaf).hex())
+    if index == expected and true_leaf == leaf:
+        yield Problem(code="id_altered", index=index)
+
+
+def _head_problems(tx: Tx, frontier: seal.Frontier) -> Iterator[Problem]:
+    heads = tx.connection.execute(select(HEAD)).all()
+    if len(heads) != 1:
+        yield Problem(code="head_missing", stands=str(len(heads)), should="1")
+        return
+    head = heads[0]
+    if head.size != frontier.size:
+        yield Problem(code="size_differs", stands=str(frontier.size), should=str(head.size))
+    if bytes(head.root) != seal.root(frontier):
+        yield Problem(code="root_differs", stands=seal.root(frontier).hex(), should=bytes(head.root).hex())
+    if bytes(head.peaks) != seal.to_bytes(frontier):
+        yield Problem(code="peaks_differ", stands=seal.to_bytes(frontier).hex(), should=bytes(head.peaks).hex())
+
+
+def _noted_problems(against: Noted, now: seal.Frontier, then: seal.Frontier | None) -> Iterator[Problem]:
+    if then is None:
+        yield Problem(code="shorter_than_noted", stands=str(now.size), should=str(against.size))
+    elif seal.root(then) != against.root:
+        yield Problem(code="not_the_noted_journal", stands=seal.root(then).hex(), should=against.root.hex())
