@@ -1,0 +1,47 @@
+"""`post`: one Save of a crew, a repair with three materials and its test, on a leak that has four entries."""
+
+from __future__ import annotations
+
+from tests.benchmarks.databases import Place
+from tests.benchmarks.figure import Figure, Further
+from tests.benchmarks.posting import Call, measured
+from tests.benchmarks.repairs import leaks, lots, repair
+from tests.makers.book import Book
+
+AIMS = {"sqlite": 7.0, "postgresql": 5.0}
+
+
+def run(at: Place, *, database: str, rows: int) -> Figure:
+    """`rows`: entries to post, two a call; each call goes to a leak of its own."""
+
+    def filled(book: Book) -> list[Call]:
+        lots_used = lots(book)
+        return [repair(leak, lots=lots_used) for leak in leaks(book, how_many=max(1, rows // 2))]
+
+    posted = measured(at, filled)
+    return Figure(
+        name="post",
+        database=database,
+        rows=rows,
+        unit="s a call",
+        ours=posted.door,
+        baseline=posted.rows,
+        ratio=posted.door / posted.rows,
+        aim=AIMS[database],
+        what="the same rows as prepared statements through the driver, one transaction a call, the same durability",
+        same_rows=posted.same_rows,
+        further=(
+            Further(
+                name="floor",
+                value=posted.floor,
+                ratio=posted.door / posted.floor,
+                what=f"the door's own {posted.statements:.0f} statements through the driver; ours to it, aim at most 3",
+            ),
+            Further(
+                name="record",
+                value=posted.whole,
+                ratio=posted.whole / posted.rows,
+                what="with reading and understanding, which ours leaves out; to the baseline",
+            ),
+        ),
+    )

@@ -1,0 +1,55 @@
+"""`post-many`: whole stories of leaks, 200 entries a call."""
+
+from __future__ import annotations
+
+from tests.benchmarks.databases import Place
+from tests.benchmarks.figure import Figure, Further
+from tests.benchmarks.posting import Call, measured
+from tests.benchmarks.repairs import lots, whole_story
+from tests.makers.book import Book
+
+ENTRIES_A_CALL = 200
+AIM = 5.0
+
+
+def run(at: Place, *, database: str, rows: int) -> Figure:
+    """`rows`: entries to post."""
+    a_call = min(ENTRIES_A_CALL, rows)
+
+    def filled(book: Book) -> list[Call]:
+        used = lots(book)
+        calls: list[Call] = []
+        for _call in range(max(1, rows // a_call)):
+            call: Call = []
+            while len(call) < a_call:
+                call += whole_story(book, lots=used)
+            calls.append(call)
+        return calls
+
+    posted = measured(at, filled)
+    return Figure(
+        name="post-many",
+        database=database,
+        rows=rows,
+        unit="s a call",
+        ours=posted.door,
+        baseline=posted.rows,
+        ratio=posted.door / posted.rows,
+        aim=AIM,
+        what=f"executemany of the same rows through the driver, one transaction a call of {a_call} entries",
+        same_rows=posted.same_rows,
+        further=(
+            Further(
+                name="floor",
+                value=posted.floor,
+                ratio=posted.door / posted.floor,
+                what=f"the door's own {posted.statements:.0f} statements through the driver; ours to it",
+            ),
+            Further(
+                name="record",
+                value=posted.whole,
+                ratio=posted.whole / posted.rows,
+                what="with reading and understanding, which ours leaves out; to the baseline",
+            ),
+        ),
+    )

@@ -1,0 +1,76 @@
+"""Posting measured: the door, against its own rows and its own statements written through the driver."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from contextlib import ExitStack
+from dataclasses import dataclass
+from typing import Any
+
+from repairlog.entries.entry import Entry, Moments
+from repairlog.intake import record
+from repairlog.intake.record import understand
+from repairlog.records.post import post
+from repairlog.records.store import Store, open_store
+from tests.benchmarks.databases import Place
+from tests.benchmarks.figure import taking_turns
+from tests.benchmarks.rows import all_rows
+from tests.benchmarks.statements import Statement, captured, driver, replay
+from tests.makers.book import RECEIVED, Book, opened
+
+MOMENTS = Moments(received=RECEIVED)
+Call = list[dict[str, Any]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Posted:
+    """Median seconds of one call: `door`, `post` alone, of entries that are understood; `whole`, `record`, with reading
+    and understanding; `rows`, the rows the door wrote, through the driver; `floor`, all of its statements, through the
+    driver. `same_rows`: all four left the same rows."""
+
+    door: float
+    whole: float
+    rows: float
+    floor: float
+    statements: float
+    same_rows: bool
+
+
+def measured(at: Place, filled: Callable[[Book], Sequence[Call]]) -> Posted:
+    """Post calls on a book, each way on a copy of its own. `filled`: fills the book and gives the calls to measure."""
+    url = at.fresh()
+    store = open_store(url)
+    book = opened(store)
+    calls = filled(book)
+    entries = [understand(store, call, actor=book.everyone, moments=MOMENTS) for call in calls]
+    store.close()
+    with ExitStack() as closing:
+        stores = {way: _store(at.copied(url), closing) for way in ("seen", "door", "whole", "rows", "floor")}
+        seen = _seen(stores.pop("seen"), entries, book=book)
+        rows, floor = (closing.enter_context(driver(stores[way])) for way in ("rows", "floor"))
+        written = [[each for each in call if each.writes] for call in seen]
+        ways: dict[str, Callable[[int], object]] = {
+            "door": lambda turn: post(stores["door"], entries[turn], actor=book.everyone, moments=MOMENTS),
+            "rows": lambda turn: replay(rows, written[turn]),
+            "floor": lambda turn: replay(floor, seen[turn]),
+            "whole": lambda turn: record(stores["whole"], calls[turn], actor=book.everyone, moments=MOMENTS),
+        }
+        medians = taking_turns(ways, turns=len(calls))
+        first, *others = (all_rows(each) for each in stores.values())
+    statements = sum(len(call) for call in seen) / len(seen)
+    return Posted(**medians, statements=statements, same_rows=all(other == first for other in others))
+
+
+def _store(url: str, closing: ExitStack) -> Store:
+    store = open_store(url)
+    closing.callback(store.close)
+    return store
+
+
+def _seen(store: Store, entries: Sequence[Sequence[Entry]], *, book: Book) -> list[list[Statement]]:
+    seen = []
+    for call in entries:
+        with captured(store) as statements:
+            post(store, call, actor=book.everyone, moments=MOMENTS)
+        seen.append(statements)
+    return seen
