@@ -39,6 +39,12 @@ class Verified:
     problems: tuple[Problem, ...]
 
 
+def head(store: Store) -> journal.Head:
+    """The head as it stands, unverified: size and root (32 bytes)."""
+    with store.reading() as tx:
+        return journal.head(tx)
+
+
 def verify(store: Store, *, against: Noted | None = None) -> Verified:
     """Check every line against its leaf, the tree against the head, and, if given, that the tree of the noted size had
     the noted root. Reads one state of the journal from end to end."""

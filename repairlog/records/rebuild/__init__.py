@@ -4,5 +4,11 @@ from __future__ import annotations
 
 from repairlog.records.rebuild.check import Checked, Difference, check
 from repairlog.records.rebuild.write import rebuild
+from repairlog.records.tables import METADATA, TableKind
 
-__all__ = ["Checked", "Difference", "check", "rebuild"]
+__all__ = ["Checked", "Difference", "check", "rebuild", "tables"]
+
+
+def tables() -> list[tuple[str, TableKind]]:
+    """Every table of the book with its kind."""
+    return [(table.name, table.info["kind"]) for table in METADATA.tables.values()]

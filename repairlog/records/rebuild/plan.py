@@ -20,14 +20,16 @@ from repairlog.records.store import Tx
 class Plan:
     """`stories`: indexes of the lines that may tell a subject's story, by subject; an entry that was ever moved is
     under every subject it may have stood in. `kinds`: of each subject. `counters`: highest counter given, by area and
-    year."""
+    year. `roots`: of each correction and void, the entry that it speaks about in the end; `chains`: of each such entry,
+    the places of what speaks about it, with the ids among its new values; `own`: the subject it was first said to be
+    in the story of."""
 
     stories: dict[UUID, array[int]] = field(default_factory=dict)
     kinds: dict[UUID, str] = field(default_factory=dict)
     counters: dict[tuple[UUID, int], int] = field(default_factory=dict)
-    _roots: dict[UUID, UUID] = field(default_factory=dict)
-    _chains: dict[UUID, list[tuple[int, set[UUID]]]] = field(default_factory=dict)
-    _own: dict[UUID, UUID] = field(default_factory=dict)
+    roots: dict[UUID, UUID] = field(default_factory=dict)
+    chains: dict[UUID, list[tuple[int, set[UUID]]]] = field(default_factory=dict)
+    own: dict[UUID, UUID] = field(default_factory=dict)
 
 
 def plan(tx: Tx) -> Plan:
@@ -36,12 +38,12 @@ def plan(tx: Tx) -> Plan:
     firsts: dict[UUID, int] = {}
     for index, _id, line, _leaf in journal.lines(tx):
         _note(made, index, orjson.loads(line), firsts)
-    for root, chain in made._chains.items():
-        subjects = {made._own[root]}.union(*(moved for _index, moved in chain))
+    for root, chain in made.chains.items():
+        subjects = {made.own[root]}.union(*(moved for _index, moved in chain))
         for subject in subjects:
             told = made.stories.setdefault(subject, array("q"))
             told.extend(index for index, _moved in chain)
-            if subject != made._own[root]:
+            if subject != made.own[root]:
                 told.append(firsts[root])
     return made
 
@@ -51,13 +53,13 @@ def _note(made: Plan, index: int, sealed: dict[str, Any], firsts: dict[UUID, int
     kind, id = KINDS[said["kind"]], read_id(said["id"])
     if kind.name in RIGHTING:
         target = read_id(said["entry"])
-        root = made._roots.get(target, target)
-        made._roots[id] = root
-        made._chains.setdefault(root, []).append((index, set(_moves(said))))
+        root = made.roots.get(target, target)
+        made.roots[id] = root
+        made.chains.setdefault(root, []).append((index, set(_moves(said))))
         return
     subject = read_id(said[kind.folds_in]) if kind.folds_in else id
     made.stories.setdefault(subject, array("q")).append(index)
-    made._own[id], firsts[id] = subject, index
+    made.own[id], firsts[id] = subject, index
     if kind.opens:
         made.kinds[id] = kind.opens
     if "counter" in (understood := sealed["understood"]):
