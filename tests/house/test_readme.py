@@ -54,6 +54,12 @@ def test_every_command_line_of_the_readme_can_be_typed():
     assert {" ".join(words): wrong for words in shown(README) if (wrong := unknown_words(words))} == {}
 
 
+def test_every_setting_stands_in_the_example_file():
+    settings = set(re.findall(r"\bREPAIRLOG_[A-Z_]+\b", (reading.ROOT / "repairlog" / "settings.py").read_text()))
+    example = set(re.findall(r"\bREPAIRLOG_[A-Z_]+\b", (reading.ROOT / "config" / "settings.example.toml").read_text()))
+    assert settings == example != set()
+
+
 def test_a_command_line_over_two_lines_is_read_as_one():
     text = "```sh\n.venv/bin/repairlog rebuild \\\n  --check\ncp a b && repairlog --help\n```\nrepairlog prose\n"
     assert shown(text) == [["rebuild", "--check"], ["--help"]]
