@@ -11,6 +11,7 @@ from uuid import UUID
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS, RIGHTING
 from repairlog.entries.moments import read_moment
+from repairlog.entries.versions import lifted
 
 Row = Mapping[str, Any]
 
@@ -60,10 +61,13 @@ def offset_ms(moments: Moments) -> int | None:
 
 
 def written_truly(written: datetime | None, moments: Moments) -> datetime:
-    """When an entry was written: by the device's clock with its offset taken off, else when it was received."""
+    """When an entry was written: by the device's clock with its offset taken off, else when it was received.
+
+    Never later than it was received: a clock that runs ahead lends nobody a role that begins tomorrow.
+    """
     if written is None:
         return moments.received
-    return written - timedelta(milliseconds=offset_ms(moments) or 0)
+    return min(written - timedelta(milliseconds=offset_ms(moments) or 0), moments.received)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,6 +105,14 @@ class Standing:
         """What was said under that name; empty where nothing was."""
         return str(self.said.get(name, ""))
 
+    def said_at(self, path: str) -> str:
+        """What was said at `name` or `list.key.name`; empty where nothing was."""
+        name, _, rest = path.partition(".")
+        if not rest:
+            return self.text(name)
+        key, _, field = rest.partition(".")
+        return next((str(row.get(field, "")) for row in self.rows(name) if row["key"] == key), "")
+
     def rows(self, name: str) -> Sequence[Row]:
         """The rows of that list; none where it was left out."""
         rows: Sequence[Row] = self.said.get(name, ())
@@ -108,7 +120,8 @@ class Standing:
 
 
 def from_sealed(sealed: Mapping[str, Any]) -> Standing:
-    """The entry of one parsed journal line, before any correction."""
+    """The entry of one parsed journal line in its kind's present version, before any correction."""
+    sealed = lifted(sealed)
     return Standing(
         index=sealed["index"],
         said=sealed["said"],

@@ -74,8 +74,10 @@ def _area(entry: Entry, *, here: Mapping[UUID, Entry], before: Arranged | None, 
 
 
 def _to_area(entry: Entry, on: Ground) -> UUID | None:
-    """The area of the story that a correction moves an entry to; None where it moves nothing."""
+    """The area that a correction moves an entry to, or that of the story it moves it to; None if it moves nothing."""
     for change in entry.said.get("changes", ()):
-        if change["field"] in STORY and "to" in change:
+        if "to" in change and change["field"] == "area":
+            return read_id(change["to"])
+        if "to" in change and change["field"] in STORY:
             return on.subjects[read_id(change["to"])].area
     return None

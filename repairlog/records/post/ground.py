@@ -82,6 +82,8 @@ def _stood_on(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> Ground:
     missing = _locked(tx, found)
     if missing:
         raise NotThere(missing)
+    if tx.dialect != "sqlite" and _stand_in(tx, found.wants.targets) - found.wants.stories.keys():
+        raise Again  # what it puts right moved to another story while the call waited for its locks
     for told in journal.stories(tx, found.folded.keys() - found.wants.opened.keys(), as_what=STORY).values():
         found.raw |= {entry.id: entry for entry in told}
     _read_lots(tx, found, fresh)
@@ -96,11 +98,17 @@ def _targets(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
         kinds = {row.id: row.kind for row in tx.connection.execute(there)}
         if missing := (wants.entries | wants.targets) - kinds.keys():
             raise NotThere(missing)
-        if wants.targets:
-            stand_in = select(ABOUT.c.subject_id).where(ABOUT.c.entry_id.in_(wants.targets), ABOUT.c.as_what.in_(STORY))
-            for subject in tx.connection.execute(stand_in.distinct()).scalars():
-                wants.stories.setdefault(subject, "")
+        for subject in _stand_in(tx, wants.targets):
+            wants.stories.setdefault(subject, "")
     _moves(found, fresh)
+
+
+def _stand_in(tx: Tx, targets: Collection[UUID]) -> set[UUID]:
+    """The subjects in whose stories these entries stand."""
+    if not targets:
+        return set()
+    stories = select(ABOUT.c.subject_id).where(ABOUT.c.entry_id.in_(targets), ABOUT.c.as_what.in_(STORY))
+    return set(tx.connection.execute(stories.distinct()).scalars())
 
 
 def _moves(found: Ground, fresh: Sequence[Entry]) -> None:

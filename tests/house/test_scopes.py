@@ -1,0 +1,37 @@
+"""Every question to the book takes the asker's scope first, and who may see nothing is told nothing."""
+
+import importlib
+import inspect
+import pkgutil
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+from repairlog.access import NOTHING
+from repairlog.records import queries
+from repairlog.records.store import Store
+from tests.makers import book as m
+
+
+def _questions() -> Iterator[Any]:
+    for module in pkgutil.iter_modules(queries.__path__, f"{queries.__name__}."):
+        for name, function in inspect.getmembers(importlib.import_module(module.name), inspect.isfunction):
+            if function.__module__ == module.name and not name.startswith("_"):
+                yield pytest.param(function, id=f"{module.name.rpartition('.')[2]}.{name}")
+
+
+def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
+    return {"scope": NOTHING, "tx": tx, "ids": [m.read_id(book.area), m.read_id(book.lot)]}[parameter.name]
+
+
+@pytest.mark.parametrize("question", list(_questions()))
+def test_a_question_takes_the_scope_first_and_an_empty_scope_is_told_nothing(
+    question: Any, sqlite_store: Store
+) -> None:
+    book = m.opened(sqlite_store)
+    parameters = list(inspect.signature(question).parameters.values())
+    assert parameters[0].name == "scope"
+    with sqlite_store.reading() as tx:
+        answer = question(*(_argument(each, book, tx) for each in parameters))
+    assert not answer
