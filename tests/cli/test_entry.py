@@ -9,6 +9,7 @@ import click
 import pytest
 
 from repairlog import __version__, cli
+from tests.makers.postgresql import free_port
 
 HEAVY = ("alembic", "flask", "hypothesis", "pint", "psycopg", "sqlalchemy")
 
@@ -108,3 +109,31 @@ def test_a_subcommand_asked_wrongly_says_how_it_is_asked_and_ends_2(capsys):
 def test_a_fault_of_our_own_is_not_dressed_up_as_a_mistake_of_the_person():
     with pytest.raises(ZeroDivisionError):
         cli.run(["trial", "fault"])
+
+
+INIT = "--operator,Eastmarsh Gas,--area,Eastmarsh,--area-code,ES,--zone,Europe/Dublin,--elevation,0 m,--admin-name,D. O."
+
+
+@pytest.mark.parametrize("words", [["journal", "head"], ["rebuild", "--check"], ["init", *INIT.split(",")]])
+@pytest.mark.parametrize(
+    ("kind", "told"),
+    [
+        (
+            "no such kind",
+            "'mysql://x/y' is no database RepairLog can open; expected sqlite:///FILE or postgresql://USER@HOST/NAME\n",
+        ),
+        ("not a database", "the database cannot be opened: file is not a database\n"),
+        ("nobody answers", "the database cannot be opened: connection failed: connection to server at"),
+    ],
+)
+def test_a_database_that_cannot_be_opened_is_told_in_a_sentence_by_every_command(words, kind, told, tmp_path, capsys):
+    (tmp_path / "letter.txt").write_text(
+        "Dear Mr. Okoro, the pit at Quarry Lane is to be left open until Thursday." * 20
+    )
+    url = {
+        "no such kind": "mysql://x/y",
+        "not a database": f"sqlite:///{tmp_path}/letter.txt",
+        "nobody answers": f"postgresql://nobody@127.0.0.1:{free_port()}/nothing",
+    }[kind]
+    assert cli.run([*words, "--database", url]) == 2
+    assert capsys.readouterr().err.startswith(told)

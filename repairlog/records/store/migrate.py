@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from alembic import command
 from alembic.config import Config
+from sqlalchemy import Engine
+from sqlalchemy.exc import DatabaseError
 
 from repairlog import shipped
 from repairlog.records.store.engine import make_engine, read_url, sqlite_file
+from repairlog.records.store.store import unreachable
 
 
 def migrate(url: str) -> None:
     """Make the tables, or bring those of an older release forward. An SQLite file is made if it is not there.
 
-    Raises DatabaseUrlUnknown; whatever the database itself refuses comes through.
+    Raises DatabaseUrlUnknown, or NotReady where no server answers or the file is no database.
     """
     address = read_url(url)
     file = sqlite_file(address)
@@ -23,6 +26,14 @@ def migrate(url: str) -> None:
     settings.set_main_option("script_location", str(shipped.migrations()).replace("%", "%%"))
     settings.attributes["engine"] = engine
     try:
+        _demand_answer(engine)
         command.upgrade(settings, "head")
     finally:
         engine.dispose()
+
+
+def _demand_answer(engine: Engine) -> None:
+    try:
+        engine.connect().close()
+    except DatabaseError as error:
+        raise unreachable(error) from error

@@ -7,7 +7,7 @@ from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, Engine, text
-from sqlalchemy.exc import DBAPIError, OperationalError, ProgrammingError
+from sqlalchemy.exc import DatabaseError, DBAPIError, OperationalError, ProgrammingError
 
 from repairlog.records.store.engine import make_engine, read_url, sqlite_file
 from repairlog.records.store.fair_lock import FairLock
@@ -93,6 +93,12 @@ def is_worth_another_turn(error: DBAPIError) -> bool:
     return _sqlstate(error) in ("23505", "40P01", "40001") or "UNIQUE constraint failed" in str(error.orig)
 
 
+def unreachable(error: DBAPIError) -> NotReady:
+    """What is told where no server answers, or the file is no database: the first line of the driver's own words."""
+    said = str(error.orig).strip().partition("\n")[0]
+    return NotReady(f"the database cannot be opened: {said}")
+
+
 def open_store(url: str) -> Store:
     """Open the book at that address. Raises DatabaseUrlUnknown, or NotReady with what to do."""
     address = read_url(url)
@@ -122,6 +128,8 @@ def _demand_revision(store: Store) -> None:
     except OperationalError as error:
         if "no such table" in str(error.orig):
             raise NotReady("the database holds no book yet; `repairlog init` makes one") from error
-        raise NotReady(f"the database cannot be reached: {str(error.orig).strip()}") from error
+        raise unreachable(error) from error
+    except DatabaseError as error:
+        raise unreachable(error) from error
     if found != REVISION:
         raise NotReady(f"the database has the tables of revision {found}, this release wants {REVISION}")
