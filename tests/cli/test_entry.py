@@ -111,7 +111,7 @@ def test_a_fault_of_our_own_is_not_dressed_up_as_a_mistake_of_the_person():
         cli.run(["trial", "fault"])
 
 
-INIT = "--operator,Eastmarsh Gas,--area,Eastmarsh,--area-code,ES,--zone,Europe/Dublin,--elevation,0 m,--admin-name,D. O."
+INIT = "--operator,Eastmarsh,--area,Eastmarsh,--area-code,ES,--zone,Europe/Dublin,--elevation,0 m,--admin-name,D. O."
 
 
 @pytest.mark.parametrize("words", [["journal", "head"], ["rebuild", "--check"], ["init", *INIT.split(",")]])
