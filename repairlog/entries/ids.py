@@ -7,6 +7,7 @@ Source of both layouts: RFC 9562.
 import re
 import secrets
 from datetime import UTC, datetime, timedelta
+from functools import lru_cache
 from hashlib import sha256
 from typing import Final, Literal
 from uuid import UUID
@@ -67,6 +68,7 @@ def is_version(uuid_text: str, version: Literal[7, 8]) -> bool:
     return _WRITTEN.fullmatch(uuid_text) is not None and UUID(uuid_text).version == version
 
 
+@lru_cache(maxsize=8192)  # the same few ids are read over and over while a call is posted
 def read_id(text: str) -> UUID:
     """The id that `text` writes: 32 lower-case hex digits with hyphens, one form only, since ids are sealed as text.
 

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import DateTime, Dialect, LargeBinary, Text, TypeDecorator, Uuid
+from sqlalchemy import DateTime, Dialect, LargeBinary, Text, TypeDecorator, Uuid, bindparam
 from sqlalchemy.types import TypeEngine
 
 from repairlog.entries.moments import moment_text, read_moment
@@ -26,6 +26,10 @@ class Id(TypeDecorator[UUID]):
 
     def process_result_value(self, value: Any, dialect: Dialect) -> UUID | None:
         return UUID(bytes=bytes(value)) if isinstance(value, bytes) else value
+
+
+IDS = bindparam("ids", type_=Id(), expanding=True)
+"""Ids to look up, given as `ids` when the statement runs: so it is built once, and a post spends its time elsewhere."""
 
 
 class Moment(TypeDecorator[datetime]):

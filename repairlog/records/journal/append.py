@@ -24,9 +24,14 @@ class Appended:
     leaf: bytes
 
 
+_LOCKED_HEAD = select(HEAD.c.size, HEAD.c.peaks).with_for_update()
+_NEXT_LINES = insert(JOURNAL)
+_HEAD_ON = update(HEAD)
+
+
 def append(tx: Tx, drafts: Sequence[Mapping[str, Any]]) -> list[Appended]:
     """Seal these lines at the next places and carry the head on. `drafts`: sealed lines that lack only `index`."""
-    row = tx.connection.execute(select(HEAD.c.size, HEAD.c.peaks).with_for_update()).one()
+    row = tx.connection.execute(_LOCKED_HEAD).one()
     frontier = seal.from_bytes(row.size, row.peaks)
     done, rows = [], []
     for draft in drafts:
@@ -37,7 +42,7 @@ def append(tx: Tx, drafts: Sequence[Mapping[str, Any]]) -> list[Appended]:
         id = read_id(draft["said"]["id"])
         done.append(Appended(id, index, leaf))
         rows.append({"journal_index": index, "id": id, "line": line, "leaf": leaf})
-    tx.connection.execute(insert(JOURNAL), rows)
+    tx.connection.execute(_NEXT_LINES, rows)
     now = {"size": frontier.size, "peaks": seal.to_bytes(frontier), "root": seal.root(frontier)}
-    tx.connection.execute(update(HEAD).values(**now))
+    tx.connection.execute(_HEAD_ON, now)
     return done

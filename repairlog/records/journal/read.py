@@ -9,9 +9,10 @@ from typing import Any
 from uuid import UUID
 
 import orjson
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 
 from repairlog.entries.entry import Standing, from_sealed
+from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ABOUT
 from repairlog.records.tables.journal import HEAD, JOURNAL
@@ -34,6 +35,16 @@ class Known:
     sealed: dict[str, Any]
 
 
+_OF_IDS = select(JOURNAL).where(JOURNAL.c.id.in_(IDS))
+_TOLD_OF = (
+    select(ABOUT.c.subject_id, JOURNAL.c.line, JOURNAL.c.journal_index)
+    .join(JOURNAL, JOURNAL.c.id == ABOUT.c.entry_id)
+    .where(ABOUT.c.subject_id.in_(IDS), ABOUT.c.as_what.in_(bindparam("as_what", expanding=True)))
+    .order_by(JOURNAL.c.journal_index)
+    .distinct()
+)
+
+
 def head(tx: Tx) -> Head:
     """The head as it stands."""
     row = tx.connection.execute(select(HEAD.c.size, HEAD.c.root)).one()
@@ -42,8 +53,8 @@ def head(tx: Tx) -> Head:
 
 def known(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Known]:
     """Those of these entries that stand in the journal."""
-    found = select(JOURNAL).where(JOURNAL.c.id.in_(ids))
-    return {row.id: Known(row.journal_index, row.leaf, orjson.loads(row.line)) for row in tx.connection.execute(found)}
+    found = tx.connection.execute(_OF_IDS, {"ids": list(ids)})
+    return {row.id: Known(row.journal_index, row.leaf, orjson.loads(row.line)) for row in found}
 
 
 def stories(tx: Tx, subjects: Collection[UUID], *, as_what: Collection[str]) -> dict[UUID, list[Standing]]:
@@ -54,13 +65,8 @@ def stories(tx: Tx, subjects: Collection[UUID], *, as_what: Collection[str]) -> 
     told: dict[UUID, list[Standing]] = defaultdict(list)
     if not subjects:
         return told
-    of_these = (
-        select(ABOUT.c.subject_id, JOURNAL.c.line, JOURNAL.c.journal_index)
-        .join(JOURNAL, JOURNAL.c.id == ABOUT.c.entry_id)
-        .where(ABOUT.c.subject_id.in_(subjects), ABOUT.c.as_what.in_(as_what))
-        .order_by(JOURNAL.c.journal_index)
-    )
-    for subject, line, _index in tx.connection.execute(of_these.distinct()):
+    asked = {"ids": list(subjects), "as_what": list(as_what)}
+    for subject, line, _index in tx.connection.execute(_TOLD_OF, asked):
         told[subject].append(from_sealed(orjson.loads(line)))
     return told
 

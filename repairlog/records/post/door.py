@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from uuid import UUID
 
-from sqlalchemy import delete, select
+from sqlalchemy import and_, delete, select
 from sqlalchemy.exc import DBAPIError
 
 from repairlog.access import Actor, Ask, require
-from repairlog.entries.entry import Entry, Moments, Standing
+from repairlog.entries.entry import Entry, Moments
+from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import RIGHTING
 from repairlog.records import journal
+from repairlog.records.columns import IDS
 from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.journal import Appended
 from repairlog.records.post.asks import asks_of
@@ -28,6 +31,17 @@ from repairlog.records.tables.picture import Change, Picture, difference, merged
 from repairlog.records.tables.write import write
 
 TURNS = 3
+
+_OPERATOR = select(facts.SUBJECT.c.id).where(facts.SUBJECT.c.kind == "operator")
+_FINISHED = delete(beside.UNFINISHED).where(beside.UNFINISHED.c.id.in_(IDS))
+_NUMBERS_AND_GAPS = (  # a gap about an entry stands in the record of the subject that the entry belongs to
+    select(facts.ENTRY.c.id, worked.LEAK.c.number, worked.GAP.c.code)
+    .outerjoin(worked.LEAK, worked.LEAK.c.id == facts.ENTRY.c.subject_id)
+    .outerjoin(
+        worked.GAP, and_(worked.GAP.c.subject_id == facts.ENTRY.c.subject_id, worked.GAP.c.entry_id == facts.ENTRY.c.id)
+    )
+    .where(facts.ENTRY.c.id.in_(IDS))
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,26 +64,29 @@ def post(store: Store, entries: Sequence[Entry], *, actor: Actor, moments: Momen
     in the book), access.Refused, SettingsChanged (understand and post again), store.Busy. Whatever is raised, nothing
     was written.
     """
+    lots: frozenset[UUID] = frozenset()
     for _turn in range(TURNS):
         try:
             with store.writing() as tx:
-                return _posted(tx, entries, actor=actor, moments=moments)
-        except Again:
-            continue
+                return _posted(tx, entries, actor=actor, moments=moments, lots=lots)
+        except Again as again:
+            lots |= again.lots
         except DBAPIError as error:
             if not is_worth_another_turn(error):
                 raise
     raise Busy("others kept changing the same records; nothing was saved of this call, try again")
 
 
-def _posted(tx: Tx, entries: Sequence[Entry], *, actor: Actor, moments: Moments) -> list[Receipt]:
+def _posted(
+    tx: Tx, entries: Sequence[Entry], *, actor: Actor, moments: Moments, lots: frozenset[UUID]
+) -> list[Receipt]:
     known = journal.known(tx, {entry.id for entry in entries})
     fresh = fresh_of(tx, entries, known)
     places = {id: Appended(id, each.index, each.leaf) for id, each in known.items()}
     if fresh:
-        on = ground(tx, fresh)
-        if len(again := journal.known(tx, {entry.id for entry in fresh}) if tx.dialect != "sqlite" else {}):
-            raise Again(*again)  # a twin came in while this call waited for its locks
+        on = ground(tx, fresh, lots=lots)
+        if tx.dialect != "sqlite" and journal.known(tx, {entry.id for entry in fresh}):
+            raise Again  # a twin came in while this call waited for its locks
         demand_unchanged(tx, fresh)
         asks = asks_of(fresh, on, moments=moments)
         require(actor, asks)
@@ -90,66 +107,61 @@ def _recorded(
     write_what_changed(tx, before, after, on)
     _write_beside(tx, drafts, on, moments=moments)
     done = {each.id: each for each in journal.append(tx, [each.line for each in drafts])}
-    sealed = [replace(entry, index=done[entry.id].index) for entry in new]
-    _write_places(tx, before, arranged([*on.raw.values(), *sealed]), new=sealed)
+    _write_places(tx, before, after, done=done)
     return done
 
 
 def _write_beside(tx: Tx, drafts: Sequence[Draft], on: Ground, *, moments: Moments) -> None:
     change = Change()
     private = [
-        {"entry_id": UUID(each.id), "path": path, "digest": each.line["private"][path], "salt": salt, "value": value}
+        {"entry_id": read_id(each.id), "path": path, "digest": each.line["private"][path], "salt": salt, "value": value}
         for each in drafts
         for path, value, salt in each.private
     ]
     if private:
         change.puts[beside.PRIVATE_VALUE] = [{**row, "removed_on": None} for row in private]
     if on.marked:
-        because = UUID(drafts[0].id)
+        because = read_id(drafts[0].id)
         change.puts[beside.STALE] = [
             {"subject_id": id, "stale_since": moments.received, "because_id": because} for id in on.marked
         ]
     write(tx, change)
     # what was kept as unfinished under one of these ids is finished now
-    tx.connection.execute(delete(beside.UNFINISHED).where(beside.UNFINISHED.c.id.in_([UUID(d.id) for d in drafts])))
+    tx.connection.execute(_FINISHED, {"ids": [read_id(each.id) for each in drafts]})
 
 
-def _write_places(tx: Tx, before: Arranged, after: Arranged, *, new: Sequence[Standing]) -> None:
-    """The rows of `entry` and `about`: of the new entries, and of those in whose chain a new one stands."""
-    roots = {after.roots[entry.id] for entry in new if entry.kind in RIGHTING}
+def _write_places(tx: Tx, before: Arranged, after: Arranged, *, done: Mapping[UUID, Appended]) -> None:
+    """The rows of `entry` and `about`: of the new entries, and of those in whose chain a new one stands.
+
+    `after`: with the new entries behind all others, in their order: only their index was not known yet.
+    """
+    roots = {after.roots[id] for id in done if after.entries[id].kind in RIGHTING}
     chain = [id for id, root in after.roots.items() if root in roots]
-    ids = dict.fromkeys([*(entry.id for entry in new), *chain])
-    old: Picture = merged(before.place_of(id) for id in ids)
-    write(tx, difference(old, merged(after.place_of(id) for id in ids)))
+    old: Picture = merged(before.place_of(id) for id in chain)
+    new = merged(after.place_of(id) for id in dict.fromkeys([*done, *chain]))
+    for id, each in done.items():
+        new[facts.ENTRY][(id,)] = {**new[facts.ENTRY][(id,)], "journal_index": each.index}
+    write(tx, difference(old, new))
 
 
 def _operator(tx: Tx, fresh: Sequence[Entry]) -> UUID:
     opened = next((entry.id for entry in fresh if entry.kind == "operator_opened"), None)
-    return (
-        opened
-        or tx.connection.execute(select(facts.SUBJECT.c.id).where(facts.SUBJECT.c.kind == "operator")).scalar_one()
-    )
+    return opened or tx.connection.execute(_OPERATOR).scalar_one()
 
 
 def _receipts(tx: Tx, entries: Sequence[Entry], places: Mapping[UUID, Appended], *, new: set[UUID]) -> list[Receipt]:
-    ids = list(places)
-    numbered_in = (
-        select(facts.ENTRY.c.id, worked.LEAK.c.number)
-        .join(worked.LEAK, worked.LEAK.c.id == facts.ENTRY.c.subject_id)
-        .where(facts.ENTRY.c.id.in_(ids))
-    )
-    numbers = {row.id: row.number for row in tx.connection.execute(numbered_in)}
-    standing = select(worked.GAP.c.entry_id, worked.GAP.c.code).where(worked.GAP.c.entry_id.in_(ids))
-    raised: dict[UUID, set[str]] = {}
-    for row in tx.connection.execute(standing.distinct()):
-        raised.setdefault(row.entry_id, set()).add(row.code)
+    numbers: dict[UUID, str] = {}
+    raised: dict[UUID, set[str]] = defaultdict(set)
+    for id, number, code in tx.connection.execute(_NUMBERS_AND_GAPS, {"ids": list(places)}):
+        numbers[id] = number or ""
+        raised[id] |= {code} if code else set()
     return [
         Receipt(
             id=entry.id,
             index=places[entry.id].index,
             leaf=places[entry.id].leaf.hex(),
             number=numbers.get(entry.id, ""),
-            raised=tuple(sorted(raised.get(entry.id, ()))),
+            raised=tuple(sorted(raised[entry.id])),
             new=entry.id in new,
         )
         for entry in entries

@@ -7,15 +7,19 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from uuid import UUID
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 
 from repairlog.entries.entry import Entry
 from repairlog.entries.ids import read_id
+from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
 from repairlog.records.tables import ENGINE_VERSION
 from repairlog.records.tables.picture import Change
 from repairlog.records.tables.worked import AREA, AREA_COUNTER, LEAK
 from repairlog.records.tables.write import write
+
+_CODES = select(AREA.c.id, AREA.c.code).where(AREA.c.id.in_(IDS))
+_TAKEN = select(LEAK.c.number).where(LEAK.c.number.in_(bindparam("numbers", expanding=True)))
 
 
 def numbered(tx: Tx, fresh: Sequence[Entry]) -> list[Entry]:
@@ -46,28 +50,28 @@ def numbered(tx: Tx, fresh: Sequence[Entry]) -> list[Entry]:
 
 def _codes(tx: Tx, fresh: Sequence[Entry], areas: set[UUID]) -> Mapping[UUID, str]:
     opened_here = {entry.id: str(entry.said["code"]) for entry in fresh if entry.kind == "area_opened"}
-    there = select(AREA.c.id, AREA.c.code).where(AREA.c.id.in_(areas))
-    return {row.id: row.code for row in tx.connection.execute(there)} | opened_here
+    there = tx.connection.execute(_CODES, {"ids": list(areas)})
+    return {row.id: row.code for row in there} | opened_here
 
 
 def _taken(tx: Tx, numbers: Sequence[str]) -> set[str]:
     if not numbers:
         return set()
-    return set(tx.connection.execute(select(LEAK.c.number).where(LEAK.c.number.in_(numbers))).scalars())
+    return set(tx.connection.execute(_TAKEN, {"numbers": list(numbers)}).scalars())
 
 
 def _counted(
     tx: Tx, leaks: Sequence[Entry], *, area: UUID, year: int, code: str, also_taken: set[str]
 ) -> dict[UUID, dict[str, str | int]]:
     counter = _locked_counter(tx, area, year=year)
-    given: dict[UUID, dict[str, str | int]] = {}
-    for entry in leaks:
-        counter += 1
-        while (number := f"{code}-{year % 100:02d}-{counter:04d}") in also_taken or _taken(tx, [number]):
-            counter += 1
-        given[entry.id] = {"number": number, "counter": counter}
+    given: list[dict[str, str | int]] = []
+    while missing := len(leaks) - len(given):
+        next_ones = {f"{code}-{year % 100:02d}-{each:04d}": each for each in range(counter + 1, counter + 1 + missing)}
+        taken = also_taken | _taken(tx, list(next_ones))
+        given += [{"number": number, "counter": each} for number, each in next_ones.items() if number not in taken]
+        counter += missing
     _put_counter(tx, area, year=year, last=counter)
-    return given
+    return {entry.id: each for entry, each in zip(leaks, given, strict=True)}
 
 
 def _locked_counter(tx: Tx, area: UUID, *, year: int) -> int:
