@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from uuid import UUID
+
 from sqlalchemy import select
 
 from repairlog.records.effects.arranged import arranged
@@ -18,16 +20,17 @@ def fold_stale(store: Store) -> int:
 
     Raises store.Busy where others hold them too long; what is done by then stays done.
     """
-    done = 0
+    done, lots = 0, frozenset[UUID]()
     while True:
         try:
             with store.writing() as tx:
                 oldest = select(STALE.c.subject_id).order_by(STALE.c.stale_since, STALE.c.subject_id)
                 leaks = set(tx.connection.execute(oldest.limit(LEAKS_AT_ONCE)).scalars())
-                on = ground_of_leaks(tx, leaks)
+                on = ground_of_leaks(tx, leaks, lots=lots)
                 told = arranged(on.raw.values())
                 write_what_changed(tx, told, told, on)
-        except Again:
+        except Again as again:
+            lots |= again.lots
             continue
         done += len(leaks)
         if len(leaks) < LEAKS_AT_ONCE:

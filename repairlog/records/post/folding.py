@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from uuid import UUID
 
-from sqlalchemy import exists
+from sqlalchemy import exists, select
 
 from repairlog.records.effects.arranged import Arranged
 from repairlog.records.effects.folds import OWNER, Rests
@@ -35,8 +35,15 @@ def write_what_changed(tx: Tx, before: Arranged, after: Arranged, on: Ground) ->
     new |= after.worked(subjects, Rests(lots=_lots_after(after, on)))
     write(tx, difference(old, new))
     for street in sorted(gone):  # other leaks may lie in it; it stays while one does
-        still = exists().where(facts.OF_KIND["leak_opened"].c.street_id == street[0])
-        tx.connection.execute(facts.STREET.delete().where(facts.STREET.c.id == street[0], ~still))
+        _drop_if_unnamed(tx, street[0])
+
+
+def _drop_if_unnamed(tx: Tx, street: UUID) -> None:
+    """Locked first, so that the question is asked after whoever writes the street just now has committed."""
+    here = facts.STREET.c.id == street
+    tx.connection.execute(select(facts.STREET.c.id).where(here).with_for_update())
+    named = exists().where(facts.OF_KIND["leak_opened"].c.street_id == street)
+    tx.connection.execute(facts.STREET.delete().where(here, ~named))
 
 
 def _lots_after(after: Arranged, on: Ground) -> Mapping[UUID, Lot]:

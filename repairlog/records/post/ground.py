@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cache
+from typing import Any
 from uuid import UUID
 
-from sqlalchemy import case, select
+from sqlalchemy import Select, case, select
 
 from repairlog.entries.entry import Entry, Standing
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS, field_at
 from repairlog.records import journal
+from repairlog.records.columns import IDS
 from repairlog.records.effects.chains import STORY
 from repairlog.records.post.wants import Wants, wants_of
 from repairlog.records.store import Tx
@@ -27,6 +30,37 @@ REFOLDED_AT_ONCE = 200
 """Subjects that depend on what changed and are worked out again in the same commit; with more, all are marked stale."""
 
 
+_told, _used = ABOUT.alias("told"), ABOUT.alias("used")
+_ENTRIES_THERE = select(ENTRY.c.id).where(ENTRY.c.id.in_(IDS))
+_STAND_IN = select(ABOUT.c.subject_id).where(ABOUT.c.entry_id.in_(IDS), ABOUT.c.as_what.in_(STORY)).distinct()
+_KINDS = select(SUBJECT.c.id, SUBJECT.c.kind).where(SUBJECT.c.id.in_(IDS))
+_LOTS = select(LOT).where(LOT.c.id.in_(IDS))
+_LOTS_USED = (
+    select(_used.c.subject_id)
+    .join(_told, _told.c.entry_id == _used.c.entry_id)
+    .where(_told.c.subject_id.in_(IDS), _told.c.as_what.in_(STORY), _used.c.as_what == "materials.lot")
+    .distinct()
+)
+_USED_BY = (
+    select(ENTRY.c.subject_id)
+    .join(ABOUT, ABOUT.c.entry_id == ENTRY.c.id)
+    .where(ABOUT.c.subject_id.in_(IDS), ABOUT.c.as_what == "materials.lot")
+    .distinct()
+)
+
+
+@cache
+def _locking(*, folds: bool) -> Select[Any]:
+    rank = case({kind: place for place, kind in enumerate(LOCK_ORDER)}, value=SUBJECT.c.kind, else_=len(LOCK_ORDER))
+    return (
+        select(SUBJECT.c.id, SUBJECT.c.kind, SUBJECT.c.area_id, STALE.c.subject_id.label("stale"))
+        .outerjoin(STALE, STALE.c.subject_id == SUBJECT.c.id)
+        .where(SUBJECT.c.id.in_(IDS))
+        .order_by(rank, SUBJECT.c.id)
+        .with_for_update(of=SUBJECT, read=not folds)
+    )
+
+
 class NotThere(Exception):
     """The call names subjects or entries that are not in the book (yet). `ids`: which."""
 
@@ -38,7 +72,11 @@ class NotThere(Exception):
 
 
 class Again(Exception):
-    """What the call rests on grew between reading and locking; run it again."""
+    """What the call rests on grew between reading and locking; run it again. `lots`: to be locked, too, next time."""
+
+    def __init__(self, lots: Iterable[UUID] = ()) -> None:
+        super().__init__()
+        self.lots = frozenset(lots)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,16 +104,20 @@ class Ground:
     depending: set[UUID] = field(default_factory=set)
 
 
-def ground(tx: Tx, fresh: Sequence[Entry]) -> Ground:
-    """Lock and read what these entries touch. Raises NotThere, or Again where the call is to be run once more."""
+def ground(tx: Tx, fresh: Sequence[Entry], *, lots: Collection[UUID] = ()) -> Ground:
+    """Lock and read what these entries touch. Raises NotThere, or Again where the call is to be run once more.
+
+    `lots`: to be locked beside those that the entries and the index of entries tell of.
+    """
     found = Ground(wants=wants_of(fresh))
+    found.wants.named |= set(lots)
     _targets(tx, found, fresh)
     return _stood_on(tx, found, fresh)
 
 
-def ground_of_leaks(tx: Tx, leaks: Collection[UUID]) -> Ground:
+def ground_of_leaks(tx: Tx, leaks: Collection[UUID], *, lots: Collection[UUID] = ()) -> Ground:
     """The same for leaks that are only to be folded again. Raises Again where it is to be run once more."""
-    return _stood_on(tx, Ground(wants=Wants(stories=dict.fromkeys(leaks, "leak"))), ())
+    return _stood_on(tx, Ground(wants=Wants(stories=dict.fromkeys(leaks, "leak"), named=set(lots))), ())
 
 
 def _stood_on(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> Ground:
@@ -94,9 +136,8 @@ def _targets(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
     """Entries that the call names must be there; those it puts right tell into whose stories it goes."""
     wants = found.wants
     if wants.entries | wants.targets:
-        there = select(ENTRY.c.id, ENTRY.c.kind).where(ENTRY.c.id.in_(wants.entries | wants.targets))
-        kinds = {row.id: row.kind for row in tx.connection.execute(there)}
-        if missing := (wants.entries | wants.targets) - kinds.keys():
+        there = set(tx.connection.execute(_ENTRIES_THERE, {"ids": list(wants.entries | wants.targets)}).scalars())
+        if missing := (wants.entries | wants.targets) - there:
             raise NotThere(missing)
         for subject in _stand_in(tx, wants.targets):
             wants.stories.setdefault(subject, "")
@@ -107,8 +148,7 @@ def _stand_in(tx: Tx, targets: Collection[UUID]) -> set[UUID]:
     """The subjects in whose stories these entries stand."""
     if not targets:
         return set()
-    stories = select(ABOUT.c.subject_id).where(ABOUT.c.entry_id.in_(targets), ABOUT.c.as_what.in_(STORY))
-    return set(tx.connection.execute(stories.distinct()).scalars())
+    return set(tx.connection.execute(_STAND_IN, {"ids": list(targets)}).scalars())
 
 
 def _moves(found: Ground, fresh: Sequence[Entry]) -> None:
@@ -149,8 +189,7 @@ def _locked(tx: Tx, found: Ground) -> set[UUID]:
 
 def _by_kind(tx: Tx, stories: Collection[UUID], named: Collection[UUID]) -> list[tuple[str, set[UUID], bool]]:
     """The same in the general case: subjects of several kinds are folded, so each kind is locked in its turn."""
-    every = {*stories, *named}
-    rows = tx.connection.execute(select(SUBJECT.c.id, SUBJECT.c.kind).where(SUBJECT.c.id.in_(every))).all()
+    rows = tx.connection.execute(_KINDS, {"ids": [*stories, *named]})
     kinds = {row.id: row.kind for row in rows}
     leaks = {id for id in stories if kinds.get(id) == "leak"}
     named = {*named, *_lots_used(tx, leaks)} - {*stories}
@@ -165,28 +204,14 @@ def _lots_used(tx: Tx, leaks: Collection[UUID]) -> set[UUID]:
     """Lots that the repairs of these leaks used: they are locked before the leaks. SQLite needs no such lock."""
     if tx.dialect == "sqlite" or not leaks:
         return set()
-    told, used = ABOUT.alias("told"), ABOUT.alias("used")
-    lots = (
-        select(used.c.subject_id)
-        .join(told, told.c.entry_id == used.c.entry_id)
-        .where(told.c.subject_id.in_(leaks), told.c.as_what.in_(STORY), used.c.as_what == "materials.lot")
-    )
-    return set(tx.connection.execute(lots.distinct()).scalars())
+    return set(tx.connection.execute(_LOTS_USED, {"ids": list(leaks)}).scalars())
 
 
 def _lock(tx: Tx, found: Ground, *, ids: Collection[UUID], folds: bool) -> None:
-    ids = {id for id in ids if id not in found.subjects}
+    ids = [id for id in ids if id not in found.subjects]
     if not ids:
         return
-    rank = case({kind: place for place, kind in enumerate(LOCK_ORDER)}, value=SUBJECT.c.kind, else_=len(LOCK_ORDER))
-    locking = (
-        select(SUBJECT.c.id, SUBJECT.c.kind, SUBJECT.c.area_id, STALE.c.subject_id.label("stale"))
-        .outerjoin(STALE, STALE.c.subject_id == SUBJECT.c.id)
-        .where(SUBJECT.c.id.in_(ids))
-        .order_by(rank, SUBJECT.c.id)
-        .with_for_update(of=SUBJECT, read=not folds)
-    )
-    for row in tx.connection.execute(locking):
+    for row in tx.connection.execute(_locking(folds=folds), {"ids": ids}):
         found.subjects[row.id] = Subject(row.kind, row.area_id, stale=row.stale is not None)
         if folds:
             found.folded[row.id] = row.kind
@@ -196,12 +221,7 @@ def _dependents(tx: Tx, found: Ground, ids: Collection[UUID]) -> None:
     """Leaks that used a lot whose story goes on: folded again in this commit, or marked stale where they are many."""
     lots = [id for id in ids if found.folded.get(id) == "lot"]
     for lot in lots:
-        used_by = (
-            select(ENTRY.c.subject_id)
-            .join(ABOUT, ABOUT.c.entry_id == ENTRY.c.id)
-            .where(ABOUT.c.subject_id == lot, ABOUT.c.as_what == "materials.lot")
-        )
-        leaks = set(tx.connection.execute(used_by.distinct()).scalars())
+        leaks = set(tx.connection.execute(_USED_BY, {"ids": [lot]}).scalars())
         if len(leaks) > REFOLDED_AT_ONCE:
             found.marked |= dict.fromkeys(leaks, lot)
             continue
@@ -215,9 +235,9 @@ def _read_lots(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
     wanted |= {lot for entry in fresh for lot in lots_named(entry.said)} - found.wants.opened.keys()
     if not wanted:
         return
-    if tx.dialect != "sqlite" and wanted - found.subjects.keys():
-        raise Again
-    for row in tx.connection.execute(select(LOT).where(LOT.c.id.in_(wanted))):
+    if tx.dialect != "sqlite" and (unlocked := wanted - found.subjects.keys()):
+        raise Again(unlocked)  # used since, or named before a correction took it away: only the sealed lines tell
+    for row in tx.connection.execute(_LOTS, {"ids": list(wanted)}):
         found.lots[row.id] = Lot(
             id=row.id,
             area=str(row.area_id),

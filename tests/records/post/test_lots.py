@@ -7,6 +7,7 @@ import pytest
 
 from repairlog.entries.entry import Moments
 from repairlog.records.post import ground
+from repairlog.records.post.again import fold_stale
 from repairlog.records.tables import beside, facts, worked
 from tests.makers import book
 from tests.makers.copies import changed, copy_of, rows
@@ -152,3 +153,16 @@ def test_what_repairs_name_a_lot_by_stays_tied_in_about(open_book):
     _, attempts = repaired_with(open_book, open_book.lot, leaks=2)
     tied = rows(open_book.store, facts.ABOUT, subject_id=UUID(open_book.lot), as_what="materials.lot")
     assert sorted(str(r["entry_id"]) for r in tied) == sorted(attempts)
+
+
+def test_stale_leaks_are_worked_out_again_in_the_end_those_whose_lot_was_put_right_too(open_book, few_at_once):
+    other = book.new_id()
+    received = {"kind": "lot_received", "id": other, "area": open_book.area, "item": "tape", "lot_number": "W-3"}
+    open_book.say(received | {"happened": "2025-06-01"})
+    leaks, attempts = repaired_with(open_book, open_book.lot, leaks=FEW + 1)
+    open_book.say(*[book.corrected(attempt, ("materials.m1.lot", other)) for attempt in attempts])
+    open_book.say(book.corrected(other, ("expires_on", "2026-03-04")))
+    assert (len(stale(open_book)), expired(open_book)) == (FEW + 1, set())
+    assert fold_stale(open_book.store) == FEW + 1
+    wanted = {(leak, attempt, "materials.m1") for leak, attempt in zip(leaks, attempts, strict=True)}
+    assert (stale(open_book), expired(open_book)) == ([], wanted)
