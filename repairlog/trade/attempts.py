@@ -13,7 +13,7 @@ from repairlog.entries.ids import read_id
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Attempt:
     """`number`: its place among the leak's attempts, from 1. `outcome`: tight, not_tight, not_tested or cannot_say:
-    the crew's word, or that of the last test after it. `decided_by`: that test. `review`: waiting, accepted,
+    the crew's word, or that of the last test that names it. `decided_by`: that test. `review`: waiting, accepted,
     returned. `on`: legal day."""
 
     id: UUID

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from uuid import UUID
 
 from repairlog.entries.entry import Standing, order_of_happening
-from repairlog.entries.ids import read_id
 from repairlog.trade.attempts import Attempt, attempts
 from repairlog.trade.ending import Ending, endings
 from repairlog.trade.gap import Gap
@@ -100,18 +99,16 @@ def _source(id: UUID, done: Sequence[Attempt], *, number: int) -> Source:
 def bar_holes(live: Sequence[Standing]) -> list[BarHole]:
     """The bar holes of a leak's live entries, numbered in the order they were first looked at.
 
-    A place that says it is the same hole as an earlier one is no new hole; the person's label is kept beside the
-    number.
+    A place that says it is the same hole as another is no new hole, through whichever visit it names it; the
+    person's label is kept beside the number.
     """
     holes: list[BarHole] = []
+    seen: set[str] = set()  # every name that a hole bears: `entry id/row key`
     for visit in (entry for entry in live if entry.kind == "visit"):
-        for place in visit.rows("places"):
-            if place["kind"] == "bar_hole" and not _known(place.get("same_as", ""), holes):
+        for place in (row for row in visit.rows("places") if row.get("kind") == "bar_hole"):
+            names = {f"{visit.id}/{place['key']}", place.get("same_as", "")} - {""}
+            if not names & seen:
                 number = len(holes) + 1
                 holes.append(BarHole(entry=visit.id, key=place["key"], number=number, label=place.get("label", "")))
+            seen |= names
     return holes
-
-
-def _known(same_as: str, holes: Sequence[BarHole]) -> bool:
-    entry, _, key = same_as.partition("/")
-    return bool(entry) and any(hole.entry == read_id(entry) and hole.key == key for hole in holes)

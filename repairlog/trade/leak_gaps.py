@@ -95,7 +95,7 @@ def _people_and_lots(entry: Standing, lots: Mapping[UUID, Lot]) -> Iterator[Gap]
     for row in entry.rows("materials"):
         where = f"materials.{row['key']}"
         if "lot" not in row:
-            yield Gap(code="lot_not_on_the_books", entry=entry.id, row=where, facts={"named": row["named"]})
+            yield Gap(code="lot_not_on_the_books", entry=entry.id, row=where, facts={"named": row.get("named", "")})
         elif (lot := lots.get(read_id(row["lot"]))) and is_expired(lot, on=entry.on):
             facts = {"lot_number": lot.lot_number, "expires_on": lot.expires_on, "used_on": entry.on}
             yield Gap(code="expired_lot_used", entry=entry.id, row=where, facts=facts)
@@ -103,13 +103,13 @@ def _people_and_lots(entry: Standing, lots: Mapping[UUID, Lot]) -> Iterator[Gap]
     people += [("people", row) for row in entry.rows("people")]
     for name, row in people:
         if "person" not in row:
-            facts = {"named": row["named"]}
+            facts = {"named": row.get("named", "")}
             yield Gap(code="person_not_on_the_books", entry=entry.id, row=f"{name}.{row['key']}", facts=facts)
 
 
 def _kept_as_text(entry: Standing) -> Iterator[Gap]:
     for row in entry.rows("kept_as_text"):
-        if row["field"] not in entry.understood:
+        if row["field"] not in entry.understood and entry.said_at(row["field"]):
             yield Gap(code="measure_kept_as_text", entry=entry.id, row=row["field"], facts={"field": row["field"]})
 
 
