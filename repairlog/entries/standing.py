@@ -53,7 +53,7 @@ def _voids(newest_first: list[Standing]) -> dict[UUID, int]:
 def with_changes(entry: Standing, correction: Standing) -> Standing:
     """The entry with one correction applied to what was said, what was understood, who did it and what is private."""
     said: dict[str, Any] = dict(entry.said)
-    did = {"did": list(entry.by["did"])} if "did" in entry.by else {}
+    did: dict[str, Any] = {"did": list(entry.by.get("did", ()))}
     understood, private = dict(entry.understood), dict(entry.private)
     for change in correction.said.get("changes", ()):
         path = change["field"]
@@ -68,7 +68,7 @@ def with_changes(entry: Standing, correction: Standing) -> Standing:
     return replace(
         entry,
         said=said,
-        by=dict(entry.by) | did,
+        by={**entry.by, "did": did.get("did", [])} if "did" in entry.by else entry.by,
         understood=understood,
         private=private,
         corrected=(*entry.corrected, correction.index),

@@ -10,6 +10,7 @@ from repairlog.entries.fields import EntryKind
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import DID, KINDS, RIGHTING, field_at
 from repairlog.entries.standing import GIVEN_BY_THE_DOOR, changes_read, standing, touches, with_changes
+from repairlog.intake.complaint import Complaint
 from repairlog.intake.known import Known
 from repairlog.intake.said import Reading, Said, said_of
 from repairlog.intake.understood import Understanding, put_when, understood_of
@@ -33,9 +34,31 @@ def righting_understood(
     if said.said["kind"] == "void":
         if KINDS[raw.kind].opens in NOT_VOIDED:
             reading.complain("entry", "not_to_be_voided", got=raw.kind)
+        _demand_readable_without(said, root, reading=reading, chain=chain)
         return out
     _correction(out, said, raw, known=known, moments=moments, reading=reading, chain=chain)
     return out
+
+
+def _demand_readable_without(said: Said, root: Standing, *, reading: Reading, chain: Sequence[Standing]) -> None:
+    """A void that takes a correction away, or gives one back, leaves an entry that can still be read."""
+    after = standing([*chain, _as_standing(said, index=max(entry.index for entry in chain) + 1)])
+    left = next(entry for entry in after if entry.id == root.id)
+    if left.void is None and (unread := _unreadable(left, {}, position=0)):
+        reading.complain("entry", "leaves_unreadable", got=", ".join(dict.fromkeys(c.field for c in unread)))
+
+
+def _unreadable(entry: Standing, private: Mapping[str, str], *, position: int) -> list[Complaint]:
+    """What could not be read of an entry as it stands, if it came now with these private values."""
+    form = _as_form(entry, private)
+    _again, complaints = said_of(form, position)
+    if not form["did"]:
+        complaints.append(Complaint(entry=position, field="did", code="field_missing"))
+    return [each for each in complaints if each.code != "field_missing" or each.field not in entry.private]
+
+
+def _as_form(entry: Standing, private: Mapping[str, str]) -> dict[str, Any]:
+    return {**entry.said, "did": list(entry.by.get("did", ())), **{p: v for p, v in private.items() if "." not in p}}
 
 
 def _subject(root: Standing) -> Any:
@@ -63,11 +86,12 @@ def _correction(
         reading.complain("changes", "field_unknown", got=path, would_have=_fields_of(KINDS[raw.kind]))
     if reading.complaints:
         return
-    hide_private(said, KINDS[raw.kind])
     now = next(entry for entry in standing(chain) if entry.id == raw.id)
+    hide_private(said, now, chain=chain)
     mine = _as_standing(said, index=max(entry.index for entry in chain) + 1)
     corrected = with_changes(now, mine)
-    again = _understood_again(corrected, known=known, moments=moments, reading=reading, chain=chain)
+    typed = {c["field"]: to for c in changes if (to := said.private.get(f"changes.{c['key']}.to"))}
+    again = _understood_again(corrected, typed, known=known, moments=moments, reading=reading, chain=chain)
     if "units" in again:
         out.understood["units"] = again["units"]  # the table that the new measures were read with
     hangs = [touches(raw.kind, change["field"]) for change in changes]
@@ -78,14 +102,18 @@ def _correction(
 
 
 def _understood_again(
-    corrected: Standing, *, known: Known, moments: Moments, reading: Reading, chain: Sequence[Standing]
+    corrected: Standing,
+    private: Mapping[str, str],
+    *,
+    known: Known,
+    moments: Moments,
+    reading: Reading,
+    chain: Sequence[Standing],
 ) -> Mapping[str, Any]:
-    """The corrected entry read as if it came now: its complaints are those of the correction."""
-    form = {**corrected.said, "did": list(corrected.by.get("did", ()))}
-    form |= dict.fromkeys(path for path in corrected.private if "." not in path)
-    again, complaints = said_of(form, reading.position)
-    private = set(corrected.private)
-    reading.complaints += [c for c in complaints if c.field not in private]
+    """The corrected entry read as if it came now: its complaints are those of the correction. `private`: the values
+    that the correction brings for fields that stand beside the journal."""
+    reading.complaints += _unreadable(corrected, private, position=reading.position)
+    again, _ = said_of(_as_form(corrected, {}), reading.position)
     if reading.complaints:
         return {}
     if corrected.kind == "corrected":
@@ -97,16 +125,29 @@ def _understood_again(
     return understood_of(again.said, known=known, moments=moments, reading=reading).understood
 
 
-def hide_private(said: Said, target: EntryKind) -> None:
-    """A new value of a private field stands beside the journal, as the old one does."""
+def hide_private(said: Said, target: Standing, *, chain: Sequence[Standing]) -> None:
+    """A new value of a private field stands beside the journal, as the old one does; of a correction's own new value,
+    too. `target`: what is corrected, as it stands; `chain`: what that puts right, if it is itself a correction."""
     kept = []
+    renamed = {change["field"]: change.get("to", "") for change in said.said["changes"]}
     for change in said.said["changes"]:
-        of = field_at(target, change["field"])
-        if of is not None and of.private and "to" in change:
+        if "to" in change and _is_private(change["field"], target, chain=chain, renamed=renamed):
             said.private[f"changes.{change['key']}.to"] = change["to"]
             change = {name: value for name, value in change.items() if name != "to"}
         kept.append(change)
     said.said["changes"] = kept
+
+
+def _is_private(path: str, of: Standing, *, chain: Sequence[Standing], renamed: Mapping[str, str]) -> bool:
+    if of.kind != "corrected":
+        field = field_at(KINDS[of.kind], path)
+        return field is not None and field.private
+    row, _, end = path.rpartition(".")
+    if end != "to":
+        return False
+    inner = renamed.get(f"{row}.field") or of.said_at(f"{row}.field")
+    target = next(entry for entry in chain if entry.id == target_of(of.said))
+    return _is_private(inner, target, chain=chain, renamed={})
 
 
 def _as_standing(said: Said, *, index: int) -> Standing:
