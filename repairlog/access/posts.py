@@ -19,8 +19,8 @@ class Ask:
     `position`: its place in the call. `area`: that of its subject, None for what belongs to every area. `on`: the day
     it was written, by the device's time with its offset taken off, in the area's zone; `received_on`: the server's
     day there. `to_area`: that of the story to which a correction moves an entry.
-    Of the entry that a `corrected` or a `void` speaks about: `target_kind`, `target_typed_by`, and
-    `target_received_on`, the day it came in.
+    Of the entry that a `corrected` or a `void` speaks about: `target_typed_by`, and `target_received_on`, the day it
+    came in; `target_kind`: its kind, or that of what it puts right in the end, where it is itself such an entry.
     """
 
     position: int

@@ -53,10 +53,21 @@ def _ask(
     return replace(
         ask,
         to_area=_to_area(entry, on),
-        target_kind=spoken_of.kind,
+        target_kind=_kind_in_the_end(target, here=here, before=before),
         target_typed_by=typed_by,
         target_received_on=day_in(zone, received),
     )
+
+
+def _kind_in_the_end(id: UUID, *, here: Mapping[UUID, Entry], before: Arranged | None) -> str:
+    """The kind of what is put right: of a correction's or a void's own target, where one of these is put right."""
+    while id in here:
+        target = target_of(here[id].said)
+        if target is None:
+            return here[id].kind
+        id = target
+    assert before is not None
+    return before.entries[before.roots[id]].kind
 
 
 def _area(entry: Entry, *, here: Mapping[UUID, Entry], before: Arranged | None, on: Ground) -> UUID | None:
