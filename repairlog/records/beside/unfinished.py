@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-import orjson
 from sqlalchemy import Row, delete, select
 
 from repairlog.records.store import Store
@@ -40,9 +40,9 @@ def keep(store: Store, unfinished: Unfinished) -> None:
         "person_id": unfinished.person,
         "because": unfinished.because,
         "form": unfinished.form,
-        "raw": orjson.dumps(unfinished.raw).decode(),
+        "raw": json.dumps(unfinished.raw),  # of ASCII alone, so that what nobody could read can be kept all the same
         "kept_at": unfinished.kept_at,
-        "actor": orjson.dumps(unfinished.actor).decode() if unfinished.actor is not None else None,
+        "actor": json.dumps(unfinished.actor) if unfinished.actor is not None else None,
     }
     change = Change(puts={UNFINISHED: [row]})
     if unfinished.waits_for:
@@ -79,8 +79,8 @@ def _read(row: Row[Any], waits_for: Iterable[UUID]) -> Unfinished:
         person=row.person_id,
         because=row.because,
         form=row.form,
-        raw=orjson.loads(row.raw),
+        raw=json.loads(row.raw),
         kept_at=row.kept_at,
-        actor=orjson.loads(row.actor) if row.actor else None,
+        actor=json.loads(row.actor) if row.actor else None,
         waits_for=frozenset(waits_for),
     )
