@@ -12,6 +12,7 @@ from repairlog.access import EVERYTHING
 from repairlog.entries.entry import Standing, named_subjects, target_of
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS
+from repairlog.intake.said import Said
 from repairlog.records.post.chain import chain_of
 from repairlog.records.queries.settings import AreaSettings, SubjectRow, areas, operator_zone, subjects
 from repairlog.records.store import Store
@@ -39,9 +40,11 @@ class Known:
         return area.zone if area else self.operator_zone
 
 
-def known_for(store: Store, call: Sequence[Mapping[str, Any]]) -> Known:
-    """Read what these entries (as said) need to be understood."""
-    ids = {subject for said in call for subject, _as_what in named_subjects(said)}
+def known_for(store: Store, read: Sequence[Said]) -> Known:
+    """Read what these entries need to be understood."""
+    call = [each.said for each in read]
+    ids = {subject for each in read for subject, _as_what in named_subjects(each.said, each.did or ())}
+    ids |= {each.typed for each in read if each.typed}
     targets = [target for said in call if (target := target_of(said))]
     with store.reading() as tx:
         known = Known(

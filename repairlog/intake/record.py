@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 from uuid import UUID
 
 from repairlog.access import Actor, Membership, Refused
-from repairlog.entries.entry import Entry, Moments, Row, from_sealed, target_of
-from repairlog.entries.ids import read_id
+from repairlog.entries.entry import Entry, Moments, Row, from_sealed, offset_ms, target_of
+from repairlog.entries.ids import is_version, read_id
 from repairlog.entries.kinds import KINDS
 from repairlog.entries.moments import moment_text, read_moment
 from repairlog.intake.complaint import Complaint, NotUnderstood
 from repairlog.intake.known import Known, known_for, learn
 from repairlog.intake.righted import righting_understood
 from repairlog.intake.said import Reading, Said, said_of
-from repairlog.intake.understood import Understanding, understood_of
+from repairlog.intake.understood import Understanding, people_named, understood_of
 from repairlog.records.beside.unfinished import Unfinished, keep, waiting_for
 from repairlog.records.post import Conflict, NotThere, Receipt, SettingsChanged, post
 from repairlog.records.store import Busy, Store
@@ -23,6 +23,8 @@ from repairlog.records.store import Busy, Store
 MOST_ENTRIES = 1000
 """Entries of one call at the most."""
 TURNS = 3
+FURTHEST_OFF_MS = 100 * 366 * 24 * 3600 * 1000
+"""How far a device's clock may be from the server's: one that fell back to 1970 is read, one beyond a century not."""
 
 
 class WaitsFor(Exception):
@@ -74,9 +76,10 @@ def understand(store: Store, call: Sequence[object], *, actor: Actor, moments: M
         raise NotUnderstood([Complaint(entry=0, field="", code="number_of_entries", facts=facts)])
     read = [said_of(raw, position) for position, raw in enumerate(call)]
     complaints = [each for _said, found in read for each in found]
+    complaints += _of_the_call([said for said, _ in read], actor=actor, moments=moments)
     if complaints:
         raise NotUnderstood(complaints)
-    known = known_for(store, [said.said for said, _ in read])
+    known = known_for(store, [said for said, _ in read])
     entries = []
     for position, (said, _) in enumerate(read):
         reading = Reading(position)
@@ -90,25 +93,52 @@ def understand(store: Store, call: Sequence[object], *, actor: Actor, moments: M
     return entries
 
 
+def _of_the_call(read: Sequence[Said], *, actor: Actor, moments: Moments) -> Iterator[Complaint]:
+    """What is wrong with an id for this sender, and with the clock of the device."""
+    for position, id in ((place, str(said.said["id"])) for place, said in enumerate(read) if "id" in said.said):
+        if not is_version(id, 7) and not (actor.sure == "import" and is_version(id, 8)):
+            yield Complaint(entry=position, field="id", code="id_version", facts={"got": id})
+    offset = offset_ms(moments)
+    if offset is not None and abs(offset) > FURTHEST_OFF_MS:
+        yield Complaint(entry=0, field="sent", code="clock_too_far_off", facts={"most": "100"})
+
+
+def _operator_is_one(said: Mapping[str, Any], known: Known, reading: Reading) -> None:
+    """A book is one operator's: opened first, and once."""
+    if said["kind"] != "operator_opened":
+        if not known.operator_zone:
+            reading.complain("kind", "operator_not_opened")
+    elif known.operator_zone and read_id(said["id"]) not in known.subjects:
+        reading.complain("kind", "operator_opened_already")
+
+
 def _understood(said: Said, *, known: Known, actor: Actor, moments: Moments, reading: Reading) -> Entry:
     target = target_of(said.said)
+    _operator_is_one(said.said, known, reading)
+    people_named(said, known, reading=reading)
+    if target == read_id(said.said["id"]):
+        reading.complain("entry", "speaks_of_itself")
+    if reading.complaints:
+        return _entry(said, Understanding(), actor=actor)
     if target is not None:
         if target not in known.chains:
             raise NotThere([target])
         chain = known.chains[target]
+        _demand_there(said, known)
         out = righting_understood(said, known=known, moments=moments, reading=reading, chain=chain)
     else:
-        _demand_there(said.said, known)
+        _demand_there(said, known)
         out = understood_of(said.said, known=known, moments=moments, reading=reading)
     return _entry(said, out, actor=actor)
 
 
-def _demand_there(said: Mapping[str, Any], known: Known) -> None:
+def _demand_there(said: Said, known: Known) -> None:
     """What an entry's days hang on must be there: its area, or the subject in whose story it stands."""
-    kind = KINDS[said["kind"]]
-    for name in {"area", kind.folds_in} & said.keys():
-        if read_id(said[name]) not in known.subjects:
-            raise NotThere([read_id(said[name])])
+    kind = KINDS[said.said["kind"]]
+    needed = [read_id(said.said[name]) for name in ("area", kind.folds_in) if name in said.said]
+    needed += [said.typed] if said.typed else []
+    if missing := [id for id in needed if id not in known.subjects]:
+        raise NotThere(missing)
 
 
 def _entry(said: Said, out: Understanding, *, actor: Actor) -> Entry:

@@ -15,6 +15,7 @@ from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import DID, KINDS
 from repairlog.entries.moments import read_moment
 from repairlog.intake.complaint import Complaint
+from repairlog.intake.when import EARLIEST_YEAR, LATEST_YEAR
 
 ROW_KEY = re.compile(r"[a-z0-9_]{1,40}")
 AROUND = ("kind", "version", "id", "did", "typed", "written")
@@ -56,7 +57,7 @@ def said_of(raw: object, position: int) -> tuple[Said, list[Complaint]]:
         reading.complain("kind", "kind_unknown", got=_shown(raw.get("kind")), would_have=list(KINDS))
         return out, reading.complaints
     out.said = {"kind": kind.name, "version": kind.version}
-    if raw.get("version", kind.version) != kind.version:
+    if raw.get("version", kind.version) not in (kind.version, str(kind.version)):  # a form gives text
         reading.complain("version", "version_unknown", got=_shown(raw["version"]), would_have=[str(kind.version)])
     _around(out, raw, reading)
     _fields(out, raw, kind.fields, reading, path="", known={*AROUND, *(rows.name for rows in kind.rows)})
@@ -86,6 +87,10 @@ def _around(out: Said, raw: Mapping[str, Any], reading: Reading) -> None:
             out.written = read_moment(_shown(raw["written"]))
         except ValueError:
             reading.complain("written", "not_a_moment", got=_shown(raw["written"]))
+        else:
+            if not EARLIEST_YEAR <= out.written.year <= LATEST_YEAR:
+                years = {"least": str(EARLIEST_YEAR), "most": str(LATEST_YEAR)}
+                reading.complain("written", "year_out_of_range", got=_shown(raw["written"]), **years)
 
 
 def _fields(
@@ -213,4 +218,5 @@ def _is_day(text: str) -> bool:
 
 
 def _shown(raw: object) -> str:
-    return str(raw if raw is not None else "")[:80]
+    """What came, short enough to be shown, and such that it can be written anywhere."""
+    return str(raw if raw is not None else "")[:80].encode("utf-8", "replace").decode()

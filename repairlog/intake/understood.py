@@ -15,10 +15,10 @@ from repairlog import units
 from repairlog.entries.entry import Moments, offset_ms
 from repairlog.entries.fields import EntryKind, Field
 from repairlog.entries.ids import read_id
-from repairlog.entries.kinds import KINDS
+from repairlog.entries.kinds import KINDS, field_at
 from repairlog.entries.moments import moment_text
 from repairlog.intake.known import Known
-from repairlog.intake.said import Reading
+from repairlog.intake.said import Reading, Said
 from repairlog.intake.when import When, WhenUnclear, is_in_the_future, read_when
 from repairlog.records.queries.settings import AreaSettings
 from repairlog.trade.area import USUAL_LEL_BASIS
@@ -38,6 +38,7 @@ def understood_of(said: Mapping[str, Any], *, known: Known, moments: Moments, re
     kind = KINDS[said["kind"]]
     out = Understanding()
     _kinds_named(said, kind, known, reading)
+    _kept_as_text(said, kind, reading)
     zone = _zone(said, kind, known)
     if not zone or not is_zone(zone):
         reading.complain("zone" if "zone" in said else kind.folds_in or "area", "zone_unknown", got=zone)
@@ -79,6 +80,23 @@ def _kinds_named(said: Mapping[str, Any], kind: EntryKind, known: Known, reading
         row = known.subjects.get(read_id(value))
         if row and of.refers_to and row.kind != of.refers_to:
             reading.complain(path, "subject_of_other_kind", got=row.kind, would_have=[of.refers_to])
+
+
+def people_named(said: Said, known: Known, *, reading: Reading) -> None:
+    """Who did it and who typed it are people, where they are on the books."""
+    named = [(f"did.{row['key']}.person", read_id(row["person"])) for row in said.did or () if "person" in row]
+    for path, id in [*named, *([("typed", said.typed)] if said.typed else [])]:
+        row = known.subjects.get(id)
+        if row and row.kind != "person":
+            reading.complain(path, "subject_of_other_kind", got=row.kind, would_have=["person"])
+
+
+def _kept_as_text(said: Mapping[str, Any], kind: EntryKind, reading: Reading) -> None:
+    """Only a measure is kept as text."""
+    for row in said.get("kept_as_text", ()):
+        of = field_at(kind, row["field"])
+        if of is None or of.kind != "measure":
+            reading.complain(f"kept_as_text.{row['key']}.field", "not_a_measure", got=row["field"])
 
 
 def _refs(said: Mapping[str, Any], kind: EntryKind) -> Iterator[tuple[str, Field, str]]:
