@@ -188,6 +188,10 @@ def _of_righting() -> dict[str, tuple[str, str]]:
             _("This speaks about an entry that makes another void; such an entry is not corrected."),
             _("Make it void, and what it had made void stands again."),
         ),
+        "speaks_of_itself": (
+            _("An entry cannot put itself right."),
+            _("Give it an id of its own, and name the entry that it puts right."),
+        ),
         "leaves_unreadable": (
             _("Without that entry a later correction would stand alone, and this could not be read: {got}."),
             _("Make the later correction void first, or correct the field to what it should say."),

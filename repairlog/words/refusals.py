@@ -1,0 +1,61 @@
+"""What is said where a whole call was not recorded: what happened to it, and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from repairlog.entries.kinds import KINDS
+from repairlog.words import _
+
+
+def sentence(code: str, facts: Mapping[str, str] | None = None) -> tuple[str, str]:
+    """Message and hint for what a call was not recorded for, by its code; KeyError for an unknown one.
+
+    `facts`: `kind` of the entry that was refused; `id` of the one that stands with other content.
+    """
+    told = {"id": "", **(facts or {})}
+    told["kind"] = KINDS[told["kind"]].says if told.get("kind") in KINDS else _("this entry")
+    message, hint = {**_of_people(), **_of_the_book()}[code]
+    return message.format_map(told), hint.format_map(told)
+
+
+def _of_people() -> dict[str, tuple[str, str]]:
+    return {
+        "not_understood": (
+            _("Something in it could not be read."),
+            _("What you typed is kept as unfinished; put right what is marked, and save it again."),
+        ),
+        "refused": (
+            _("Your roles do not let you enter this here: {kind}."),
+            _("What you typed is kept as unfinished; a supervisor can see it. Ask for the role, or have it entered."),
+        ),
+        "waits": (
+            _("It names something that is not in the book yet."),
+            _("What you typed is kept, and is saved by itself when that comes in."),
+        ),
+        "not_there": (
+            _("It names something that is not in the book."),
+            _("Look at what it names, or enter that first."),
+        ),
+        "conflict": (
+            _("An entry of this id stands already and says something else."),
+            _("Nothing was changed. Look at both; to change what stands, correct it."),
+        ),
+    }
+
+
+def _of_the_book() -> dict[str, tuple[str, str]]:
+    return {
+        "busy": (
+            _("Others were writing at the same time."),
+            _("Nothing was saved of it; send the same again in a moment."),
+        ),
+        "settings_changed": (
+            _("The settings of the area were changed meanwhile."),
+            _("Nothing was saved of it; send the same again."),
+        ),
+        "database_not_ready": (
+            _("The book cannot be opened as it is."),
+            _("Nothing was saved. Have whoever runs the server look at the database."),
+        ),
+    }
