@@ -1,0 +1,64 @@
+"""One entry of every kind on an open book, so that a test can try what it tries on each of them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from repairlog.entries.fields import EntryKind, Field
+from repairlog.entries.kinds import KINDS
+from tests.makers import book as m
+
+
+def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
+    """By kind, one raw entry each that can be posted after `prepared`; of the operator's opening there is only one,
+    and it is not among them."""
+    leak, source, attempt, right = prepared(book)
+    day = {"happened": "2026-03-02"}
+    person = {"key": "p1", "person": str(book.crew.person), "task": "install clamp"}
+    made: list[dict[str, Any]] = [
+        {"kind": "area_opened", "id": m.new_id(), "name": "Weirside", "code": "WS", "zone": "America/Chicago", **day},
+        {"kind": "person_added", "id": m.new_id(), "name": "T. Birkett", **day}
+        | {"roles": [{"key": "r1", "role": "crew", "area": book.area, "from_on": "2026-03-02"}]},
+        {"kind": "crew_made", "id": m.new_id(), "area": book.area, "name": "Truck 4", **day}
+        | {"members": [{"key": "m1", "person": str(book.crew.person)}]},
+        {"kind": "lot_received", "id": m.new_id(), "area": book.area, "item": "clamp", "lot_number": "K-7", **day},
+        m.leak(book, reporter_name="J. Thwaite", street="Mill Lane")
+        | {"outside_numbers": [{"key": "n1", "what": "work order", "number": "77-120"}]},
+        m.source(leak),
+        m.visit(leak),
+        m.grade(leak),
+        m.attempt(leak, source=source, materials=[{"key": "m1", "lot": book.lot}], people=[person]),
+        m.test_of(leak, attempt),
+        m.review(leak, attempt),
+        m.ending(leak, [attempt]),
+        # a street and a lot are left, so that rows are taken away, too, and every leak of the lot is folded
+        m.corrected(leak, ("street", "Mill Lane"), ("reporter_name", "J. Thwaites")),
+        m.void(right),
+    ]
+    found = {entry["kind"]: entry for entry in made}
+    others = [kind for name, kind in KINDS.items() if name not in (*found, "operator_opened")]
+    return found | {kind.name: _least(book, kind, leak=leak) for kind in others}
+
+
+def prepared(book: m.Book) -> tuple[str, str, str, str]:
+    """A leak with a source, an attempt and a correction of that: their ids."""
+    leak = m.leak(book, reporter_name="J. Thwaite")
+    source = m.source(leak["id"])
+    attempt = m.attempt(leak["id"], source=source["id"], materials=[{"key": "m1", "lot": book.lot}])
+    right = m.corrected(attempt["id"], ("outcome", "not_tight"))
+    book.say(leak, source, attempt, right)
+    return leak["id"], source["id"], attempt["id"], right["id"]
+
+
+def _least(book: m.Book, kind: EntryKind, *, leak: str) -> dict[str, Any]:
+    """An entry that says what its kind demands and no more."""
+    said = {each.name: _value(book, each, leak=leak) for each in kind.fields if each.required}
+    return {"kind": kind.name, "id": m.new_id()} | said
+
+
+def _value(book: m.Book, field: Field, *, leak: str) -> str:
+    if field.kind == "ref":
+        return {"area": book.area, "lot": book.lot}.get(field.refers_to, leak)
+    if field.kind in ("when", "day"):
+        return "2026-03-04"
+    return field.codes[0] if field.codes else f"the {field.says}"
