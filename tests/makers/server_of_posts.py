@@ -1,8 +1,9 @@
 """A process of its own that posts: `python -m tests.makers.server_of_posts URL`, asked over its standard input.
 
-Each line that comes in is a JSON object: `{"threads": N, "person": ID, "call": [...]}` posts the same call from N threads at one
-moment and answers with one line, the receipts of each thread. `{"threads": N, "person": ID, "area": ID, "many": true}` opens leaks
-in that area, from N threads, until the process is killed, and writes a line for each as soon as its post has returned.
+Each line that comes in is a JSON object with `threads` and `person`. With `call`, a list of entries, the same call is
+posted from all threads at one moment, and one line answers: the receipts of each thread. With `many` and `area`, every
+thread opens leaks in that area until the process is killed, and a line tells the receipts of each post as soon as it has
+returned.
 """
 
 from __future__ import annotations

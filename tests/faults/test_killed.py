@@ -1,0 +1,97 @@
+"""Killed in the middle of its work: whatever was acknowledged is there once, and the journal verifies.
+
+Five kills in every run; REPAIRLOG_LONG=1 makes them twenty.
+"""
+
+from __future__ import annotations
+
+import os
+import time
+
+import pytest
+
+from repairlog.records.store import open_store
+from repairlog.records.store.migrate import migrate
+from repairlog.records.tables import facts, worked
+from repairlog.records.tables.journal import JOURNAL
+from repairlog.records.verify import verify
+from tests.makers import book, postgresql
+from tests.makers.copies import rows
+from tests.makers.server_of_posts import ask, line_of, serving
+
+KILLS = 20 if os.environ.get("REPAIRLOG_LONG") else 5
+THREADS = 4
+
+
+def acknowledged_until(process, *, after):
+    """The receipts that the process wrote before it was no more: at least so many, then as many as came by the end.
+
+    Ended by `after`, which is called once so many have come.
+    """
+    receipts = []
+    while len(receipts) < 6:
+        receipts += line_of(process)
+    after()
+    while receipt := line_of(process):
+        receipts += receipt
+    return receipts
+
+
+def check_acknowledged(store, receipts):
+    """Every receipt's entry stands once, at its index and leaf; the tree verifies; facts and worked rows go with it."""
+    checked = verify(store)
+    assert checked.problems == ()
+    journal = rows(store, JOURNAL)
+    assert len(journal) == checked.size
+    stands = {str(row["id"]): [row["journal_index"], row["leaf"].hex()] for row in journal}
+    assert {id: [index, leaf] for id, index, leaf, _number in receipts} == {
+        id: stands.get(id) for id, _index, _leaf, _number in receipts
+    }
+    assert {row["id"] for row in rows(store, facts.ENTRY)} == {row["id"] for row in journal}
+    numbers = {str(row["id"]): row["number"] for row in rows(store, worked.LEAK)}
+    leaks = [(id, number) for id, _index, _leaf, number in receipts[::2]]
+    assert leaks == [(id, numbers.get(id)) for id, _number in leaks]
+
+
+def test_a_process_killed_while_it_posts_loses_nothing_that_it_acknowledged(database_url):
+    store = open_store(database_url)
+    open_book = book.opened(store)
+    receipts = []
+    for turn in range(KILLS):
+        with serving(database_url) as (process,):
+            person = str(open_book.everyone.person)
+            ask(process, threads=THREADS, many=True, area=open_book.area, person=person)
+            receipts += acknowledged_until(process, after=lambda t=turn, p=process: (time.sleep(0.013 * t), p.kill()))
+        check_acknowledged(store, receipts)
+        open_book.say(book.leak(open_book))  # the book goes on at once: no lock is left behind
+    assert len(receipts) >= 6 * KILLS
+    store.close()
+
+
+@pytest.fixture
+def durable_cluster():
+    """A PostgreSQL of the test's own, with fsync as an operator runs it; one clear skip where none is to be had."""
+    if postgresql.binaries() is None:
+        pytest.skip("no PostgreSQL on this machine: install it")
+    with postgresql.running(durable=True) as cluster:
+        yield cluster
+
+
+def test_a_postgresql_stopped_at_once_loses_nothing_that_was_acknowledged(durable_cluster):
+    cluster, receipts = durable_cluster, []
+    migrate(cluster.url)
+    store = open_store(cluster.url)
+    open_book = book.opened(store)
+    try:
+        for _ in range(KILLS):
+            with serving(cluster.url) as (process,):
+                person = str(open_book.everyone.person)
+                ask(process, threads=THREADS, many=True, area=open_book.area, person=person)
+                receipts += acknowledged_until(process, after=lambda c=cluster: postgresql.stop(c, how="immediate"))
+            cluster = postgresql.restart(cluster)
+            store.engine.dispose()
+            check_acknowledged(store, receipts)
+    finally:
+        store.close()
+        postgresql.stop(cluster)
+    assert len(receipts) >= 6 * KILLS
