@@ -55,7 +55,7 @@ def known_for(store: Store, read: Sequence[Said]) -> Known:
         for chain in known.chains.values():
             ids |= _subjects_of(chain)
         ids |= {id for said in call if said["kind"] == "corrected" for id in _ids_in(said.get("changes", ()))}
-        known.subjects = {row.id: row for row in subjects(EVERYTHING, tx, ids)}
+        known.subjects = {row.id: row for row in subjects(EVERYTHING, tx, ids=ids)}
     return known
 
 

@@ -57,7 +57,7 @@ class Arranged:
     def worked(self, subjects: Mapping[UUID, str], rests: Rests) -> Picture:
         """The worked rows of these subjects (kind by id)."""
         told = self.stories()
-        return merged(worked_rows(kind, told.get(id, ()), rests) for id, kind in subjects.items())
+        return merged(worked_rows(kind, told.get(id, ()), rests=rests) for id, kind in subjects.items())
 
 
 def arranged(raw: Iterable[Standing]) -> Arranged:

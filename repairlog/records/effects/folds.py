@@ -13,8 +13,8 @@ from sqlalchemy import Table
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.entries.moments import read_moment
-from repairlog.records.effects.entries import entry_facts
-from repairlog.records.tables import ENGINE_VERSION, facts, worked
+from repairlog.records.effects.entries import street_of
+from repairlog.records.tables import ENGINE_VERSION, worked
 from repairlog.records.tables.picture import Picture, add
 from repairlog.trade.area import area
 from repairlog.trade.leak import Leak, leak
@@ -41,7 +41,7 @@ OWNER: dict[Table, str] = {
 """The column of each worked table that names the subject whose fold made the row."""
 
 
-def worked_rows(kind: str, entries: Sequence[Standing], rests: Rests) -> Picture:
+def worked_rows(kind: str, entries: Sequence[Standing], *, rests: Rests) -> Picture:
     """The worked rows of a subject of that kind. `entries`: its whole story as it stands."""
     fold = _FOLDS.get(kind)
     return fold(entries, rests) if fold and entries else {}
@@ -143,7 +143,6 @@ def _leak_rows(entries: Sequence[Standing], rests: Rests) -> Picture:
 def _leak_row(picture: Picture, of: Leak) -> None:
     opened, ending = of.opened, of.ending
     at = opened.understood.get("happened_at")
-    own = entry_facts(opened)[facts.OF_KIND[opened.kind]][(opened.id,)]
     add(
         picture,
         worked.LEAK,
@@ -158,7 +157,7 @@ def _leak_row(picture: Picture, of: Leak) -> None:
         grade_now=of.grade_now.code if of.grade_now else None,
         rank_now=of.grade_now.rank if of.grade_now else None,
         house_number=opened.said.get("house_number"),
-        street_id=own["street_id"],
+        street_id=street_of(opened),
         cross_street=opened.said.get("cross_street"),
         postal_code=opened.said.get("postal_code"),
         sources=len(of.sources),

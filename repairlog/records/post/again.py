@@ -28,7 +28,7 @@ def fold_stale(store: Store) -> int:
                 leaks = set(tx.connection.execute(oldest.limit(LEAKS_AT_ONCE)).scalars())
                 on = ground_of_leaks(tx, leaks, lots=lots)
                 told = arranged(on.raw.values())
-                write_what_changed(tx, told, told, on)
+                write_what_changed(tx, before=told, after=told, on=on)
         except Again as again:
             lots |= again.lots
             continue

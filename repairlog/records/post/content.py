@@ -28,7 +28,7 @@ class Conflict(Exception):
         self.came = came
 
 
-def fresh_of(tx: Tx, entries: Sequence[Entry], standing: Mapping[UUID, Known]) -> list[Entry]:
+def fresh_of(tx: Tx, entries: Sequence[Entry], *, standing: Mapping[UUID, Known]) -> list[Entry]:
     """Those entries that are not there yet, in their order, each once.
 
     Raises Conflict where one of the same id says something else, in the journal or within the call.

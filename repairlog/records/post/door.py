@@ -81,7 +81,7 @@ def _posted(
     tx: Tx, entries: Sequence[Entry], *, actor: Actor, moments: Moments, lots: frozenset[UUID]
 ) -> list[Receipt]:
     known = journal.known(tx, {entry.id for entry in entries})
-    fresh = fresh_of(tx, entries, known)
+    fresh = fresh_of(tx, entries, standing=known)
     places = {id: Appended(id, each.index, each.leaf) for id, each in known.items()}
     if fresh:
         on = ground(tx, fresh, lots=lots)
@@ -104,7 +104,7 @@ def _recorded(
     ]
     new = provisional(drafts)
     before, after = arranged(on.raw.values()), arranged([*on.raw.values(), *new])
-    write_what_changed(tx, before, after, on)
+    write_what_changed(tx, before=before, after=after, on=on)
     _write_beside(tx, drafts, on, moments=moments)
     done = {each.id: each for each in journal.append(tx, [each.line for each in drafts])}
     _write_places(tx, before, after, done=done)

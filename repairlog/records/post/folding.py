@@ -17,7 +17,7 @@ from repairlog.records.tables.write import write
 from repairlog.trade.lot import Lot, lot
 
 
-def write_what_changed(tx: Tx, before: Arranged, after: Arranged, on: Ground) -> None:
+def write_what_changed(tx: Tx, *, before: Arranged, after: Arranged, on: Ground) -> None:
     """Write what differs between two arrangements of the same stories; a stale subject's rows are written whole.
 
     The rows of `entry` and `about` are not among them: they are written once the places in the journal are known.

@@ -53,7 +53,7 @@ def areas(scope: Scope, tx: Tx) -> list[AreaSettings]:
     ]
 
 
-def subjects(scope: Scope, tx: Tx, ids: Collection[UUID]) -> list[SubjectRow]:
+def subjects(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[SubjectRow]:
     """Those of these subjects that are in scope; a source is in the area of its leak."""
     leak = SUBJECT.alias("leak")
     area = leak.c.area_id

@@ -38,9 +38,9 @@ def rebuild(store: Store) -> int:
                 waiting[table] += cells
                 if len(waiting[table]) >= ROWS_AT_ONCE:
                     written += len(waiting[table])
-                    put_rows(tx, table, waiting.pop(table))
+                    put_rows(tx, table, rows=waiting.pop(table))
         for table, cells in waiting.items():
             written += len(cells)
-            put_rows(tx, table, cells)
+            put_rows(tx, table, rows=cells)
         tx.connection.execute(delete(STALE))
         return written

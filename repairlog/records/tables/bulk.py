@@ -22,7 +22,7 @@ def empty_worked_out(tx: Tx) -> None:
             tx.connection.exec_driver_sql(f'DELETE FROM "{table.name}"')
 
 
-def put_rows(tx: Tx, table: Table, rows: Collection[Sequence[Any]]) -> None:
+def put_rows(tx: Tx, table: Table, *, rows: Collection[Sequence[Any]]) -> None:
     """Insert rows that are not there yet; each in the order of the table's columns, as the driver takes its cells."""
     names = ", ".join(f'"{column.name}"' for column in table.columns)
     if tx.dialect == "postgresql":
