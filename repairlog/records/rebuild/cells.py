@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from hashlib import blake2b
 from typing import Any
 
-from sqlalchemy import Dialect, Table, select
+from sqlalchemy import Dialect, Table
 
 from repairlog.records.store import Tx
 from repairlog.records.tables import key_names
@@ -30,7 +31,8 @@ def encoder(table: Table, dialect: Dialect) -> Callable[[Mapping[str, Any]], Cel
 
 def stored(tx: Tx, table: Table) -> Iterator[Cells]:
     """Every row of a table as the driver gives it, streamed."""
-    reading = str(select(table).compile(dialect=tx.connection.dialect))
+    names = ", ".join(f'"{column.name}"' for column in table.columns)
+    reading = f'SELECT {names} FROM "{table.name}"'
     connection = tx.connection.execution_options(stream_results=True, max_row_buffer=1000)
     for row in connection.exec_driver_sql(reading):
         yield tuple(_plain(cell) for cell in row)
@@ -38,8 +40,7 @@ def stored(tx: Tx, table: Table) -> Iterator[Cells]:
 
 def key_of(table: Table, cells: Cells) -> bytes:
     """A digest of a row's key."""
-    names = key_names(table)
-    return _digest(tuple(cell for column, cell in zip(table.columns, cells, strict=True) if column.name in names))
+    return _digest(tuple(cells[place] for place in _key_places(table)))
 
 
 def digest_of(cells: Cells) -> bytes:
@@ -56,9 +57,14 @@ def shown(cell: Any) -> str | None:
 
 def key_shown(table: Table, cells: Cells) -> dict[str, str]:
     """A row's key for a person to read."""
+    names = [column.name for column in table.columns]
+    return {names[place]: shown(cells[place]) or "" for place in _key_places(table)}
+
+
+@cache
+def _key_places(table: Table) -> tuple[int, ...]:
     names = key_names(table)
-    pairs = zip(table.columns, cells, strict=True)
-    return {column.name: shown(cell) or "" for column, cell in pairs if column.name in names}
+    return tuple(place for place, column in enumerate(table.columns) if column.name in names)
 
 
 def _digest(cells: Cells) -> bytes:

@@ -1,0 +1,226 @@
+"""A full invented book: every kind of entry, every list and every field at least once, put right in every way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import Any
+
+from repairlog.access import Refused
+from repairlog.entries.entry import Moments
+from repairlog.intake import WaitsFor
+from repairlog.records.store import Store
+from tests.makers import book as m
+
+WRITTEN = "2026-03-05T15:19:00.000Z"
+
+
+@dataclass(frozen=True)
+class FullBook:
+    """The book, and what a test may want to find in it again: ids by name."""
+
+    book: m.Book
+    ids: dict[str, str]
+
+
+def filled(store: Store) -> FullBook:
+    """Fill an empty database."""
+    book = m.opened(store)
+    ids = _stores_and_people(book)
+    ids |= _ended_leak(book, ids)
+    ids |= _troubled_leak(book, ids)
+    ids |= _moved(book, ids)
+    _listed_leak(book, ids)
+    _opened_in_error(book)
+    _beside(book)
+    return FullBook(book, ids)
+
+
+def _stores_and_people(book: m.Book) -> dict[str, str]:
+    crew, expired, second = m.new_id(), m.new_id(), m.new_id()
+    day = {"happened": "2025-02-03"}
+    member = {"key": "m1", "person": str(book.crew.person), "from_on": "2025-02-03", "until_on": "2026-12-31"}
+    lot = {"kind": "lot_received", "area": book.area, "maker": "Brackwater Works", "received": "40 rolls"}
+    role = {"key": "r1", "role": "crew", "area": book.other_area, "from_on": "2025-02-03", "until_on": "2025-12-31"}
+    book.say(
+        {"kind": "crew_made", "id": crew, "area": book.area, "name": "Truck 4", "company": "Saltmarsh Gas"}
+        | {"members": [member]}
+        | day,
+        lot | {"id": expired, "item": "primer", "lot_number": "P-7", "shelf": "3", "expires_on": "2026-01-31"} | day,
+        lot | {"id": second, "item": "clamp, 3/4 in", "lot_number": "C-22"} | day,
+        {"kind": "person_added", "id": m.new_id(), "name": "L. Farrow", "company": "Dale Pipe Co", "staff_number": "88"}
+        | {"roles": [role]}
+        | day,
+        {"kind": "area_opened", "id": m.new_id(), "name": "Cold Fell", "code": "CF", "zone": "America/Denver"}
+        | {"elevation": "as high as the mast", "kept_as_text": [{"key": "k1", "field": "elevation"}]}
+        | {"lel_basis": "4.4"}
+        | day,
+        m.corrected(book.lot, ("shelf", "7")),
+        m.corrected(book.other_area, ("elevation", "5290 ft")),
+    )
+    return {"crew": crew, "expired": expired, "second": second}
+
+
+def _ended_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
+    numbers = [{"key": "n1", "what": "work order", "number": "W-4471"}, {"key": "n2", "what": "call", "number": "12"}]
+    leak = m.leak(
+        book,
+        discovered="2026-03-03 07:40",
+        cross_street="Mill Lane",
+        postal_code="04417",
+        location="by the gate",
+        reporter_name="J. Penrose",
+        outside_numbers=numbers,
+    )
+    source = m.source(
+        leak["id"], installed_year=1968, coating="coal tar", defect="thread", location="under the path", written=WRITTEN
+    )
+    visit = m.visit(leak["id"], ground="wet", extent="40 sq ft", instrument="G-3", remarks="smell at the gate")
+    again = m.visit(
+        leak["id"],
+        happened="2026-03-04",
+        purpose="re_evaluation",
+        places=[
+            {"key": "p1", "kind": "bar_hole", "same_as": f"{visit['id']}/p2"},
+            {"key": "p2", "kind": "manhole", "owner": "sewer", "not_entered": "traffic"},
+        ],
+        readings=_every_gas(),
+    )
+    grade = m.grade(leak["id"], criterion="over 40 %LEL by the wall", reason="near the house")
+    attempt = _full_attempt(book, ids, leak["id"], source["id"])
+    test = m.test_of(leak["id"], attempt["id"], duration="15 min", medium="air", instrument="T-1", remarks="no bubbles")
+    review = m.review(leak["id"], attempt["id"], reason="seen on site")
+    ending = m.ending(leak["id"], [attempt["id"]], reason="tight")
+    book.say(leak, source, visit, again, grade, by=None)
+    at_the_truck = Moments(received=m.RECEIVED, sent=m.RECEIVED - timedelta(milliseconds=120))
+    book.say(attempt, test, by=book.crew, moments=at_the_truck)
+    book.say(review, ending, by=book.supervisor)
+    return {"ended": leak["id"], "attempt": attempt["id"], "visit": visit["id"]}
+
+
+def _every_gas() -> list[dict[str, Any]]:
+    read = [
+        ("methane", "2.5 %gas"),
+        ("methane", "400 ppm"),
+        ("methane", "60 ppm-m"),
+        ("carbon_monoxide", "35 ppm CO"),
+        ("propane", "0.4 %gas"),
+        ("hydrogen", "1 %gas"),
+    ]
+    rows = [{"key": f"r{place}", "gas": gas, "value": value} for place, (gas, value) in enumerate(read, start=1)]
+    rows[0] |= {"place": "p1", "kind": "sustained", "instrument": "G-4"}
+    return rows
+
+
+def _full_attempt(book: m.Book, ids: dict[str, str], leak: str, source: str) -> dict[str, Any]:
+    crew = str(book.crew.person)
+    return m.attempt(
+        leak,
+        source=source,
+        pressure_installing="3 in wc",
+        pressure_restored="59.7 psi absolute",
+        authorised_by=str(book.supervisor.person),
+        air_temperature="-2 C",
+        customers="live",
+        coating="wrap tape",
+        remarks="clamp on the tee",
+        written=WRITTEN,
+        did=[{"key": "d1", "person": crew}, {"key": "d2", "named": "a helper"}],
+        materials=[
+            {"key": "m1", "lot": book.lot, "used": "1 roll"},
+            {"key": "m2", "lot": ids["expired"], "used": "half a tin"},
+            {"key": "m3", "named": "clamp off the truck"},
+        ],
+        people=[{"key": "p1", "person": crew, "task": "install clamp"}, {"key": "p2", "named": "a helper"}],
+    )
+
+
+def _troubled_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
+    """In the other area, high up: measures kept as text, a temporary repair, an ending that does not hold."""
+    leak = m.leak(book, area=book.other_area, street="MILL  lane", happened="2026-03-04")
+    kept = [{"key": "k1", "field": "pressure"}]
+    source = m.source(leak["id"], happened="2026-03-04", pressure="line pressure", kept_as_text=kept)
+    visit = m.visit(
+        leak["id"],
+        happened="2026-03-04",
+        places=[{"key": "p1", "kind": "bar_hole", "label": "by the kerb"}],
+        readings=[{"key": "r1", "place": "p1", "value": "off the scale"}],
+        kept_as_text=[{"key": "k1", "field": "readings.r1.value"}],
+    )
+    attempt = m.attempt(
+        leak["id"],
+        happened="2026-03-02",
+        lasting="temporary",
+        pressure_found="as usual",
+        authorised_by_named="the engineer on call",
+        materials=[{"key": "m1", "lot": ids["second"]}],
+        kept_as_text=[{"key": "k1", "field": "pressure_found"}],
+    )
+    test = m.test_of(
+        leak["id"], attempt["id"], happened="2026-03-04", pressure="full", kept_as_text=kept, result="not_tight"
+    )
+    ending = m.ending(leak["id"], [attempt["id"]], happened="2026-03-04")
+    odd = m.grade(leak["id"], happened="2026-03-04", grade="2A", rank=2)
+    unknown = m.grade(leak["id"], happened="2026-03-05", grade="C+")
+    book.say(leak, source, visit, attempt, test, ending, odd, unknown)
+    joined = m.leak(book, street="Quarry Lane")
+    end = m.ending(joined["id"], how="joined", joined_to=ids["ended"], reason="the same leak")
+    book.say(joined, end)
+    return {"troubled": leak["id"], "joined": joined["id"], "temporary": attempt["id"], "ending": ending["id"]}
+
+
+def _moved(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
+    """Corrections, corrections of corrections, voids, voids of voids, and entries that go to another leak."""
+    street = m.corrected(ids["troubled"], ("street", "Quary Lane"), ("reporter_name", "S. Hale"))
+    book.say(street, m.corrected(ids["ended"], ("reporter_name", "J. Penrose (Mrs)"), ("outside_numbers.n2", None)))
+    book.say(m.corrected(street["id"], ("changes.c1.to", "Quarry Lane"), ("reason", "misspelt")))
+    visit = m.visit(ids["joined"], happened="2026-03-05 09:00")
+    book.say(visit)
+    move = m.corrected(visit["id"], ("leak", ids["troubled"]))
+    book.say(move)
+    onward = m.corrected(move["id"], ("changes.c1.to", ids["ended"]))
+    book.say(onward)
+    test = m.test_of(ids["ended"], ids["attempt"], happened="2026-03-05 11:00", result="not_tight")
+    book.say(test)
+    void = m.void(test["id"])
+    book.say(void)
+    wrong = m.void(ids["visit"])
+    book.say(wrong)
+    restored = m.void(wrong["id"])
+    book.say(restored)
+    return {
+        "moved": visit["id"],
+        "move": move["id"],
+        "onward": onward["id"],
+        "void": void["id"],
+        "restored": wrong["id"],
+    }
+
+
+def _listed_leak(book: m.Book, ids: dict[str, str]) -> None:
+    """From an old list: its own number, a day that is only known as on or before."""
+    leak = m.leak(book, number="1987-114", happened="on or before 2016-12-31", detected_by="listed", house_number="")
+    attempt = m.attempt(leak["id"], happened="2016-11-02", materials=[{"key": "m1", "lot": ids["expired"]}])
+    book.say(leak, attempt, m.ending(leak["id"], [attempt["id"]], happened="2016-11-02"))
+
+
+def _opened_in_error(book: m.Book) -> None:
+    leak, lot = m.leak(book, street="Mill Lane", happened="2025-12-30"), m.new_id()
+    received = {"kind": "lot_received", "id": lot, "area": book.area, "item": "sealant", "lot_number": "S-1"}
+    book.say(leak, m.grade(leak["id"]), received | {"happened": "2026-01-02"})
+    book.say(m.void(leak["id"]), m.void(lot))
+
+
+def _beside(book: m.Book) -> None:
+    """What is kept and is no entry yet: a call that was refused, one that waits."""
+    for call, because in ((m.review(m.new_id(), m.new_id()), WaitsFor), (_area(), Refused)):
+        try:
+            book.say(call, by=book.crew if because is Refused else None)
+        except because:
+            continue
+
+
+def _area() -> dict[str, Any]:
+    return {"kind": "area_opened", "id": m.new_id(), "name": "Oxmoor", "code": "OX", "zone": "America/New_York"} | {
+        "happened": "2026-01-02"
+    }
