@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime
 from decimal import Decimal
+from functools import lru_cache
 from hashlib import sha256
 from typing import Any
 from uuid import UUID
@@ -45,7 +46,7 @@ def entry_facts(entry: Standing) -> Picture:
             area_id=_id(entry.said, "area"),
             within_id=_id(entry.said, kind.folds_in),
         )
-    if street := _street(entry):
+    if entry.kind == "leak_opened" and (street := _street(entry.text("street"), entry.text("town"))):
         add(picture, facts.STREET, **street)
     return picture
 
@@ -80,8 +81,7 @@ def _own_row(entry: Standing) -> dict[str, Any]:
         row["rank_understood"] = entry.understood.get("rank")
     if "number_given" in table.c:
         row["number_given"] = entry.understood.get("number")
-        street = _street(entry)
-        row["street_id"] = street["id"] if street else None
+        row["street_id"] = street_of(entry)
     return row
 
 
@@ -123,10 +123,17 @@ def _numbers(entry: Standing, field: Field, canonical: str | None) -> Iterator[t
         yield f"{field.name}_{ending}", number
 
 
-def _street(entry: Standing) -> dict[str, Any] | None:
-    """The street that an entry names: keyed by a digest of name and town, so that the same words are one street."""
-    name, town = _as_one(entry.text("street")), _as_one(entry.text("town"))
-    if entry.kind != "leak_opened" or not name:
+def street_of(opened: Standing) -> UUID | None:
+    """The street of a leak; None where its opening names none."""
+    street = _street(opened.text("street"), opened.text("town"))
+    return street["id"] if street else None
+
+
+@lru_cache(maxsize=4096)  # leaks lie in some thousand streets
+def _street(name: str, town: str) -> Mapping[str, Any] | None:
+    """A street as a row: keyed by a digest of name and town, so that the same words are one street."""
+    name, town = _as_one(name), _as_one(town)
+    if not name:
         return None
     digest = sha256(f"{len(name)} {name} {town}".encode()).digest()
     return {"id": UUID(bytes=digest[:16]), "name": name, "town": town, "search_key": search_key(f"{name} {town}")}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any, Literal
 
 from sqlalchemy import Column, MetaData, Table
@@ -30,9 +31,10 @@ def of_kind(*kinds: TableKind) -> list[Table]:
     return [each for each in METADATA.tables.values() if each.info["kind"] in kinds]
 
 
-def key_names(of: Table) -> list[str]:
+@cache
+def key_names(of: Table) -> tuple[str, ...]:
     """Names of the columns that tell one row of the table from another."""
-    return [column.name for column in of.primary_key]
+    return tuple(column.name for column in of.primary_key)
 
 
 def value_columns(of: Table) -> list[Column[Any]]:

@@ -42,5 +42,5 @@ def _taking(table: Table) -> Delete:
     return delete(table).where(*matches)
 
 
-def _bound(names: list[str]) -> list[str]:
+def _bound(names: tuple[str, ...]) -> list[str]:
     return [f"key_{name}" for name in names]
