@@ -2,7 +2,7 @@
 
 Each line that comes in is a JSON object with `threads` and `person`. With `call`, a list of entries, the same call is
 posted from all threads at one moment, and one line answers: the receipts of each thread. With `many` and `area`, every
-thread opens leaks in that area until the process is killed, and a line tells the receipts of each post as soon as it has
+thread opens leaks in that area until the process is killed, and a line tells the receipts of each post once it has
 returned.
 """
 
