@@ -33,24 +33,26 @@ class FairLock:
                 turn.set()
         try:
             turn.wait()
-            self._lock_file()
-            yield
+            with self._file_held():
+                yield
         finally:
-            self._unlock_file()
             with self._guard:
                 self._queue.remove(turn)
                 if self._queue:
                     self._queue[0].set()
 
-    def _lock_file(self) -> None:
+    @contextmanager
+    def _file_held(self) -> Iterator[None]:
+        """Only who took the file lock lets it go: one that gave up waiting holds nothing."""
         if self._file is None:
+            yield
             return
         if self._opened is None:
             self._opened = os.open(self._file, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o644)
         fcntl.flock(self._opened, fcntl.LOCK_EX)
-
-    def _unlock_file(self) -> None:
-        if self._opened is not None:
+        try:
+            yield
+        finally:
             fcntl.flock(self._opened, fcntl.LOCK_UN)
 
     def close(self) -> None:

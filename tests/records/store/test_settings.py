@@ -1,0 +1,79 @@
+"""The settings of a book of record, asked from a connection that is open: nothing acknowledged may be lost."""
+
+import pytest
+from sqlalchemy import text
+
+SQLITE = {  # value as SQLite tells it; PRAGMA synchronous: 2 is FULL, https://www.sqlite.org/pragma.html
+    "journal_mode": "wal",
+    "synchronous": 2,
+    "foreign_keys": 1,
+    "busy_timeout": 10_000,
+}
+POSTGRESQL = {
+    "synchronous_commit": "on",
+    "lock_timeout": "30s",
+    "statement_timeout": "10min",
+    "TimeZone": "UTC",
+}
+
+
+def ways_in(store):
+    return {"writing": store.writing, "reading": store.reading}
+
+
+@pytest.mark.parametrize("way", ["writing", "reading"])
+def test_a_connection_of_sqlite_is_durable_and_patient(sqlite_store, way):
+    with ways_in(sqlite_store)[way]() as tx:
+        asked = {name: tx.connection.execute(text(f"PRAGMA {name}")).scalar() for name in SQLITE}
+    assert asked == SQLITE
+
+
+@pytest.mark.parametrize("way", ["writing", "reading"])
+def test_a_session_of_postgresql_is_durable_does_not_wait_for_ever_and_speaks_utc(postgresql_store, way):
+    with ways_in(postgresql_store)[way]() as tx:
+        asked = {name: tx.connection.execute(text(f"SHOW {name}")).scalar() for name in POSTGRESQL}
+    assert asked == POSTGRESQL
+
+
+@pytest.mark.parametrize(("way", "level"), [("writing", "read committed"), ("reading", "repeatable read")])
+def test_postgresql_writes_read_committed_and_reads_one_state(postgresql_store, way, level):
+    with ways_in(postgresql_store)[way]() as tx:
+        assert tx.connection.execute(text("SHOW transaction_isolation")).scalar() == level
+
+
+def test_connections_given_back_and_taken_again_keep_their_settings(sqlite_store):
+    for _ in range(3):
+        with sqlite_store.reading() as tx:
+            assert tx.connection.execute(text("PRAGMA synchronous")).scalar() == 2
+        with sqlite_store.writing() as tx:
+            assert tx.connection.execute(text("PRAGMA foreign_keys")).scalar() == 1
+
+
+def test_a_reader_sees_one_state_throughout_while_others_write(store):
+    counted = text("SELECT count(*) FROM unfinished")
+    put = text(
+        "INSERT INTO unfinished (id, person_id, because, form, raw, kept_at) SELECT id, id, 'left', 'entries', '[]', "
+        + ("'2026-03-05T10:00:00.000Z'" if store.dialect == "sqlite" else "now()")
+        + " FROM (SELECT "
+        + ("randomblob(16)" if store.dialect == "sqlite" else "gen_random_uuid()")
+        + " AS id) AS made"
+    )
+    with store.reading() as tx:
+        before = tx.connection.execute(counted).scalar()
+        with store.writing() as other:
+            other.connection.execute(put)
+        assert (before, tx.connection.execute(counted).scalar()) == (0, 0)
+    with store.reading() as tx:
+        assert tx.connection.execute(counted).scalar() == 1
+
+
+def test_what_is_raised_inside_a_writing_transaction_takes_all_of_it_back(store):
+    def fail():
+        with store.writing() as tx:
+            tx.connection.execute(text("UPDATE head SET size = size + 5"))
+            raise KeyError
+
+    with pytest.raises(KeyError):
+        fail()
+    with store.reading() as tx:
+        assert tx.connection.execute(text("SELECT size FROM head")).scalar() == 0
