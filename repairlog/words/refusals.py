@@ -54,6 +54,10 @@ def _of_the_book() -> dict[str, tuple[str, str]]:
             _("The settings of the area were changed meanwhile."),
             _("Nothing was saved of it; send the same again."),
         ),
+        "database_url_unknown": (
+            _("The address of the database is not one that RepairLog can open."),
+            _("Write it like sqlite:///repairlog.db or postgresql://user@host/name."),
+        ),
         "database_not_ready": (
             _("The book cannot be opened as it is."),
             _("Nothing was saved. Have whoever runs the server look at the database."),

@@ -1,0 +1,66 @@
+"""Every gap is said with its facts and with what would settle it."""
+
+import pytest
+
+from repairlog.words.gaps import sentence
+from tests.words.spoken import ending_reasons, gap_codes
+
+FACTS = {
+    name: f"<{name}>"
+    for name in (
+        *("reported_on", "done_on", "lot_number", "used_on", "expires_on", "left_on"),
+        *("first_on", "again_on", "named", "grade", "field", "kind"),
+    )
+}
+
+
+@pytest.mark.parametrize("code", sorted(gap_codes()))
+def test_a_gap_says_what_does_not_hold_up_and_what_would_settle_it(code: str) -> None:
+    said = sentence(code, FACTS | {"why": "no_attempt_named", "review": "waiting"})
+    assert (said[-1], said.count(". ") >= 1, "{" in said) == (".", True, False)
+
+
+def test_every_gap_of_the_trade_is_found() -> None:
+    assert len(gap_codes()) == 13
+    assert {"repaired_before_reported", "ended_before_reported", "expired_lot_used"} <= gap_codes()
+
+
+@pytest.mark.parametrize("why", sorted(ending_reasons()))
+def test_what_an_ending_lacks_is_said_in_words(why: str) -> None:
+    said = sentence("ending_does_not_hold", {"why": why})
+    assert (why in said, "stays open: " in said, "stays open: ." in said) == (False, True, False)
+
+
+def test_several_reasons_are_said_one_after_the_other() -> None:
+    assert sentence("ending_does_not_hold", {"why": "attempt_not_tight, attempt_temporary"}) == (
+        "The leak was said to be ended, and stays open: a repair that is named is not tight,"
+        " a repair that is named is temporary."
+        " End it again with a tight, permanent attempt on each source."
+    )
+
+
+@pytest.mark.parametrize(
+    ("review", "said"),
+    [
+        ("waiting", "The leak is ended by a repair that no supervisor has accepted."),
+        ("returned", "The leak is ended by a repair that a supervisor returned."),
+    ],
+)
+def test_a_repair_that_nobody_accepted_is_told_from_one_that_was_returned(review: str, said: str) -> None:
+    assert sentence("repair_not_accepted", {"review": review}).startswith(said)
+
+
+def test_an_expired_lot_is_said_with_its_days() -> None:
+    facts = {"lot_number": "W-0118", "expires_on": "2026-09-30", "used_on": "2026-10-01"}
+    assert sentence("expired_lot_used", facts) == (
+        "Lot W-0118 was used on 2026-10-01 and was to be used until 2026-09-30."
+        " Correct the lot or its day, or write down why it was good, or repair again."
+    )
+
+
+def test_a_row_that_names_nothing_says_so() -> None:
+    assert sentence("lot_not_on_the_books", {"named": ""}).startswith("The lot “nothing” is not on the books.")
+
+
+def test_braces_in_what_a_person_named_are_said_as_they_are() -> None:
+    assert "“{why}”" in sentence("lot_not_on_the_books", {"named": "{why}"})
