@@ -10,13 +10,15 @@ import argparse
 import json
 from collections.abc import Callable, Sequence
 
-from tests.benchmarks import post, post_many
+from tests.benchmarks import post, post_many, rebuilding, verifying
 from tests.benchmarks.databases import place
 from tests.benchmarks.figure import Figure
 
 BENCHMARKS: dict[str, Callable[..., Figure]] = {
     "post": post.run,
     "post-many": post_many.run,
+    "rebuild": rebuilding.run,
+    "verify": verifying.run,
 }
 DATABASES = ("sqlite", "postgresql")
 

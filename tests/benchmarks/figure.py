@@ -23,8 +23,8 @@ class Further:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
     """Ours against a baseline, both in `unit`. `ratio`: how many times the baseline's time ours takes. `aim`: the
-    ratio it should not be above. `rows`: the entries it was measured on. `same_rows`: both wrote the same rows, where
-    they write; None where they only read."""
+    ratio it should not be above. `rows`: the entries it was measured on, as many as were asked for or a few more.
+    `same_rows`: both wrote the same rows; None where they only read."""
 
     name: str
     database: str

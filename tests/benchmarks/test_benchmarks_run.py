@@ -20,7 +20,8 @@ def database(request: pytest.FixtureRequest) -> str:
 def test_a_benchmark_gives_its_figures_and_both_ways_write_the_same_rows(name, database, capsys):
     main([name, "--database", database, "--rows", "16", "--json"])
     figure = json.loads(capsys.readouterr().out)
-    assert (figure["name"], figure["database"], figure["rows"]) == (name, database, 16)
+    assert (figure["name"], figure["database"]) == (name, database)
+    assert 16 <= figure["rows"] < 32
     assert figure["same_rows"] in (True, None)
     assert min(figure["ours"], figure["baseline"], figure["ratio"]) > 0
     assert figure["what"]
