@@ -33,5 +33,7 @@ def test_a_question_takes_the_scope_first_and_an_empty_scope_is_told_nothing(
     parameters = list(inspect.signature(question).parameters.values())
     assert parameters[0].name == "scope"
     with sqlite_store.reading() as tx:
-        answer = question(*(_argument(each, book, tx) for each in parameters))
+        unnamed = [each for each in parameters if each.kind is not each.KEYWORD_ONLY]
+        named = {each.name: _argument(each, book, tx) for each in parameters if each.kind is each.KEYWORD_ONLY}
+        answer = question(*(_argument(each, book, tx) for each in unnamed), **named)
     assert not answer
