@@ -22,7 +22,7 @@ BEGIN SELECT RAISE(ABORT, 'the journal accepts only the next line'); END""",
 BEGIN SELECT RAISE(ABORT, 'the journal accepts only the next line'); END""",
     """CREATE TRIGGER journal_next BEFORE INSERT ON journal
 WHEN NEW.journal_index IS NOT (SELECT coalesce(max(journal_index), -1) + 1 FROM journal)
-OR EXISTS (SELECT 1 FROM journal WHERE id = NEW.id)
+OR EXISTS (SELECT 1 FROM journal WHERE id = NEW.id OR rowid = NEW.rowid)
 BEGIN SELECT RAISE(ABORT, 'the journal accepts only the next line'); END""",
     """CREATE TRIGGER head_grows BEFORE UPDATE ON head
 WHEN NEW.size <= OLD.size OR NEW.only IS NOT OLD.only

@@ -1,7 +1,7 @@
 """Triggers by which the database itself refuses to change the journal: it accepts the next line and nothing else.
 
 SQLite's INSERT OR REPLACE walks past triggers of UPDATE and DELETE, so the trigger of INSERT also refuses an index
-that is not the next and an id that is already there.
+that is not the next, an id that is already there, and a rowid that is: SQLite lets anybody name one, and replaces on it.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ BEGIN SELECT RAISE(ABORT, '{_ONLY_NEXT}'); END""",
 BEGIN SELECT RAISE(ABORT, '{_ONLY_NEXT}'); END""",
     "journal_next": f"""CREATE TRIGGER journal_next BEFORE INSERT ON journal
 WHEN NEW.journal_index IS NOT (SELECT coalesce(max(journal_index), -1) + 1 FROM journal)
-OR EXISTS (SELECT 1 FROM journal WHERE id = NEW.id)
+OR EXISTS (SELECT 1 FROM journal WHERE id = NEW.id OR rowid = NEW.rowid)
 BEGIN SELECT RAISE(ABORT, '{_ONLY_NEXT}'); END""",
     "head_grows": f"""CREATE TRIGGER head_grows BEFORE UPDATE ON head
 WHEN NEW.size <= OLD.size OR NEW.only IS NOT OLD.only
