@@ -8,6 +8,7 @@ from tests.house import reading
 FILE_LINES = 400
 FUNCTION_LINES = 60
 POSITIONAL = 2
+BITING_CALLS = {"raises", "warns", "fail", "run_state_machine_as_test"}
 BITING_NAMES = ("check_", "holds_")
 
 
@@ -20,9 +21,9 @@ def toothless_tests(source: str) -> list[str]:
 
 
 def bites(test: ast.FunctionDef) -> bool:
-    """An assert, a pytest.raises, or a helper whose name says that it checks."""
+    """An assert, a pytest.raises, a machine of Hypothesis with its own checks, or a helper named after checking."""
     calls = {reading.name_called(node) for node in ast.walk(test) if isinstance(node, ast.Call)}
-    checks = any(name in {"raises", "warns", "fail"} or name.startswith(BITING_NAMES) for name in calls)
+    checks = any(name in BITING_CALLS or name.startswith(BITING_NAMES) for name in calls)
     return checks or any(isinstance(node, ast.Assert) for node in ast.walk(test))
 
 
