@@ -1,0 +1,207 @@
+"""Who may post what: the whole table, and the edges of a membership."""
+
+from typing import Any
+from uuid import UUID
+
+import pytest
+
+from repairlog.access import Actor, Ask, Membership, Refused, left_on, require
+from repairlog.access.posts import POSTS, Predicate
+from repairlog.entries.kinds import KINDS
+from repairlog.entries.operator import ROLES
+from tests.makers import book as m
+
+ES, HF, PERSON, OTHER = (UUID(m.new_id()) for _ in range(4))
+
+# yes: in the role's areas and days. import: only while an old list is taken in. own: what the person typed, until the
+# day after it came in. its: of what the role itself posts.
+TABLE = """
+kind              crew  supervisor  officer  administrator
+operator_opened   -     -           -        yes
+area_opened       -     -           -        yes
+person_added      -     -           -        yes
+crew_made         -     yes         yes      yes
+lot_received      -     yes         yes      yes
+leak_opened       yes   yes         yes      import
+source_added      yes   yes         yes      import
+grade_set         yes   yes         yes      import
+leak_ended        -     yes         yes      import
+visit             yes   yes         yes      import
+repair_attempted  yes   yes         yes      import
+tested            yes   yes         yes      import
+repair_reviewed   -     yes         yes      import
+corrected         own   its         its      its
+void              own   its         its      its
+"""
+HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())
+CELLS = [(row[0], role, word) for row in ROWS for role, word in zip(HEAD[1:], row[1:], strict=True)]
+NAMES = {"in_area": "yes", "by_import": "import", "own_for_a_day": "own", "predicate": "its"}
+
+
+def word_for(predicate: Predicate | None) -> str:
+    return NAMES[predicate.__name__] if predicate else "-"
+
+
+def held(role: str, *, area: UUID | None = ES, from_on: str = "2026-01-01", until_on: str = "") -> Membership:
+    return Membership(role=role, area=area, from_on=from_on, until_on=until_on)
+
+
+def actor(*memberships: Membership, sure: str = "password", signed_in_on: str = "2026-01-01") -> Actor:
+    return Actor(person=PERSON, sure=sure, memberships=memberships, signed_in_on=signed_in_on)
+
+
+def ask(kind: str = "visit", **fields: Any) -> Ask:
+    """A visit in Eastmarsh, written and received on 5 March 2026."""
+    given: dict[str, Any] = {
+        "position": 0,
+        "kind": kind,
+        "area": ES,
+        "on": "2026-03-05",
+        "received_on": "2026-03-05",
+    } | fields
+    return Ask(**given)
+
+
+def may(who: Actor, *asks: Ask) -> bool:
+    try:
+        require(who, asks)
+    except Refused:
+        return False
+    return True
+
+
+def test_the_table_is_the_one_that_was_agreed() -> None:
+    assert {(kind, role): word_for(POSTS[kind].get(role)) for kind in KINDS for role in ROLES} == {
+        (kind, role): word for kind, role, word in CELLS
+    }
+
+
+def test_the_table_names_no_role_that_nobody_can_hold() -> None:
+    assert {role for row in POSTS.values() for role in row} == set(ROLES)
+
+
+@pytest.mark.parametrize(("kind", "role", "word"), [cell for cell in CELLS if cell[2] in ("yes", "import", "-")])
+def test_a_role_posts_what_the_table_says(kind: str, role: str, word: str) -> None:
+    who = held(role)
+    by_hand, by_list = may(actor(who), ask(kind)), may(actor(who, sure="import", signed_in_on=""), ask(kind))
+    assert (by_hand, by_list) == (word == "yes", word in ("yes", "import"))
+
+
+@pytest.mark.parametrize("righting", ["corrected", "void"])
+@pytest.mark.parametrize(("kind", "role", "word"), [cell for cell in CELLS if cell[0] not in ("corrected", "void")])
+def test_a_role_puts_right_what_it_posts_itself(righting: str, kind: str, role: str, word: str) -> None:
+    days = {"target_kind": kind, "target_typed_by": OTHER, "target_received_on": "2026-03-05"}
+    assert may(actor(held(role)), ask(righting, **days)) == (word == "yes" and role != "crew")
+
+
+@pytest.mark.parametrize(
+    ("typed_by", "came_in", "granted"),
+    [
+        (PERSON, "2026-03-05", True),
+        (PERSON, "2026-03-04", True),
+        (PERSON, "2026-03-03", False),
+        (OTHER, "2026-03-05", False),
+        (None, "2026-03-05", False),
+    ],
+    ids=["the same day", "the day before", "two days before", "another's", "nobody's"],
+)
+def test_a_crew_puts_its_own_right_until_the_day_after(typed_by: UUID | None, came_in: str, granted: bool) -> None:
+    spoken_of = {"target_kind": "visit", "target_typed_by": typed_by, "target_received_on": came_in}
+    assert may(actor(held("crew")), ask("corrected", **spoken_of)) is granted
+
+
+def test_a_device_that_says_yesterday_gains_no_day() -> None:
+    spoken_of = {"target_kind": "visit", "target_typed_by": PERSON, "target_received_on": "2026-03-03"}
+    assert not may(actor(held("crew")), ask("void", on="2026-03-04", received_on="2026-03-05", **spoken_of))
+
+
+@pytest.mark.parametrize(
+    ("on", "granted"),
+    [
+        ("2026-02-28", False),
+        ("2026-03-01", True),
+        ("2026-03-02", True),
+        ("2026-03-30", True),
+        ("2026-03-31", True),
+        ("2026-04-01", False),
+    ],
+)
+def test_a_membership_holds_from_its_first_day_to_its_last(on: str, granted: bool) -> None:
+    who = actor(held("crew", from_on="2026-03-01", until_on="2026-03-31"), signed_in_on="2026-03-01")
+    assert may(who, ask(on=on, received_on=on)) is granted
+
+
+@pytest.mark.parametrize(("signed_in_on", "granted"), [("2026-02-28", False), ("2026-03-01", True), ("", True)])
+def test_a_sign_in_from_before_a_membership_does_not_use_it(signed_in_on: str, granted: bool) -> None:
+    who = actor(held("crew", from_on="2026-03-01"), signed_in_on=signed_in_on)
+    assert may(who, ask()) is granted
+
+
+@pytest.mark.parametrize(
+    ("area", "asked", "granted"), [(ES, ES, True), (ES, HF, False), (None, HF, True), (None, None, True)]
+)
+def test_a_role_counts_in_its_own_area_or_in_every_one(area: UUID | None, asked: UUID | None, granted: bool) -> None:
+    assert may(actor(held("supervisor", area=area)), ask("lot_received", area=asked)) is granted
+
+
+def test_what_belongs_to_every_area_asks_for_a_role_in_every_area() -> None:
+    asked = ask("person_added", area=None)
+    assert (may(actor(held("administrator")), asked), may(actor(held("administrator", area=None)), asked)) == (
+        *(False, True),
+    )
+
+
+@pytest.mark.parametrize(("areas", "granted"), [((ES,), False), ((ES, HF), False), ((None,), True)])
+def test_moving_an_entry_asks_for_one_role_in_both_areas(areas: tuple[UUID | None, ...], granted: bool) -> None:
+    spoken_of = {"target_kind": "visit", "target_typed_by": OTHER, "target_received_on": "2026-03-05", "to_area": HF}
+    who = actor(*(held("supervisor", area=area) for area in areas))
+    assert may(who, ask("corrected", **spoken_of)) is granted
+
+
+def test_one_role_of_several_is_enough() -> None:
+    who = actor(held("administrator"), held("crew"))
+    assert (may(who, ask("visit")), may(who, ask("crew_made")), may(who, ask("leak_ended"))) == (True, True, False)
+
+
+def test_a_person_without_roles_posts_nothing() -> None:
+    assert [kind for kind in KINDS if may(actor(), ask(kind))] == []
+
+
+def test_the_machine_that_holds_the_book_posts_everything() -> None:
+    who = actor(sure="system", signed_in_on="")
+    assert all(may(who, ask(kind, area=None)) for kind in KINDS)
+
+
+def test_a_list_that_nobody_with_a_role_takes_in_posts_nothing() -> None:
+    assert not may(actor(sure="import", signed_in_on=""), ask("leak_opened"))
+
+
+def test_a_call_is_refused_for_its_first_entry_that_may_not_stand() -> None:
+    asks = [ask("visit", position=0), ask("leak_ended", position=1), ask("crew_made", position=2)]
+    with pytest.raises(Refused) as refused:
+        require(actor(held("crew")), asks)
+    assert (refused.value.kind, refused.value.position, refused.value.code) == ("leak_ended", 1, "refused")
+
+
+@pytest.mark.parametrize(
+    ("received_on", "left"),
+    [("2026-03-30", ""), ("2026-03-31", ""), ("2026-04-01", "2026-03-31"), ("2026-09-01", "2026-03-31")],
+)
+def test_what_was_written_in_time_and_sent_after_leaving_says_the_last_day(received_on: str, left: str) -> None:
+    who = actor(held("crew", until_on="2026-03-31"))
+    late = ask(on="2026-03-30", received_on=received_on)
+    assert (may(who, late), left_on(who, late)) == (True, left)
+
+
+def test_who_left_one_crew_and_still_has_a_role_here_has_not_left() -> None:
+    who = actor(held("crew", until_on="2026-03-31"), held("supervisor"))
+    assert left_on(who, ask(on="2026-03-30", received_on="2026-04-02")) == ""
+
+
+def test_of_several_roles_that_ended_the_last_day_is_said() -> None:
+    who = actor(held("crew", until_on="2026-03-31"), held("supervisor", until_on="2026-04-15"))
+    assert left_on(who, ask(on="2026-03-30", received_on="2026-04-16")) == "2026-04-15"
+
+
+def test_who_may_not_post_has_not_left() -> None:
+    assert left_on(actor(), ask()) == ""
