@@ -1,7 +1,7 @@
 """Triggers by which the database itself refuses to change the journal: it accepts the next line and nothing else.
 
 SQLite's INSERT OR REPLACE walks past triggers of UPDATE and DELETE, so the trigger of INSERT also refuses an index
-that is not the next, an id that is already there, and a rowid that is: SQLite lets anybody name one, and replaces on it.
+that is not the next, an id that is already there, and a rowid that is: SQLite lets anybody name one to replace.
 """
 
 from __future__ import annotations
