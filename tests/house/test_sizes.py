@@ -8,7 +8,7 @@ from tests.house import reading
 FILE_LINES = 400
 FUNCTION_LINES = 60
 POSITIONAL = 2
-BITING_CALLS = {"raises", "warns", "fail", "run_state_machine_as_test"}
+BITING_CALLS = {"raises", "warns", "fail"}
 BITING_NAMES = ("check_", "holds_")
 
 
@@ -17,14 +17,20 @@ def long_functions(source: str) -> list[str]:
 
 
 def toothless_tests(source: str) -> list[str]:
-    return [it.name for it in reading.functions(source) if it.name.startswith("test_") and not bites(it)]
+    """Tests that nothing can make fail: no check in them, nor in a function of the same file that they call."""
+    checking = {it.name for it in reading.functions(source) if checks(it)}
+    tests = [it for it in reading.functions(source) if it.name.startswith("test_")]
+    return [it.name for it in tests if it.name not in checking and not checking & calls(it)]
 
 
-def bites(test: ast.FunctionDef) -> bool:
-    """An assert, a pytest.raises, a machine of Hypothesis with its own checks, or a helper named after checking."""
-    calls = {reading.name_called(node) for node in ast.walk(test) if isinstance(node, ast.Call)}
-    checks = any(name in BITING_CALLS or name.startswith(BITING_NAMES) for name in calls)
-    return checks or any(isinstance(node, ast.Assert) for node in ast.walk(test))
+def checks(function: ast.FunctionDef) -> bool:
+    """An assert, a pytest.raises, or a call of what is named after checking."""
+    named = any(name in BITING_CALLS or name.startswith(BITING_NAMES) for name in calls(function))
+    return named or any(isinstance(node, ast.Assert) for node in ast.walk(function))
+
+
+def calls(function: ast.FunctionDef) -> set[str]:
+    return {reading.name_called(node) for node in ast.walk(function) if isinstance(node, ast.Call)}
 
 
 def too_many_positional(source: str) -> list[str]:
@@ -78,6 +84,11 @@ def test_a_function_of_sixty_lines_is_kept_and_of_sixty_one_is_found():
 def test_a_test_without_a_check_is_found():
     source = "def test_a():\n run()\ndef test_b():\n assert run()\ndef test_c():\n check_all()\ndef other():\n run()"
     assert toothless_tests(source) == ["test_a"]
+
+
+def test_a_check_in_a_function_of_the_same_file_counts_and_only_there():
+    source = "def same(a, b):\n assert a == b\ndef test_a():\n same(1, 2)\ndef test_b():\n other(1, 2)"
+    assert toothless_tests(source) == ["test_b"]
 
 
 def test_a_third_unnamed_argument_is_found():
