@@ -157,16 +157,16 @@ def _value(of: Field, raw: object, reading: Reading, *, path: str) -> str | int 
     text = plain_text(raw)
     if not text:
         return None
-    if len(text) > of.longest:
+    if len(text) > of.longest and of.kind in ("text", "measure", "when"):
         reading.complain(path, "too_long", longest=str(of.longest), got=str(len(text)))
     elif not is_clean(text):
         reading.complain(path, "control_characters")
     elif of.kind == "code" and text not in of.codes:
-        reading.complain(path, "not_one_of", got=text, would_have=list(of.codes))
+        reading.complain(path, "not_one_of", got=_shown(text), would_have=list(of.codes))
     elif of.kind in ("ref", "entry", "hole") and not _is_id(text, of):
-        reading.complain(path, "not_an_id", got=text)
+        reading.complain(path, "not_an_id", got=_shown(text))
     elif of.kind == "day" and not _is_day(text):
-        reading.complain(path, "not_a_day", got=text)
+        reading.complain(path, "not_a_day", got=_shown(text))
     else:
         return text
     return None

@@ -29,9 +29,9 @@ def ending_reasons() -> set[str]:
     return {word for word in words if word.startswith(("no_attempt", "attempt_", "source_"))} - {"source_added"}
 
 
-def complaint_codes() -> set[str]:
-    """Codes of complaints about a call: of `intake` and of `units`."""
-    intake, units = _trees("repairlog/intake"), _trees("repairlog/units")
+def complaint_codes(of: str = "") -> set[str]:
+    """Codes of complaints about a call: of `intake` and of `units`; of one file of `intake` where that is named."""
+    intake, units = _trees(f"repairlog/intake/{of}"), _trees("repairlog/units") if not of else []
     found = {text for tree in intake for call in _calls(tree, "complain") for text in _answers(call.args[1])}
     found |= {text for tree in intake for call in _calls(tree, "Complaint") for text in _named(call, "code")}
     found |= {text for tree in intake for call in _calls(tree, "WhenUnclear") for text in _answers(call.args[0])}
