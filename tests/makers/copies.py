@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from typing import Any
 
-from sqlalchemy import Table, select
+from sqlalchemy import Column, Table, select
 
 from repairlog.records.store import Store
 from repairlog.records.tables import METADATA
@@ -16,16 +16,19 @@ Copy = dict[str, list[tuple[Any, ...]]]
 def copy_of(store: Store, *tables: Table, without: Collection[str] = ()) -> Copy:
     """The rows of these tables (of every table where none is given) as tuples, by table, in an order of their own.
 
-    `without`: names of columns that are left out.
+    `without`: names of columns, or of a column of one table as `table.column`, that are left out.
     """
     with store.reading() as tx:
         return {
             table.name: sorted(
-                (tuple(row) for row in tx.connection.execute(select(*(c for c in table.c if c.name not in without)))),
-                key=repr,
+                (tuple(row) for row in tx.connection.execute(select(*_columns(table, without=without)))), key=repr
             )
             for table in tables or METADATA.tables.values()
         }
+
+
+def _columns(table: Table, *, without: Collection[str]) -> list[Column[Any]]:
+    return [c for c in table.c if c.name not in without and f"{table.name}.{c.name}" not in without]
 
 
 def changed(before: Copy, after: Copy) -> set[str]:
