@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from sqlalchemy import select
 
@@ -54,20 +55,24 @@ def verify(store: Store, *, against: Noted | None = None) -> Verified:
 
 def _verified(tx: Tx, against: Noted | None) -> Verified:
     problems: list[Problem] = []
-    frontier, then = seal.EMPTY, seal.EMPTY if against and against.size == 0 else None
-    for index, id, line, leaf in journal.lines(tx):
-        true_leaf = seal.leaf(line)
-        if index != frontier.size or true_leaf != leaf or b'"id":"%b"' % str(id).encode() not in line:
-            problems += _line_problems(index, frontier.size, leaf=leaf, true_leaf=true_leaf)
-        if b'"index":%d,' % frontier.size not in line:
-            problems.append(Problem(code="line_of_another_place", index=index))
-        frontier = seal.appended(frontier, true_leaf)
-        if against and frontier.size == against.size:
-            then = frontier
+    leaves = _leaves(tx, problems)
+    then = seal.grown(seal.EMPTY, islice(leaves, against.size if against else 0))
+    frontier = seal.grown(then, leaves)
     problems += _head_problems(tx, frontier)
     if against:
         problems += _noted_problems(against, frontier, then)
     return Verified(frontier.size, seal.root(frontier), tuple(problems))
+
+
+def _leaves(tx: Tx, problems: list[Problem]) -> Iterator[bytes]:
+    """The leaf that each line itself makes, in the journal's order; what is wrong with a line goes to `problems`."""
+    for place, (index, id, line, leaf) in enumerate(journal.lines(tx)):
+        true_leaf = seal.leaf(line)
+        if index != place or true_leaf != leaf or b'"id":"%b"' % id.encode() not in line:
+            problems += _line_problems(index, place, leaf=leaf, true_leaf=true_leaf)
+        if b'"index":%d,' % place not in line:
+            problems.append(Problem(code="line_of_another_place", index=index))
+        yield true_leaf
 
 
 def _line_problems(index: int, expected: int, *, leaf: bytes, true_leaf: bytes) -> Iterator[Problem]:
@@ -93,8 +98,8 @@ def _head_problems(tx: Tx, frontier: seal.Frontier) -> Iterator[Problem]:
         yield Problem(code="peaks_differ", stands=seal.to_bytes(frontier).hex(), should=bytes(head.peaks).hex())
 
 
-def _noted_problems(against: Noted, now: seal.Frontier, then: seal.Frontier | None) -> Iterator[Problem]:
-    if then is None:
+def _noted_problems(against: Noted, now: seal.Frontier, then: seal.Frontier) -> Iterator[Problem]:
+    if then.size < against.size:
         yield Problem(code="shorter_than_noted", stands=str(now.size), should=str(against.size))
     elif seal.root(then) != against.root:
         yield Problem(code="not_the_noted_journal", stands=seal.root(then).hex(), should=against.root.hex())

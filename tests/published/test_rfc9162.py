@@ -6,13 +6,12 @@ of transparency-dev/merkle.
 """
 
 import json
-from functools import reduce
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from repairlog.records.seal import EMPTY, Frontier, appended, leaf, node, root
+from repairlog.records.seal import EMPTY, Frontier, grown, leaf, node, root
 
 VALUES = Path(__file__).parent / "values"
 REFERENCE = json.loads((VALUES / "merkle_rfc6962.json").read_text(encoding="utf-8"))
@@ -21,7 +20,7 @@ LEAVES = [bytes.fromhex(text) for text in REFERENCE["leaves_hex"]]
 
 
 def tree_of(lines: list[bytes]) -> Frontier:
-    return reduce(appended, map(leaf, lines), EMPTY)
+    return grown(EMPTY, map(leaf, lines))
 
 
 def root_by_path(digest: bytes, *, index: int, size: int, path: list[bytes]) -> bytes:
@@ -58,7 +57,7 @@ def test_the_root_of_every_size_from_none_to_eight_is_the_published_one() -> Non
 def test_both_roots_of_a_published_consistency_case_are_found(case: dict[str, Any]) -> None:
     earlier, later = tree_of(LEAVES[: case["size1"]]), tree_of(LEAVES[: case["size2"]])
     assert (root(earlier).hex(), root(later).hex()) == (case["root1"], case["root2"])
-    assert reduce(appended, map(leaf, LEAVES[case["size1"] : case["size2"]]), earlier) == later
+    assert grown(earlier, map(leaf, LEAVES[case["size1"] : case["size2"]])) == later
 
 
 @pytest.mark.parametrize("case", TRANSPARENCY_DEV["inclusion"], ids=lambda case: case["file"])

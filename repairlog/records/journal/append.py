@@ -34,15 +34,14 @@ def append(tx: Tx, drafts: Sequence[Mapping[str, Any]]) -> list[Appended]:
     row = tx.connection.execute(_LOCKED_HEAD).one()
     frontier = seal.from_bytes(row.size, row.peaks)
     done, rows = [], []
-    for draft in drafts:
-        index = frontier.size
+    for index, draft in enumerate(drafts, start=frontier.size):
         line = seal.canonical({**draft, "index": index})
         leaf = seal.leaf(line)
-        frontier = seal.appended(frontier, leaf)
         id = read_id(draft["said"]["id"])
         done.append(Appended(id, index, leaf))
         rows.append({"journal_index": index, "id": id, "line": line, "leaf": leaf})
     tx.connection.execute(_NEXT_LINES, rows)
+    frontier = seal.grown(frontier, (each.leaf for each in done))
     now = {"size": frontier.size, "peaks": seal.to_bytes(frontier), "root": seal.root(frontier)}
     tx.connection.execute(_HEAD_ON, now)
     return done

@@ -5,16 +5,16 @@ Pure: nothing here reads a clock, a file or a database, except that `new_salt` d
 
 from repairlog.records.seal.line import NotSealable, canonical
 from repairlog.records.seal.private import digest_of_private, new_salt
-from repairlog.records.seal.tree import EMPTY, Frontier, appended, from_bytes, leaf, node, root, to_bytes
+from repairlog.records.seal.tree import EMPTY, Frontier, from_bytes, grown, leaf, node, root, to_bytes
 
 __all__ = [
     "EMPTY",
     "Frontier",
     "NotSealable",
-    "appended",
     "canonical",
     "digest_of_private",
     "from_bytes",
+    "grown",
     "leaf",
     "new_salt",
     "node",

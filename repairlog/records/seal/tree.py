@@ -5,6 +5,7 @@ the root need nothing else, so a journal of any length is carried on from some d
 Source: RFC 9162 section 2.1 (the same tree as RFC 6962).
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Final
@@ -47,14 +48,20 @@ def node(left: bytes, right: bytes) -> bytes:
     return sha256(b"\x01" + left + right).digest()
 
 
-def appended(frontier: Frontier, added: bytes) -> Frontier:
-    """The frontier after one more leaf. `added`: that leaf's digest, from `leaf`. Raises ValueError if not 32 bytes."""
-    peaks = list(frontier.peaks)
-    peak, rest = added, frontier.size
-    while rest & 1:  # two full subtrees of one size become one, as a carry does in binary
-        peak = node(peaks.pop(), peak)
-        rest >>= 1
-    return Frontier(size=frontier.size + 1, peaks=(*peaks, peak))
+def grown(frontier: Frontier, leaves: Iterable[bytes]) -> Frontier:
+    """The frontier after more leaves, in their order. `leaves`: digests from `leaf`, drawn one by one, so there may be
+    millions. Raises ValueError if one of them is not 32 bytes."""
+    peaks, size = list(frontier.peaks), frontier.size
+    for peak in leaves:
+        if len(peak) != DIGEST_BYTES:
+            raise ValueError(f"leaves are SHA-256 digests of {DIGEST_BYTES} bytes; {len(peak)} bytes came")
+        rest = size
+        while rest & 1:  # two full subtrees of one size become one, as a carry does in binary
+            peak = node(peaks.pop(), peak)
+            rest >>= 1
+        peaks.append(peak)
+        size += 1
+    return Frontier(size=size, peaks=tuple(peaks))
 
 
 def root(frontier: Frontier) -> bytes:

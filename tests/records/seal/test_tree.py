@@ -1,11 +1,10 @@
-from functools import reduce
 from hashlib import sha256
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from repairlog.records.seal import EMPTY, Frontier, appended, from_bytes, leaf, root, to_bytes
+from repairlog.records.seal import EMPTY, Frontier, from_bytes, grown, leaf, root, to_bytes
 
 
 def defined_root(lines: list[bytes]) -> bytes:
@@ -21,7 +20,7 @@ def defined_root(lines: list[bytes]) -> bytes:
 
 
 def tree_of(lines: list[bytes]) -> Frontier:
-    return reduce(appended, map(leaf, lines), EMPTY)
+    return grown(EMPTY, map(leaf, lines))
 
 
 def numbered(size: int) -> list[bytes]:
@@ -32,7 +31,7 @@ def test_every_tree_of_up_to_300_lines_has_the_root_that_the_standard_defines() 
     lines, tree = numbered(300), EMPTY
     assert root(tree) == defined_root([])
     for index, line in enumerate(lines):
-        tree = appended(tree, leaf(line))
+        tree = grown(tree, [leaf(line)])
         assert (tree.size, root(tree)) == (index + 1, defined_root(lines[: index + 1]))
 
 
@@ -53,7 +52,13 @@ def test_a_stored_frontier_comes_back_and_is_carried_on(size: int) -> None:
     tree = tree_of(numbered(size))
     stored = from_bytes(tree.size, to_bytes(tree))
     assert stored == tree
-    assert appended(stored, leaf(b"next")) == tree_of([*numbered(size), b"next"])
+    assert grown(stored, [leaf(b"next")]) == tree_of([*numbered(size), b"next"])
+
+
+@given(st.integers(min_value=0, max_value=40), st.integers(min_value=0, max_value=40))
+def test_a_tree_grown_by_many_leaves_at_once_is_the_same_tree(size: int, more: int) -> None:
+    lines = numbered(size + more)
+    assert grown(tree_of(lines[:size]), map(leaf, lines[size:])) == tree_of(lines)
 
 
 def test_the_stored_bytes_are_the_peaks_in_a_row() -> None:
@@ -75,7 +80,7 @@ def test_turning_any_bit_of_any_line_or_leaf_changes_the_root(lines: list[bytes]
     leaves = [leaf(line) for line in lines]
     bit = chosen.draw(st.integers(min_value=0, max_value=255))
     turned = [*leaves[:index], turn(leaves[index], bit), *leaves[index + 1 :]]
-    assert root(reduce(appended, turned, EMPTY)) != root(tree_of(lines))
+    assert root(grown(EMPTY, turned)) != root(tree_of(lines))
 
 
 def turn(data: bytes, bit: int) -> bytes:
@@ -105,7 +110,7 @@ def test_a_frontier_with_a_peak_too_few_or_too_many_is_refused(size: int, wanted
 @pytest.mark.parametrize("length", [31, 33])
 def test_a_digest_of_another_length_is_refused(length: int) -> None:
     with pytest.raises(ValueError, match=f"digests of 32 bytes; {length} bytes came"):
-        appended(EMPTY, bytes(length))
+        grown(EMPTY, [bytes(32), bytes(length), bytes(32)])
     with pytest.raises(ValueError, match="peaks"):
         from_bytes(3, bytes(32 + length + 32))
 
