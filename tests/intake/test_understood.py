@@ -92,7 +92,7 @@ def heights() -> list[dict[str, str]]:
 @pytest.mark.parametrize("row", heights(), ids=lambda row: f"{row['elev_ft']} ft")
 def test_the_local_atmosphere_is_that_of_the_area_s_height(row: dict[str, str]) -> None:
     # Source: U.S. Standard Atmosphere 1976 (NOAA-S/T 76-1562), geometric heights.
-    made, _ = understood(attempt(pressure_found="45 psi"), elevation=f"{row['elev_m']} m")
+    made, _ = understood(attempt(pressure_found="45 psi"), elevation=f"{Decimal(row['elev_m']).normalize():f} m")
     kpa = Decimal(made["atmosphere"].removesuffix(" kPa absolute"))
     assert abs(kpa * 1000 - Decimal(row["P_US76_geometric_Pa"])) <= Decimal("0.0006")
 
