@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from hashlib import blake2b
+from operator import attrgetter
 from typing import Any
 
-from sqlalchemy import Dialect, Table
+from sqlalchemy import Boolean, Column, Dialect, Table
 
+from repairlog.records.columns import Id
 from repairlog.records.store import Tx
 from repairlog.records.tables import key_names
 
@@ -18,15 +20,20 @@ Cells = tuple[Any, ...]
 
 def encoder(table: Table, dialect: Dialect) -> Callable[[Mapping[str, Any]], Cells]:
     """What turns a row as it should stand into the cells that the driver would give for it."""
-    columns = []
-    for column in table.columns:
-        to_driver = column.type.dialect_impl(dialect).bind_processor(dialect)
-        columns.append((column.name, to_driver or _as_it_is))
+    columns = [(column.name, _to_driver(column, dialect)) for column in table.columns]
 
     def encode(row: Mapping[str, Any]) -> Cells:
-        return tuple(_plain(to_driver(row[name])) for name, to_driver in columns)
+        return tuple([cell if (cell := row[name]) is None else to_driver(cell) for name, to_driver in columns])
 
     return encode
+
+
+def _to_driver(column: Column[Any], dialect: Dialect) -> Callable[[Any], Any]:
+    if isinstance(column.type, Id):
+        return attrgetter("bytes") if dialect.name == "sqlite" else _as_it_is
+    if isinstance(column.type, Boolean):
+        return int  # as `_plain` has it
+    return column.type.dialect_impl(dialect).bind_processor(dialect) or _as_it_is
 
 
 def stored(tx: Tx, table: Table) -> Iterator[Cells]:
