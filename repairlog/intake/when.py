@@ -95,8 +95,9 @@ def _offset_text(there: datetime) -> str:
 
 
 def is_in_the_future(when: When, *, now: datetime, offset_ms: int | None, zone: str) -> bool:
-    """Whether it lies more than an hour after `now` (the server's clock), the device's offset taken off a moment."""
+    """Whether it lies more than an hour after `now` (the server's clock), and still does with the device's offset taken
+    off: the time may have been read from that device or from a clock that is right."""
     latest = now + FUTURE
     if when.at is None:
         return when.on > latest.astimezone(ZoneInfo(zone)).date()
-    return when.at - timedelta(milliseconds=offset_ms or 0) > latest
+    return when.at - timedelta(milliseconds=max(offset_ms or 0, 0)) > latest
