@@ -83,7 +83,12 @@ def understand(store: Store, call: Sequence[object], *, actor: Actor, moments: M
     entries = []
     for position, (said, _) in enumerate(read):
         reading = Reading(position)
-        entry = _understood(said, known=known, actor=actor, moments=moments, reading=reading)
+        try:
+            entry = _understood(said, known=known, actor=actor, moments=moments, reading=reading)
+        except NotThere:
+            if complaints:  # it may hang on an entry of this call that could not be read: that is what is to be heard
+                raise NotUnderstood(complaints) from None
+            raise
         complaints += reading.complaints
         entries.append(entry)
         if not reading.complaints:

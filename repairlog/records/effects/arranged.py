@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from uuid import UUID
 
 from repairlog.entries.entry import Standing, target_of
-from repairlog.entries.kinds import RIGHTING
+from repairlog.entries.kinds import KINDS, RIGHTING
 from repairlog.entries.standing import standing
-from repairlog.records.effects.chains import about, moved_to, own_subject
+from repairlog.records.effects.chains import about, ids_put, own_subject, puts_ever
 from repairlog.records.effects.entries import entry_facts, entry_index
 from repairlog.records.effects.folds import Rests, worked_rows
 from repairlog.records.tables import facts
@@ -65,16 +65,12 @@ def arranged(raw: Iterable[Standing]) -> Arranged:
     ordered = list(raw)
     entries = {entry.id: entry for entry in standing(ordered)}
     roots = {id: root for id in entries if (root := _root(id, entries)) is not None}
-    ever: dict[UUID, set[UUID]] = defaultdict(set)
+    ever: dict[UUID, set[UUID]] = {}
+    puts = puts_ever([entry.said for entry in sorted(ordered, key=lambda entry: entry.index)])
     for entry in ordered:
-        root = roots.get(entry.id)
-        if root is None:
-            continue
         if entry.kind not in RIGHTING:
-            ever[root] |= {own_subject(entry), own_subject(entries[root])}
-        elif entry.kind == "corrected":
-            forms = (entry, entries[entry.id])
-            ever[root] |= {to for form in forms if (to := moved_to(form, kind=entries[root].kind))}
+            folds_in = KINDS[entry.kind].folds_in
+            ever[entry.id] = {own_subject(entry), *ids_put(puts.get(entry.id, ()), folds_in.__eq__)}
     return Arranged(entries, roots, {root: frozenset(subjects) for root, subjects in ever.items()})
 
 

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
+from itertools import product
+from typing import Any
 from uuid import UUID
 
 from repairlog.entries.entry import Standing, named_subjects
@@ -25,12 +30,31 @@ def about(entry: Standing, *, ever_in: frozenset[UUID]) -> set[tuple[UUID, str]]
     return set(named_subjects(entry.said, entry.by["did"]))
 
 
-def moved_to(correction: Standing, *, kind: str) -> UUID | None:
-    """The subject that a correction moves an entry of that kind to; None if it moves nothing."""
-    folds_in = KINDS[kind].folds_in
-    if not folds_in or correction.kind != "corrected":
-        return None
-    for change in correction.rows("changes"):
-        if change["field"] == folds_in and "to" in change:
-            return read_id(change["to"])
-    return None
+def puts_ever(told: Sequence[Mapping[str, Any]]) -> dict[UUID, set[tuple[str, str]]]:
+    """By entry, every field and value that corrections put into it, or put into it once: what a correction of a
+    correction puts in another's place counts, and what a void has taken back too.
+
+    `told`: what was said, in the journal's order, of a whole chain; of entries whose chain is not here, less.
+    """
+    ever: dict[UUID, set[tuple[str, str]]] = defaultdict(set)
+    for said in reversed(told):  # what speaks about a correction comes after it
+        if said["kind"] != "corrected":
+            continue
+        fields: dict[str, set[str]] = {row["key"]: {row["field"]} for row in said.get("changes", ())}
+        values: dict[str, set[str]] = {row["key"]: {row["to"]} for row in said.get("changes", ()) if "to" in row}
+        for path, to in ever.pop(read_id(said["id"]), set()):
+            _name, _, rest = path.partition(".")
+            key, _, column = rest.partition(".")
+            if column in ("field", "to"):
+                (fields if column == "field" else values).setdefault(key, set()).add(to)
+        for key, tos in values.items():
+            ever[read_id(said["entry"])] |= set(product(fields.get(key, ()), tos))
+    return ever
+
+
+def ids_put(puts: Iterable[tuple[str, str]], at: Callable[[str], bool]) -> Iterator[UUID]:
+    """The ids among what corrections ever put into an entry, at the paths that `at` says yes to."""
+    for path, to in puts:
+        if at(path):
+            with suppress(ValueError):  # a value that stood there for another field
+                yield read_id(to)

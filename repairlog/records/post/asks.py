@@ -86,9 +86,9 @@ def _area(entry: Entry, *, here: Mapping[UUID, Entry], before: Arranged | None, 
 
 def _to_area(entry: Entry, on: Ground) -> UUID | None:
     """The area that a correction moves an entry to, or that of the story it moves it to; None if it moves nothing."""
-    for change in entry.said.get("changes", ()):
-        if "to" in change and change["field"] == "area":
-            return read_id(change["to"])
-        if "to" in change and change["field"] in STORY:
-            return on.subjects[read_id(change["to"])].area
+    for path, to in sorted(on.anew.get(entry.id, ()), key=str):
+        if path == "area":
+            return to
+        if path in STORY:
+            return on.subjects[to].area
     return None

@@ -12,10 +12,10 @@ from sqlalchemy import Select, case, select
 
 from repairlog.entries.entry import Entry, Standing
 from repairlog.entries.ids import read_id
-from repairlog.entries.kinds import KINDS, field_at
 from repairlog.records import journal
 from repairlog.records.columns import IDS
-from repairlog.records.effects.chains import STORY
+from repairlog.records.effects.chains import STORY, ids_put, puts_ever
+from repairlog.records.post.moves import Put, named_anew
 from repairlog.records.post.wants import Wants, wants_of
 from repairlog.records.store import Tx
 from repairlog.records.tables.beside import STALE
@@ -93,7 +93,7 @@ class Ground:
     """`subjects`: every subject named, those that the call opens too. `folded`: kind of each whose story the call goes
     into or that depends on one of them. `raw`: their sealed entries. `lots`: those that their repairs used, as they
     stand before the call. `marked`: subjects to be marked stale, with the one they rest on; `depending`: those that
-    are folded again because of what they rest on."""
+    are folded again because of what they rest on. `anew`: by correction, what it names anew."""
 
     wants: Wants
     subjects: dict[UUID, Subject] = field(default_factory=dict)
@@ -102,6 +102,7 @@ class Ground:
     lots: dict[UUID, Lot] = field(default_factory=dict)
     marked: dict[UUID, UUID] = field(default_factory=dict)
     depending: set[UUID] = field(default_factory=set)
+    anew: dict[UUID, set[Put]] = field(default_factory=dict)
 
 
 def ground(tx: Tx, fresh: Sequence[Entry], *, lots: Collection[UUID] = ()) -> Ground:
@@ -141,7 +142,7 @@ def _targets(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
             raise NotThere(missing)
         for subject in _stand_in(tx, wants.targets):
             wants.stories.setdefault(subject, "")
-    _moves(found, fresh)
+    _moves(tx, found, fresh)
 
 
 def _stand_in(tx: Tx, targets: Collection[UUID]) -> set[UUID]:
@@ -151,21 +152,14 @@ def _stand_in(tx: Tx, targets: Collection[UUID]) -> set[UUID]:
     return set(tx.connection.execute(_STAND_IN, {"ids": list(targets)}).scalars())
 
 
-def _moves(found: Ground, fresh: Sequence[Entry]) -> None:
-    """What a correction names anew: a story it moves an entry to, or a subject that must be there."""
-    for entry in fresh:
-        for change in entry.said.get("changes", ()) if entry.kind == "corrected" else ():
-            declared = [kind for kind in KINDS.values() if (f := field_at(kind, change["field"])) and f.kind == "ref"]
-            if not declared or "to" not in change:
-                continue
-            try:
-                to = read_id(change["to"])
-            except ValueError:
-                continue  # not a reference in the entry that is corrected: intake has read it as what it is
-            if any(kind.folds_in == change["field"] for kind in declared):
-                found.wants.stories.setdefault(to, "")
-            elif to not in found.wants.stories and to not in found.wants.opened:
-                found.wants.named.add(to)
+def _moves(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
+    """What the call's corrections name anew: stories that they move entries to, subjects that must be there."""
+    wants = found.wants
+    found.anew = named_anew(tx, fresh, targets=wants.targets)
+    named = [put for puts in found.anew.values() for put in puts]
+    for to in (to for path, to in named if path in STORY):
+        wants.stories.setdefault(to, "")
+    wants.named |= {to for _path, to in named} - wants.stories.keys() - wants.opened.keys()
 
 
 def _locked(tx: Tx, found: Ground) -> set[UUID]:
@@ -231,8 +225,8 @@ def _dependents(tx: Tx, found: Ground, ids: Collection[UUID]) -> None:
 
 def _read_lots(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
     """The lots that the loaded repairs used, as they stand. Raises Again if one of them is not locked."""
-    wanted = {lot for entry in found.raw.values() for lot in lots_named(entry.said)}
-    wanted |= {lot for entry in fresh for lot in lots_named(entry.said)} - found.wants.opened.keys()
+    told = [entry.said for entry in sorted(found.raw.values(), key=lambda entry: entry.index)]
+    wanted = lots_named([*told, *(entry.said for entry in fresh)]) - found.wants.opened.keys()
     if not wanted:
         return
     if tx.dialect != "sqlite" and (unlocked := wanted - found.subjects.keys()):
@@ -248,13 +242,9 @@ def _read_lots(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
         )
 
 
-def lots_named(said: Mapping[str, object]) -> set[UUID]:
-    """Lots that an entry's materials name, or that a correction names in their place."""
-    materials, changes = said.get("materials", ()), said.get("changes", ())
-    assert isinstance(materials, list | tuple)
-    assert isinstance(changes, list | tuple)
-    named = {read_id(row["lot"]) for row in materials if "lot" in row}
-    for change in changes:
-        if change["field"].startswith("materials.") and change["field"].endswith(".lot") and "to" in change:
-            named.add(read_id(change["to"]))
+def lots_named(told: Sequence[Mapping[str, Any]]) -> set[UUID]:
+    """Lots that materials name, or that a correction names or named in their place. `told`: in the journal's order."""
+    named = {read_id(row["lot"]) for said in told for row in said.get("materials", ()) if "lot" in row}
+    for puts in puts_ever(told).values():
+        named |= set(ids_put(puts, lambda path: path.startswith("materials.") and path.endswith(".lot")))
     return named
