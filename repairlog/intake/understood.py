@@ -39,6 +39,8 @@ def understood_of(said: Mapping[str, Any], *, known: Known, moments: Moments, re
     out = Understanding()
     _kinds_named(said, kind, known, reading)
     _kept_as_text(said, kind, reading)
+    if kind.opens == "area":
+        _area_code(said, known, reading)
     zone = _zone(said, kind, known)
     if not zone or not is_zone(zone):
         reading.complain("zone" if "zone" in said else kind.folds_in or "area", "zone_unknown", got=zone)
@@ -97,6 +99,16 @@ def _kept_as_text(said: Mapping[str, Any], kind: EntryKind, reading: Reading) ->
         of = field_at(kind, row["field"])
         if of is None or of.kind != "measure":
             reading.complain(f"kept_as_text.{row['key']}.field", "not_a_measure", got=row["field"])
+
+
+def _area_code(said: Mapping[str, Any], known: Known, reading: Reading) -> None:
+    """The numbers of an area's leaks start with its code: letters and digits, and no other area's."""
+    code = said["code"]
+    if not (code.isalnum() and code.isascii()):
+        reading.complain("code", "area_code_unreadable", got=code)
+    for area in known.areas.values():
+        if area.code.casefold() == code.casefold() and str(area.id) != said["id"]:
+            reading.complain("code", "area_code_taken", got=code, by=area.name)
 
 
 def _refs(said: Mapping[str, Any], kind: EntryKind) -> Iterator[tuple[str, Field, str]]:

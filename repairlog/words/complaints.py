@@ -167,6 +167,14 @@ def _of_subjects() -> dict[str, tuple[str, str]]:
             _("What is named here is of the kind “{got}”; this asks for: {would_have}."),
             _("Choose it again from the list."),
         ),
+        "area_code_unreadable": (
+            _("“{got}” is no code that a leak's number can start with."),
+            _("Write up to eight letters and digits, such as ES."),
+        ),
+        "area_code_taken": (
+            _("The code “{got}” is that of the area {by} already."),
+            _("Choose another; the numbers of leaks start with it."),
+        ),
         "operator_not_opened": (
             _("The book has no operator yet."),
             _("Open the operator first: its name and its time zone."),

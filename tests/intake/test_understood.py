@@ -251,3 +251,20 @@ def test_an_entry_rests_on_the_version_of_its_area_s_settings() -> None:
     known = Known(areas={AREA: HIGHFOLD}, subjects=PLACED)
     out = understood_of(attempt(), known=known, moments=MOMENTS, reading=Reading(0))
     assert out.rests_on == {AREA: 3}
+
+
+@pytest.mark.parametrize(
+    ("code", "complaint"),
+    [
+        *(("ES", ""), ("es2", ""), ("ABCDEFGH", ""), ("HF", "area_code_taken"), ("hf", "area_code_taken")),
+        *(("E-S", "area_code_unreadable"), ("E S", "area_code_unreadable"), ("É", "area_code_unreadable")),
+    ],
+)
+def test_an_area_s_code_is_its_own_and_of_letters_and_digits(code: str, complaint: str) -> None:
+    said = {"kind": "area_opened", "id": m.new_id(), "name": "X", "zone": "UTC", "happened": "2026-03-05"}
+    assert understood(said | {"code": code})[1] == ([("code", complaint)] if complaint else [])
+
+
+def test_an_area_keeps_its_own_code() -> None:
+    said = {"kind": "area_opened", "id": str(AREA), "name": "X", "zone": "UTC", "happened": "2026-03-05", "code": "HF"}
+    assert understood(said)[1] == []
