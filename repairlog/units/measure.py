@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from repairlog.units.exact import canonical_number, plain, rounded
 from repairlog.units.gases import per_cent_gas
@@ -78,6 +79,7 @@ def canonical_text(it: Amount, *, qualifier: str) -> str:
     return f"{canonical_number(it.exact)} {it.unit} {qualifier}".rstrip()
 
 
+@lru_cache(maxsize=4096)  # the same few pressures and sizes come over and over
 def split_canonical(text: str) -> Canonical:
     """The parts of a canonical text; ValueError where it is none."""
     match = _CANONICAL.fullmatch(text)

@@ -14,7 +14,7 @@ from repairlog.records.effects.folds import Rests
 from repairlog.records.rebuild.plan import Plan
 from repairlog.records.store import Tx
 from repairlog.records.tables import ENGINE_VERSION
-from repairlog.records.tables.picture import Picture, add, merged
+from repairlog.records.tables.picture import Picture, add
 from repairlog.records.tables.worked import AREA_COUNTER
 from repairlog.trade.lot import Lot, lot
 
@@ -22,7 +22,7 @@ SUBJECTS_AT_ONCE = 200
 
 
 def expected(tx: Tx, of: Plan) -> Iterator[Picture]:
-    """Every row of every facts and worked table, in pictures of some hundred subjects; a street may come again.
+    """Every row of every facts and worked table, in pictures of any size; a street may come again.
 
     Lots come first, since leaks rest on them.
     """
@@ -30,7 +30,7 @@ def expected(tx: Tx, of: Plan) -> Iterator[Picture]:
     first = [id for id in of.stories if of.kinds.get(id) != "leak"]
     then = [id for id in of.stories if of.kinds.get(id) == "leak"]
     for subjects in (*batched_list(first), *batched_list(then)):
-        yield _picture(tx, of, subjects, lots)
+        yield from _pictures(tx, of, subjects, lots)
     yield _counters(of)
 
 
@@ -40,18 +40,17 @@ def batched_list(subjects: Sequence[UUID]) -> Iterator[Sequence[UUID]]:
         yield subjects[start : start + SUBJECTS_AT_ONCE]
 
 
-def _picture(tx: Tx, of: Plan, subjects: Sequence[UUID], lots: dict[UUID, Lot]) -> Picture:
+def _pictures(tx: Tx, of: Plan, subjects: Sequence[UUID], lots: dict[UUID, Lot]) -> Iterator[Picture]:
     indexes = sorted({index for id in subjects for index in of.stories[id]})
     told = arranged(from_sealed(orjson.loads(line)) for line in journal.lines_at(tx, indexes))
     here = set(subjects)
-    pictures = []
     for id in told.roots:
         if told.subject_of(id) in here:
-            pictures += [told.facts_of(id), told.place_of(id)]
+            yield told.facts_of(id)
+            yield told.place_of(id)
     stories = told.stories()
     lots |= {id: made for id in subjects if of.kinds.get(id) == "lot" and (made := lot(stories.get(id, ())))}
-    pictures.append(told.worked({id: of.kinds[id] for id in subjects if id in of.kinds}, Rests(lots=lots)))
-    return merged(pictures)
+    yield told.worked({id: of.kinds[id] for id in subjects if id in of.kinds}, Rests(lots=lots))
 
 
 def _counters(of: Plan) -> Picture:
