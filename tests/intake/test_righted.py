@@ -243,6 +243,18 @@ def test_a_void_that_would_leave_half_a_row_is_sent_back_until_the_later_correct
     assert now(book.store, attempt["id"]).said["materials"] == attempt["materials"]
 
 
+def test_of_an_entry_that_is_void_anything_is_taken_back_but_then_not_its_void(book: Book) -> None:
+    leak = m.leak(book)
+    attempt = m.attempt(leak["id"], materials=[{"key": "m1", "named": "W-81?", "used": "1"}])
+    lot = m.corrected(attempt["id"], ("materials.m1.lot", book.lot))
+    name = m.corrected(attempt["id"], ("materials.m1.named", None))
+    void, lot_away = m.void(attempt["id"]), m.void(lot["id"])
+    book.say(leak, attempt, lot, name, void, lot_away)
+    assert complained(book, m.void(void["id"])) == [(0, "entry", "leaves_unreadable")]
+    book.say(m.void(lot_away["id"]), m.void(void["id"]))
+    assert now(book.store, attempt["id"]).void is None
+
+
 def test_a_correction_is_not_given_back_where_that_would_leave_half_a_row(book: Book) -> None:
     leak = m.leak(book)
     attempt = m.attempt(
