@@ -29,7 +29,7 @@ def standing(entries: Iterable[Standing]) -> list[Standing]:
     waiting: dict[UUID, list[Standing]] = defaultdict(list)
     done: list[Standing] = []
     for entry in newest_first:  # what puts an entry right comes after it, so it is settled before
-        now = replace(entry, void=voids.get(entry.id))
+        now = replace(entry, void=voids[entry.id]) if entry.id in voids else entry
         for correction in reversed(waiting.get(entry.id, [])):
             now = with_changes(now, correction)
         target = target_of(entry.said)
