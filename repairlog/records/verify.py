@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
+from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import select, type_coerce
+from sqlalchemy.types import NullType
 
 from repairlog.records import journal, seal
-from repairlog.records.store import Store, Tx
+from repairlog.records.store import Store, Tx, any_text
 from repairlog.records.tables.journal import HEAD
+
+_HEADS = select(
+    *(type_coerce(HEAD.c[name], NullType()) for name in ("size", "peaks", "root"))
+)  # as the driver has them
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +47,7 @@ class Verified:
 
 
 def head(store: Store) -> journal.Head:
-    """The head as it stands, unverified: size and root (32 bytes)."""
+    """The head as it stands, unverified: size and root (32 bytes). Raises journal.HeadMissing."""
     with store.reading() as tx:
         return journal.head(tx)
 
@@ -55,10 +61,11 @@ def verify(store: Store, *, against: Noted | None = None) -> Verified:
 
 def _verified(tx: Tx, against: Noted | None) -> Verified:
     problems: list[Problem] = []
-    leaves = _leaves(tx, problems)
-    then = seal.grown(seal.EMPTY, islice(leaves, against.size if against else 0))
-    frontier = seal.grown(then, leaves)
-    problems += _head_problems(tx, frontier)
+    with any_text(tx):
+        leaves = _leaves(tx, problems)
+        then = seal.grown(seal.EMPTY, islice(leaves, against.size if against else 0))
+        frontier = seal.grown(then, leaves)
+        problems += _head_problems(tx, frontier)
     if against:
         problems += _noted_problems(against, frontier, then)
     return Verified(frontier.size, seal.root(frontier), tuple(problems))
@@ -66,36 +73,52 @@ def _verified(tx: Tx, against: Noted | None) -> Verified:
 
 def _leaves(tx: Tx, problems: list[Problem]) -> Iterator[bytes]:
     """The leaf that each line itself makes, in the journal's order; what is wrong with a line goes to `problems`."""
-    for place, (index, id, line, leaf) in enumerate(journal.lines(tx)):
+    expected = 0
+    for index, id, stored, leaf in journal.lines(tx):
+        line = _in_bytes(stored)
         true_leaf = seal.leaf(line)
-        if index != place or true_leaf != leaf or b'"id":"%b"' % id.encode() not in line:
-            problems += _line_problems(index, place, leaf=leaf, true_leaf=true_leaf)
-        if b'"index":%d,' % place not in line:
-            problems.append(Problem(code="line_of_another_place", index=index))
+        says_so = b'"id":"%b"' % id.encode(errors="replace") in line and b'"index":%d,' % expected in line
+        if index != expected or true_leaf != leaf or line is not stored or not says_so:
+            problems += _line_problems(index, expected, id=id, stored=stored, leaf=leaf)
+        expected = index + 1 if isinstance(index, int) else expected + 1
         yield true_leaf
 
 
-def _line_problems(index: int, expected: int, *, leaf: bytes, true_leaf: bytes) -> Iterator[Problem]:
+def _line_problems(index: Any, expected: int, *, id: str, stored: Any, leaf: Any) -> Iterator[Problem]:
+    """What is wrong with one line. Nothing is taken for granted: SQLite lets any type stand in any column."""
+    line, at = _in_bytes(stored), index if isinstance(index, int) else expected
     if index != expected:
         yield Problem(code="line_missing", index=expected, stands=str(index), should=str(expected))
-    if true_leaf != leaf:
-        yield Problem(code="line_altered", index=index, stands=true_leaf.hex(), should=bytes(leaf).hex())
-    if index == expected and true_leaf == leaf:
-        yield Problem(code="id_altered", index=index)
+    if line is not stored:
+        yield Problem(code="line_no_bytes", index=at, stands=type(stored).__name__)
+    if seal.leaf(line) != leaf:
+        yield Problem(code="line_altered", index=at, stands=seal.leaf(line).hex(), should=_hex(leaf))
+    if b'"id":"%b"' % id.encode(errors="replace") not in line:
+        yield Problem(code="id_altered", index=at)
+    if b'"index":%d,' % at not in line:
+        yield Problem(code="line_of_another_place", index=at)
+
+
+def _in_bytes(stored: Any) -> bytes:
+    return stored if isinstance(stored, bytes) else str(stored).encode(errors="surrogateescape")
+
+
+def _hex(stored: Any) -> str:
+    return stored.hex() if isinstance(stored, bytes) else ascii(stored)
 
 
 def _head_problems(tx: Tx, frontier: seal.Frontier) -> Iterator[Problem]:
-    heads = tx.connection.execute(select(HEAD)).all()
+    heads = tx.connection.execute(_HEADS).all()
     if len(heads) != 1:
         yield Problem(code="head_missing", stands=str(len(heads)), should="1")
         return
-    head = heads[0]
-    if head.size != frontier.size:
-        yield Problem(code="size_differs", stands=str(frontier.size), should=str(head.size))
-    if bytes(head.root) != seal.root(frontier):
-        yield Problem(code="root_differs", stands=seal.root(frontier).hex(), should=bytes(head.root).hex())
-    if bytes(head.peaks) != seal.to_bytes(frontier):
-        yield Problem(code="peaks_differ", stands=seal.to_bytes(frontier).hex(), should=bytes(head.peaks).hex())
+    size, peaks, root = tuple(heads[0])
+    if size != frontier.size:
+        yield Problem(code="size_differs", stands=str(frontier.size), should=ascii(size))
+    if root != seal.root(frontier):
+        yield Problem(code="root_differs", stands=seal.root(frontier).hex(), should=_hex(root))
+    if peaks != seal.to_bytes(frontier):
+        yield Problem(code="peaks_differ", stands=seal.to_bytes(frontier).hex(), should=_hex(peaks))
 
 
 def _noted_problems(against: Noted, now: seal.Frontier, then: seal.Frontier) -> Iterator[Problem]:

@@ -8,6 +8,7 @@ from repairlog.words import _
 
 _PROBLEMS: dict[str, Callable[[], str]] = {
     "line_missing": lambda: _("line {index}: missing, or out of its place; line {stands} stands where {should} should"),
+    "line_no_bytes": lambda: _("line {index}: kept as {stands}, and the journal keeps bytes"),
     "line_altered": lambda: _("line {index}: altered; its bytes hash to {stands}, its leaf is {should}"),
     "id_altered": lambda: _("line {index}: the id beside it is not the one in it"),
     "line_of_another_place": lambda: _("line {index}: it was sealed for another place"),

@@ -3,6 +3,6 @@
 from __future__ import annotations
 
 from repairlog.records.journal.append import Appended, append
-from repairlog.records.journal.read import Head, Known, head, known, lines, lines_at, stories
+from repairlog.records.journal.read import Head, HeadMissing, Known, head, known, lines, lines_at, stories
 
-__all__ = ["Appended", "Head", "Known", "append", "head", "known", "lines", "lines_at", "stories"]
+__all__ = ["Appended", "Head", "HeadMissing", "Known", "append", "head", "known", "lines", "lines_at", "stories"]

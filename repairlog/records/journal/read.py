@@ -19,6 +19,12 @@ from repairlog.records.tables.facts import ABOUT
 from repairlog.records.tables.journal import HEAD, JOURNAL
 
 
+class HeadMissing(Exception):
+    """The row with the head of the tree is gone: somebody took it away."""
+
+    code = "head_missing"
+
+
 @dataclass(frozen=True, slots=True)
 class Head:
     """Size of the journal and root of its tree (32 bytes)."""
@@ -58,8 +64,10 @@ _FROM_ON = (  # the cells as the driver gives them
 
 
 def head(tx: Tx) -> Head:
-    """The head as it stands."""
-    row = tx.connection.execute(select(HEAD.c.size, HEAD.c.root)).one()
+    """The head as it stands. Raises HeadMissing."""
+    row = tx.connection.execute(select(HEAD.c.size, HEAD.c.root)).one_or_none()
+    if row is None:
+        raise HeadMissing("the journal has no head any more; `repairlog journal verify` says what else is wrong")
     return Head(row.size, row.root)
 
 
@@ -83,17 +91,23 @@ def stories(tx: Tx, subjects: Collection[UUID], *, as_what: Collection[str]) -> 
     return told
 
 
-def lines(tx: Tx, *, first: int = 0) -> Iterator[tuple[int, str, bytes, bytes]]:
-    """Every line from index `first` on, as (index, id as it is sealed, line, leaf), streamed."""
+def lines(tx: Tx, *, first: int = 0) -> Iterator[tuple[Any, str, Any, Any]]:
+    """Every line from index `first` on, as (index, id as it is sealed, line, leaf), streamed.
+
+    A whole number, text, bytes and bytes, unless somebody put another type there, as SQLite lets its owner do.
+    """
     for rows in tx.connection.execute(_FROM_ON, {"first": first}).partitions():
         for index, id, line, leaf in rows:
             yield index, _id_text(id), line, leaf
 
 
 def _id_text(stored: Any) -> str:
-    """An id as the driver gives it, as text: read back as a UUID, it would make half of the work of a verification."""
+    """An id as the driver gives it, as text: read back as a UUID, it would make half of the work of a verification.
+
+    What is no id at all, which SQLite lets stand, comes as no line can say it.
+    """
     if not isinstance(stored, bytes):
-        return str(stored)
+        return str(stored) if isinstance(stored, UUID) else repr(stored)
     digits = stored.hex()
     return f"{digits[:8]}-{digits[8:12]}-{digits[12:16]}-{digits[16:20]}-{digits[20:]}"
 
