@@ -34,18 +34,37 @@ def righting_understood(
     if said.said["kind"] == "void":
         if KINDS[raw.kind].opens in NOT_VOIDED:
             reading.complain("entry", "not_to_be_voided", got=raw.kind)
-        _demand_readable_without(said, root, reading=reading, chain=chain)
+        after = standing([*chain, _as_standing(said, index=max(entry.index for entry in chain) + 1)])
+        left = next(entry for entry in after if entry.id == root.id)
+        if left.void is None:
+            _demand_readable(left, reading=reading)
+            _demand_read_right(left, raw, after=after, known=known, moments=moments, reading=reading)
         return out
     _correction(out, said, raw, known=known, moments=moments, reading=reading, chain=chain)
     return out
 
 
-def _demand_readable_without(said: Said, root: Standing, *, reading: Reading, chain: Sequence[Standing]) -> None:
+def _demand_readable(left: Standing, *, reading: Reading) -> None:
     """A void that takes a correction away, or gives one back, leaves an entry that can still be read."""
-    after = standing([*chain, _as_standing(said, index=max(entry.index for entry in chain) + 1)])
-    left = next(entry for entry in after if entry.id == root.id)
-    if left.void is None and (unread := _unreadable(left, {}, position=0)):
+    if unread := _unreadable(left, {}, position=0):
         reading.complain("entry", "leaves_unreadable", got=", ".join(dict.fromkeys(c.field for c in unread)))
+
+
+def _demand_read_right(
+    left: Standing, raw: Standing, *, after: Sequence[Standing], known: Known, moments: Moments, reading: Reading
+) -> None:
+    """A later correction was read with the one that goes or comes back: by its gas, or in its area's zone. What it
+    says must be read the same without."""
+    while raw.kind == "void":
+        raw = next(entry for entry in after if entry.id == target_of(raw.said))
+    later = [e for e in after if e.kind == "corrected" and e.void is None and e.index > raw.index]
+    keys = {key[4:] for entry in later for key in entry.understood if key.startswith("now.")}
+    if raw.kind != "corrected" or not keys or reading.complaints:
+        return
+    said, _ = said_of(_as_form(left, {}), 0)
+    again = understood_of(said.said, known=known, moments=moments, reading=Reading(0)).understood
+    if differ := sorted(key for key in keys - {"atmosphere"} if again.get(key) != left.understood.get(key)):
+        reading.complain("entry", "leaves_misread", got=", ".join(differ))
 
 
 def _unreadable(entry: Standing, private: Mapping[str, str], *, position: int) -> list[Complaint]:

@@ -200,6 +200,10 @@ def _of_righting() -> dict[str, tuple[str, str]]:
             _("An entry cannot put itself right."),
             _("Give it an id of its own, and name the entry that it puts right."),
         ),
+        "leaves_misread": (
+            _("A later correction was read together with that entry, and would be read otherwise without: {got}."),
+            _("Make the later correction void first, or correct the field to what it should say."),
+        ),
         "leaves_unreadable": (
             _("Without that entry a later correction would stand alone, and this could not be read: {got}."),
             _("Make the later correction void first, or correct the field to what it should say."),

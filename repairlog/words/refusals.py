@@ -58,6 +58,10 @@ def _of_the_book() -> dict[str, tuple[str, str]]:
             _("The address of the database is not one that RepairLog can open."),
             _("Write it like sqlite:///repairlog.db or postgresql://user@host/name."),
         ),
+        "head_missing": (
+            _("The journal has lost the count of its lines: somebody took it away."),
+            _("Nothing was saved. Run repairlog journal verify, and restore the last backup."),
+        ),
         "database_not_ready": (
             _("The book cannot be opened as it is."),
             _("Nothing was saved. Have whoever runs the server look at the database."),

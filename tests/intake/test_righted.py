@@ -243,6 +243,42 @@ def test_a_void_that_would_leave_half_a_row_is_sent_back_until_the_later_correct
     assert now(book.store, attempt["id"]).said["materials"] == attempt["materials"]
 
 
+def test_a_gas_is_not_taken_back_under_a_value_that_was_read_with_it(book: Book) -> None:
+    # Source: the lower explosive limits of propane and methane are 2.1 % and 5.0 % (NFPA 325).
+    leak = m.leak(book)
+    visit = m.visit(leak["id"], places=[], readings=[{"key": "r1", "value": "50 %LEL"}])
+    gas = m.corrected(visit["id"], ("readings.r1.gas", "propane"))
+    value = m.corrected(visit["id"], ("readings.r1.value", "40 %LEL"))
+    book.say(leak, visit, gas, value)
+    assert now(book.store, visit["id"]).understood["readings.r1.value"] == "0.84 %gas propane"
+    assert complained(book, m.void(gas["id"])) == [(0, "entry", "leaves_misread")]
+    away = m.void(gas["id"])
+    book.say(m.void(value["id"]), away)
+    assert now(book.store, visit["id"]).understood["readings.r1.value"] == "2.5 %gas methane"
+    book.say(m.corrected(visit["id"], ("readings.r1.value", "40 %LEL")))
+    assert complained(book, m.void(away["id"])) == [(0, "entry", "leaves_misread")]
+
+
+def test_a_move_is_not_taken_back_under_a_day_that_was_read_in_the_other_zone(book: Book) -> None:
+    leak = m.leak(book)
+    move = m.corrected(leak["id"], ("area", book.other_area))
+    day = m.corrected(leak["id"], ("happened", "2026-03-02 08:00"))
+    book.say(leak, move, day)
+    assert complained(book, m.void(move["id"])) == [(0, "entry", "leaves_misread")]
+    book.say(m.void(day["id"]), m.void(move["id"]))
+    assert now(book.store, leak["id"]).understood["zone"] == "America/New_York"
+
+
+def test_a_correction_is_taken_back_under_a_later_one_that_does_not_rest_on_it(book: Book) -> None:
+    leak = m.leak(book)
+    attempt = m.attempt(leak["id"])
+    method = m.corrected(attempt["id"], ("method", "weld"))
+    pressure = m.corrected(attempt["id"], ("pressure_found", "60 psi"), ("happened", "2026-03-05 09:00"))
+    book.say(leak, attempt, method, pressure, m.void(method["id"]))
+    stands = now(book.store, attempt["id"])
+    assert (stands.text("method"), stands.text("pressure_found")) == ("bolt_on_clamp", "60 psi")
+
+
 def test_of_an_entry_that_is_void_anything_is_taken_back_but_then_not_its_void(book: Book) -> None:
     leak = m.leak(book)
     attempt = m.attempt(leak["id"], materials=[{"key": "m1", "named": "W-81?", "used": "1"}])
