@@ -92,6 +92,17 @@ def test_eight_writers_who_open_leaks_in_one_area_give_every_number_once(store):
     assert verify(store).problems == ()
 
 
+def test_eight_writers_who_bring_one_old_number_leave_it_to_one_and_are_counted_else(store):
+    open_book = book.opened(store)
+
+    def write(place):
+        return [receipt.number for receipt in open_book.say(book.leak(open_book, number="ES-26-0003"))]
+
+    numbers = sorted(number for written in together(8, write) for number in written)
+    assert numbers == [f"ES-26-{number:04}" for number in (1, 2, 3, 4, 5, 6, 7, 8)]
+    assert verify(store).problems == ()
+
+
 def test_writers_of_leaks_and_of_the_lot_they_used_leave_no_leak_behind(store):
     """Half the writers repair with a lot, half put its expiry right: whoever comes last, every leak has its gap."""
     open_book = book.opened(store)

@@ -128,6 +128,17 @@ def test_a_post_on_a_stale_leak_works_it_out_anew_and_it_alone_is_no_longer_stal
     assert outcomes == {attempts[0]: "not_tight"} | dict.fromkeys(attempts[1:], "tight")
 
 
+def test_a_stale_leak_worked_out_anew_loses_the_gap_that_no_longer_holds(open_book, few_at_once, monkeypatch):
+    leaks, _ = repaired_with(open_book, open_book.lot, leaks=FEW + 1)
+    with monkeypatch.context() as patched:
+        patched.setattr(ground, "REFOLDED_AT_ONCE", 200)
+        open_book.say(book.corrected(open_book.lot, ("expires_on", "2026-03-04")))
+    open_book.say(book.corrected(open_book.lot, ("expires_on", "2026-12-31")))
+    assert len(expired(open_book)) == FEW + 1
+    open_book.say(book.grade(leaks[0]))
+    assert {leak for leak, _attempt, _row in expired(open_book)} == set(leaks[1:])
+
+
 def test_a_stale_leak_worked_out_anew_is_as_if_it_had_never_been_stale(open_book, few_at_once, monkeypatch):
     leaks, _ = repaired_with(open_book, open_book.lot, leaks=FEW + 1)
     open_book.say(book.corrected(open_book.lot, ("expires_on", "2026-03-04")))
