@@ -39,8 +39,9 @@ def complaint_codes(of: str = "") -> set[str]:
 
 
 def refusal_codes() -> set[str]:
-    """Codes of what a whole call is not recorded for: the `code` of exceptions of access, intake and records."""
-    trees = [tree for room in ("access", "intake", "records") for tree in _trees(f"repairlog/{room}")]
+    """Codes of what a whole call is not recorded for: the `code` of exceptions that a call can meet on its way."""
+    rooms = ("access", "intake", *(f"records/{room}" for room in ("beside", "journal", "post", "seal", "store")))
+    trees = [tree for room in rooms for tree in _trees(f"repairlog/{room}")]
     classes = (node for tree in trees for node in ast.walk(tree) if isinstance(node, ast.ClassDef))
     return {
         text
