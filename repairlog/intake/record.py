@@ -53,9 +53,8 @@ def record(
     except NotThere as problem:
         _keep(store, call, because="waits", actor=actor, moments=moments, form=form, waits_for=problem.ids)
         raise WaitsFor(problem.ids) from problem
-    came = {receipt.id for receipt in receipts if receipt.new}
-    if came:
-        _try_again(store, came)
+    # also what was there already: the process may have ended between that commit and this
+    _try_again(store, {receipt.id for receipt in receipts})
     return receipts
 
 

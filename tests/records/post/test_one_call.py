@@ -136,6 +136,16 @@ def test_what_waited_for_a_subject_is_posted_when_it_comes_and_its_unfinished_ro
     assert [r["grade_now"] for r in rows(open_book.store, worked.LEAK)] == ["2"]
 
 
+def test_what_waited_is_tried_also_when_its_subject_is_sent_again_after_a_crash_behind_the_commit(open_book):
+    leak = book.leak(open_book)
+    with pytest.raises(WaitsFor):
+        open_book.say(book.grade(leak["id"]))
+    posted(open_book, leak)  # recorded, and then the process was gone
+    assert [r["grade_now"] for r in rows(open_book.store, worked.LEAK)] == [None]
+    assert [receipt.new for receipt in open_book.say(leak)] == [False]
+    assert [r["grade_now"] for r in rows(open_book.store, worked.LEAK)] == ["2"]
+
+
 def test_the_unfinished_row_of_an_entry_goes_in_the_commit_that_records_it(open_book):
     leak, other = book.leak(open_book), book.leak(open_book)
     with pytest.raises(NotUnderstood):
