@@ -28,10 +28,14 @@ def rebuild(*, compare: bool, stale: bool, list_only: bool, database_url: str | 
         raise click.UsageError(_("--check, --stale and --list exclude each other; give one of them"))
     if list_only:
         return _list(as_json=as_json)
-    with options.opened(database_url) as store:
-        if compare:
-            return _compare(store, as_json=as_json)
-        rows = fold_stale(store) if stale else tables_of.rebuild(store)
+    try:
+        with options.opened(database_url) as store:
+            if compare:
+                return _compare(store, as_json=as_json)
+            rows = fold_stale(store) if stale else tables_of.rebuild(store)
+    except tables_of.JournalAltered as altered:
+        click.echo(str(altered), err=True)
+        return 1
     word = "worked_out" if stale else "rows"
     told = _("{rows} leaks were worked out again") if stale else _("{rows} rows were written from the journal")
     click.echo(json.dumps({word: rows}) if as_json else told.format(rows=rows))

@@ -54,15 +54,18 @@ class Alteration:
 @contextmanager
 def altered(store: Store, alterations: Sequence[Alteration]) -> Iterator[None]:
     """Those cells are altered within the block, all in one commit."""
-    with store.writing() as tx:
-        for each in alterations:
-            _put(store, tx.connection, each)
+    alter(store, alterations)
     try:
         yield
     finally:
-        with store.writing() as tx:
-            for each in alterations:
-                _put(store, tx.connection, replace(each, row=each.then, put=each.row[each.column]))
+        alter(store, [replace(each, row=each.then, put=each.row[each.column]) for each in alterations])
+
+
+def alter(store: Store, alterations: Sequence[Alteration]) -> None:
+    """Alter those cells for good, all in one commit."""
+    with store.writing() as tx:
+        for each in alterations:
+            _put(store, tx.connection, each)
 
 
 def _put(store: Store, connection: Connection, alteration: Alteration) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Generator, Sequence
 from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
@@ -91,14 +91,15 @@ def stories(tx: Tx, subjects: Collection[UUID], *, as_what: Collection[str]) -> 
     return told
 
 
-def lines(tx: Tx, *, first: int = 0) -> Iterator[tuple[Any, str, Any, Any]]:
-    """Every line from index `first` on, as (index, id as it is sealed, line, leaf), streamed.
+def lines(tx: Tx, *, first: int = 0) -> Generator[tuple[Any, str, Any, Any], None, None]:
+    """Every line from index `first` on, as (index, id as it is sealed, line, leaf), streamed; close it to stop early.
 
     A whole number, text, bytes and bytes, unless somebody put another type there, as SQLite lets its owner do.
     """
-    for rows in tx.connection.execute(_FROM_ON, {"first": first}).partitions():
-        for index, id, line, leaf in rows:
-            yield index, _id_text(id), line, leaf
+    with tx.connection.execute(_FROM_ON, {"first": first}) as found:
+        for rows in found.partitions():
+            for index, id, line, leaf in rows:
+                yield index, _id_text(id), line, leaf
 
 
 def _id_text(stored: Any) -> str:

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from hashlib import blake2b
+from itertools import islice
 from operator import attrgetter
 from typing import Any
 
 from sqlalchemy import Boolean, Column, Dialect, Table
+from sqlalchemy.exc import OperationalError
 
 from repairlog.records.columns import Id
-from repairlog.records.store import Tx
+from repairlog.records.store import Tx, any_text
 from repairlog.records.tables import key_names
 
 Cells = tuple[Any, ...]
@@ -38,6 +40,17 @@ def _to_driver(column: Column[Any], dialect: Dialect) -> Callable[[Any], Any]:
 
 def stored(tx: Tx, table: Table) -> Iterator[Cells]:
     """Every row of a table as the driver gives it, streamed."""
+    given = 0
+    try:
+        for row in _read(tx, table):
+            yield row
+            given += 1
+    except OperationalError:  # SQLite's driver refuses bytes that are no text; then all is read whatever it is
+        with any_text(tx):
+            yield from islice(_read(tx, table), given, None)
+
+
+def _read(tx: Tx, table: Table) -> Iterator[Cells]:
     names = ", ".join(f'"{column.name}"' for column in table.columns)
     reading = f'SELECT {names} FROM "{table.name}"'
     connection = tx.connection.execution_options(stream_results=True, max_row_buffer=1000)
@@ -59,7 +72,7 @@ def shown(cell: Any) -> str | None:
     """A cell for a person to read; None for none."""
     if cell is None:
         return None
-    return cell.hex() if isinstance(cell, bytes) else str(cell)
+    return cell.hex() if isinstance(cell, bytes) else str(cell).encode(errors="backslashreplace").decode()
 
 
 def key_shown(table: Table, cells: Cells) -> dict[str, str]:

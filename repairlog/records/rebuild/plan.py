@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
@@ -12,8 +13,21 @@ import orjson
 
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS, RIGHTING
-from repairlog.records import journal
+from repairlog.records import journal, seal
 from repairlog.records.store import Tx
+
+
+class JournalAltered(Exception):
+    """A line is not the one that was sealed there: nothing is worked out from such a journal. `index`: its place."""
+
+    code = "journal_altered"
+
+    def __init__(self, index: int) -> None:
+        super().__init__(
+            f"line {index} of the journal is not the one that was sealed there; nothing can be worked out from it, and "
+            "nothing was written; `repairlog journal verify` names every such line"
+        )
+        self.index = index
 
 
 @dataclass(slots=True)
@@ -33,11 +47,18 @@ class Plan:
 
 
 def plan(tx: Tx) -> Plan:
-    """Read every line once. Memory: some hundred bytes an entry."""
+    """Read every line once. Memory: some hundred bytes an entry. Raises JournalAltered, journal.HeadMissing."""
     made = Plan()
     firsts: dict[UUID, int] = {}
-    for index, _id, line, _leaf in journal.lines(tx):
-        _note(made, index, orjson.loads(line), firsts)
+    size = 0
+    with closing(journal.lines(tx)) as lines:
+        for index, _id, line, leaf in lines:
+            if index != size or not isinstance(line, bytes) or seal.leaf(line) != leaf:
+                raise JournalAltered(size)
+            _note(made, index, orjson.loads(line), firsts)
+            size += 1
+    if journal.head(tx).size != size:
+        raise JournalAltered(size)
     for root, chain in made.chains.items():
         subjects = {made.own[root]}.union(*(moved for _index, moved in chain))
         for subject in subjects:

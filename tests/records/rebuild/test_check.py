@@ -137,3 +137,18 @@ def another(store: Store, table: Table) -> Row:
     row = raw_rows(store, table)[-1]
     keys = [column.name for column in table.columns if column.primary_key or column.name in ("number", "journal_index")]
     return row | {name: others(store, table.c[name], row[name])[0] for name in keys}
+
+
+def test_bytes_that_are_no_text_are_named_as_they_stand(sqlite_store):
+    """SQLite lets them stand as text; its driver would not read them."""
+    made = full_book.filled(sqlite_store)
+    with sqlite_store.writing() as tx:
+        tx.connection.exec_driver_sql("UPDATE leak_opened SET house_number = CAST(x'31ff' AS TEXT)")
+    found = check(sqlite_store).differences
+    assert {(each.table, each.column, each.stands) for each in found} == {("leak_opened", "house_number", "1\\udcff")}
+    assert len(found) == len(raw_rows_of_leaks(made))
+
+
+def raw_rows_of_leaks(made: full_book.FullBook) -> list[str]:
+    with made.book.store.reading() as tx:
+        return list(tx.connection.exec_driver_sql("SELECT hex(id) FROM leak_opened").scalars())
