@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
+from functools import cache
 from typing import Any
 from uuid import UUID
 
 from repairlog.entries.ids import read_id
-from repairlog.entries.kinds import KINDS, RIGHTING
+from repairlog.entries.kinds import DID, KINDS, RIGHTING
 from repairlog.entries.moments import read_moment
 from repairlog.entries.versions import lifted
 
@@ -149,18 +150,23 @@ def named_subjects(said: Mapping[str, Any], did: Sequence[Row] = ()) -> list[tup
 
     A subject that the entry opens stands first, as `opens`.
     """
-    kind = KINDS[said["kind"]]
-    named = [(read_id(said["id"]), "opens")] if kind.opens else []
-    for each in kind.fields:
-        if each.kind == "ref" and each.name in said:
-            named.append((read_id(said[each.name]), each.name))
-    lists = [
-        (rows.name, [f.name for f in rows.fields if f.kind == "ref"], said.get(rows.name, ())) for rows in kind.rows
-    ]
-    for name, refs, rows in [*lists, ("did", ["person"], did)]:
-        for row in rows:
-            named.extend((read_id(row[r]), f"{name}.{r}") for r in refs if r in row)
+    kind = said["kind"]
+    named = [(read_id(said["id"]), "opens")] if KINDS[kind].opens else []
+    for of, name in _refs(kind):
+        if not of:
+            named += [(read_id(said[name]), name)] if name in said else []
+        else:
+            rows = did if of == DID.name else said.get(of, ())
+            named += [(read_id(row[name]), f"{of}.{name}") for row in rows if name in row]
     return list(dict.fromkeys(named))
+
+
+@cache
+def _refs(kind: str) -> tuple[tuple[str, str], ...]:
+    """The fields of a kind that name a subject, each with the list it stands in; without one for the entry's own."""
+    own = [("", each) for each in KINDS[kind].fields]
+    rows = [(of.name, each) for of in (*KINDS[kind].rows, DID) for each in of.fields]
+    return tuple((of, each.name) for of, each in (*own, *rows) if each.kind == "ref")
 
 
 def moment_received(entry: Standing) -> datetime:

@@ -25,7 +25,7 @@ class Change:
 
 def add(picture: Picture, table: Table, **row: Any) -> None:
     """Put one row into a picture."""
-    picture.setdefault(table, {})[tuple(row[name] for name in key_names(table))] = row
+    picture.setdefault(table, {})[tuple([row[name] for name in key_names(table)])] = row
 
 
 def merged(pictures: Iterable[Picture]) -> Picture:
