@@ -112,3 +112,8 @@ def flag(name: str, says: str) -> Field:
 
 
 HAPPENED = when("happened", "when it happened", required=True)
+
+HAPPENED_KNOWN = code(
+    "happened_known", "how well that day is known, where a list gives none of its own", of=("on_or_before",)
+)
+"""Stands beside every `happened`: the day is the list's own, the latest that it can have been. It starts no clock."""

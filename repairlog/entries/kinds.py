@@ -6,7 +6,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from repairlog.entries import leak, operator, repair, righting, stores, visit
-from repairlog.entries.fields import EntryKind, Field, Rows, text
+from repairlog.entries.fields import HAPPENED, HAPPENED_KNOWN, EntryKind, Field, Rows, text
 
 DID = Rows(
     name="did",
@@ -26,7 +26,10 @@ KEPT_AS_TEXT = Rows(
 )
 
 
-def _with_kept_as_text(kind: EntryKind) -> EntryKind:
+def _whole(kind: EntryKind) -> EntryKind:
+    """The kind with what stands beside a day and beside a measure, wherever there is one."""
+    if HAPPENED in kind.fields:
+        kind = replace(kind, fields=(*kind.fields, HAPPENED_KNOWN))
     every = [*kind.fields, *(field for rows in kind.rows for field in rows.fields)]
     if any(field.kind == "measure" for field in every):
         return replace(kind, rows=(*kind.rows, KEPT_AS_TEXT))
@@ -35,7 +38,7 @@ def _with_kept_as_text(kind: EntryKind) -> EntryKind:
 
 _MODULES = (operator, stores, leak, visit, repair, righting)
 
-KINDS = MappingProxyType({kind.name: _with_kept_as_text(kind) for module in _MODULES for kind in module.KINDS})
+KINDS = MappingProxyType({kind.name: _whole(kind) for module in _MODULES for kind in module.KINDS})
 """Every kind of entry in its present version, by name."""
 
 SUBJECT_KINDS = tuple(dict.fromkeys(kind.opens for kind in KINDS.values() if kind.opens))

@@ -86,7 +86,7 @@ def touches(kind: str, path: str) -> Callable[[str], bool]:
         return lambda key: key.startswith(f"{parts[0]}.{parts[1]}.")
     if field is not None and field.kind == "ref" and path in (declared.folds_in, "area"):
         return lambda key: key not in GIVEN_BY_THE_DOOR
-    if path == "happened":
+    if path in ("happened", "happened_known"):
         return lambda key: key in ("happened_on", "happened_at", "happened_known", "zone", "utc_offset")
     if field is not None and field.kind == "when":
         return lambda key: key in (f"{path}_on", f"{path}_at", f"{path}_utc_offset")

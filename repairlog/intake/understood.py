@@ -72,7 +72,7 @@ def put_when(understood: dict[str, Any], when: When, *, stem: str, zone: str) ->
     if when.at is not None:
         understood |= {f"{stem}_at": moment_text(when.at), offset: when.offset}
     if stem == "happened":
-        understood |= {"zone": zone} | ({"happened_known": when.known} if when.known else {})
+        understood["zone"] = zone
 
 
 def _kinds_named(said: Mapping[str, Any], kind: EntryKind, known: Known, reading: Reading) -> None:
@@ -156,6 +156,10 @@ def _whens(
         if is_in_the_future(when, now=moments.received, offset_ms=offset_ms(moments), zone=zone):
             reading.complain(of.name, "in_the_future", got=said[of.name], received=_local(moments.received, zone))
         put_when(out.understood, when, stem=of.name, zone=zone)
+    if "happened_known" in said:
+        out.understood["happened_known"] = said["happened_known"]
+        if "happened_at" in out.understood:
+            reading.complain("happened_known", "hour_of_a_day_not_known", got=said["happened"])
 
 
 def _measures(

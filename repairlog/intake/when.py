@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime, time, timedelta, timezone
 from zoneinfo import ZoneInfo
 
 _WRITTEN = re.compile(
-    r"(?P<known>on or before )?(?P<day>\d{4}-\d{2}-\d{2})"
+    r"(?P<day>\d{4}-\d{2}-\d{2})"
     r"(?:[ T](?P<hour>\d{2}):(?P<minute>\d{2})(?::(?P<second>\d{2}))?(?: ?(?P<offset>[+-]\d{2}:\d{2}|Z))?)?",
     re.ASCII,
 )
@@ -29,12 +29,11 @@ class WhenUnclear(Exception):
 @dataclass(frozen=True, slots=True)
 class When:
     """`on`: legal day in the zone. `at`: the moment in UTC and `offset` (`-05:00`) then in force, None and empty where
-    only the day is known. `known`: `on_or_before` where a list gives no day of its own, else empty."""
+    only the day is known."""
 
     on: date
     at: datetime | None = None
     offset: str = ""
-    known: str = ""
 
 
 def read_when(text: str, zone: str) -> When:
@@ -49,9 +48,7 @@ def read_when(text: str, zone: str) -> When:
     if not EARLIEST_YEAR <= day.year <= LATEST_YEAR:
         raise WhenUnclear("year_out_of_range", got=text, least=str(EARLIEST_YEAR), most=str(LATEST_YEAR))
     if match["hour"] is None:
-        return When(day, known="on_or_before" if match["known"] else "")
-    if match["known"]:
-        raise WhenUnclear("when_unreadable", got=text)
+        return When(day)
     try:
         local = datetime.combine(day, time(int(match["hour"]), int(match["minute"]), int(match["second"] or 0)))
     except ValueError:

@@ -150,6 +150,10 @@ def _of_whens() -> dict[str, tuple[str, str]]:
             _("On that night clocks were put forward, and “{got}” never came."),
             _("Write the time that the new clock showed, an hour later."),
         ),
+        "hour_of_a_day_not_known": (
+            _("“{got}” names an hour, of a day that is said to be only the latest it can have been."),
+            _("Leave the hour out, or say the day as known."),
+        ),
         "in_the_future": (
             _("“{got}” has not come yet; it is {received}."),
             _("Look at the day and the time; what is still to be done is entered when it is done."),

@@ -27,12 +27,11 @@ def test_days_come_in_their_order_whatever_was_entered_first() -> None:
 
 
 def test_within_a_day_come_moments_then_days_without_an_hour_then_days_not_known() -> None:
-    assert in_order("on or before 2026-03-03", "2026-03-03", "2026-03-03 23:59", "2026-03-03 00:00") == [
-        "2026-03-03 00:00",
-        "2026-03-03 23:59",
-        "2026-03-03",
-        "on or before 2026-03-03",
-    ]
+    not_known = told(0, m.grade(LEAK, happened="2026-03-03", happened_known="on_or_before"))
+    day = told(1, m.grade(LEAK, happened="2026-03-03"))
+    late = told(2, m.grade(LEAK, happened="2026-03-03 23:59"))
+    early = told(3, m.grade(LEAK, happened="2026-03-03 00:00"))
+    assert sorted([not_known, day, late, early], key=order_of_happening) == [early, late, day, not_known]
 
 
 def test_what_happened_at_one_moment_is_told_as_it_was_entered() -> None:

@@ -195,12 +195,20 @@ def test_a_second_moment_has_a_day_and_an_offset_of_its_own() -> None:
 
 
 def test_a_day_that_a_list_does_not_give_is_understood_as_such() -> None:
-    leak = {"kind": "leak_opened", "id": m.new_id(), "area": str(AREA), "happened": "on or before 2016-12-31"}
-    assert understood(leak)[0] == {
+    leak = {"kind": "leak_opened", "id": m.new_id(), "area": str(AREA), "happened": "2016-12-31"}
+    assert understood(leak | {"happened_known": "on_or_before"})[0] == {
         "happened_on": "2016-12-31",
         "happened_known": "on_or_before",
         "zone": "America/Denver",
     }
+
+
+def test_a_day_that_is_only_the_latest_it_can_have_been_has_no_hour() -> None:
+    leak = {"kind": "leak_opened", "id": m.new_id(), "area": str(AREA), "happened": "2016-12-31 10:00"}
+    reading = Reading(0)
+    known = Known(areas={AREA: HIGHFOLD}, subjects=PLACED)
+    understood_of(leak | {"happened_known": "on_or_before"}, known=known, moments=MOMENTS, reading=reading)
+    assert [(each.field, each.code) for each in reading.complaints] == [("happened_known", "hour_of_a_day_not_known")]
 
 
 def test_what_has_not_happened_yet_is_complained_of_with_the_local_time() -> None:

@@ -41,10 +41,6 @@ def test_a_day_alone_has_no_hour() -> None:
     assert read_when("2026-03-05", NEW_YORK) == When(date(2026, 3, 5))
 
 
-def test_a_list_s_own_day_is_known_as_on_or_before() -> None:
-    assert read_when("on or before 2016-12-31", NEW_YORK) == When(date(2016, 12, 31), known="on_or_before")
-
-
 @pytest.mark.parametrize(
     ("text", "on"),
     [
@@ -76,7 +72,7 @@ def test_a_moment_in_another_offset_falls_on_the_area_s_own_day(text: str, on: d
         *("2026-03-05 10.02", "2026-03-05  10:02", " 2026-03-05", "2026-03-05\n", "20260305", "2026-03-05 10:02 EST"),
         *("2026-03-05 10:02:30.000", "2026-03-05T10:02:30.000Z", "2026-03-05 -05:00", "2026-03-05Z", "-2026-03-05"),
         *("12026-03-05", "2026-03-05 10:02 -5:00", "2026-03-05 10:02 -0500", "before 2016-12-31"),
-        *("on or before 2016-12-31 10:00", "On or before 2016-12-31", "2026-03-05 1O:02", "٢٠٢٦-03-05"),
+        *("on or before 2016-12-31", "2026-03-05 1O:02", "٢٠٢٦-03-05"),
     ],
 )
 def test_what_is_no_day_is_sent_back_as_it_came(text: str) -> None:

@@ -199,7 +199,14 @@ def _moved(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
 
 def _listed_leak(book: m.Book, ids: dict[str, str]) -> None:
     """From an old list: its own number, a day that is only known as on or before."""
-    leak = m.leak(book, number="1987-114", happened="on or before 2016-12-31", detected_by="listed", house_number="")
+    leak = m.leak(
+        book,
+        number="1987-114",
+        happened="2016-12-31",
+        detected_by="listed",
+        house_number="",
+        happened_known="on_or_before",
+    )
     attempt = m.attempt(leak["id"], happened="2016-11-02", materials=[{"key": "m1", "lot": ids["expired"]}])
     book.say(leak, attempt, m.ending(leak["id"], [attempt["id"]], happened="2016-11-02"))
 

@@ -11,7 +11,7 @@ PERSON = "019cb4d0-1180-7abc-9def-00000000aaaa"
 
 
 def told(index: int, said: dict[str, Any], **also: Any) -> Standing:
-    """That entry as sealed at `index`. A `happened` with a time is taken as UTC, `on or before` as a list's day; what
+    """That entry as sealed at `index`. A `happened` with a time is taken as UTC, what
     puts others right happened on 2026-03-06. `by`, `private` as given, `understood` beside what is worked out here."""
     return Standing(
         index=index,
@@ -31,12 +31,12 @@ def story(*said: dict[str, Any]) -> list[Standing]:
 
 def _understood(said: dict[str, Any]) -> dict[str, Any]:
     typed = said.get("happened", "2026-03-06")
-    day = typed.removeprefix("on or before ")[:10]
+    day = typed[:10]
     made: dict[str, Any] = {"happened_on": day, "zone": "UTC"}
     if len(typed) == 16:
         made["happened_at"] = f"{day}T{typed[11:]}:00.000Z"
-    if typed.startswith("on or before"):
-        made["happened_known"] = "on_or_before"
+    if "happened_known" in said:
+        made["happened_known"] = said["happened_known"]
     if "grade" in said and (rank := rank_of(said["grade"], given=said.get("rank"))) is not None:
         made["rank"] = rank
     return made

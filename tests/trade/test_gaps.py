@@ -78,9 +78,9 @@ def test_an_ending_before_the_report_is_raised_by_its_way(how: str, code: str) -
 
 
 def test_a_day_that_a_list_does_not_give_raises_nothing_about_order() -> None:
-    listed = OPENED | {"happened": "on or before 2026-03-03"}
+    listed = OPENED | {"happened": "2026-03-03", "happened_known": "on_or_before"}
     assert gaps(m.attempt(LEAK, happened="2026-03-01"), opened=listed) == []
-    assert gaps(m.attempt(LEAK, happened="on or before 2026-03-01")) == []
+    assert gaps(m.attempt(LEAK, happened="2026-03-01", happened_known="on_or_before")) == []
 
 
 def test_a_visit_or_a_grade_before_the_report_raises_nothing() -> None:

@@ -12,7 +12,7 @@ from uuid import UUID
 
 from repairlog.entries.entry import Row as SaidRow
 from repairlog.entries.entry import Standing
-from repairlog.entries.fields import Field
+from repairlog.entries.fields import HAPPENED_KNOWN, Field
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import DID, KINDS
 from repairlog.entries.moments import read_moment
@@ -86,7 +86,12 @@ def _own_row(entry: Standing) -> dict[str, Any]:
 
 
 def _values(entry: Standing, fields: tuple[Field, ...], said: SaidRow, *, path: str) -> dict[str, Any]:
-    return {name: value for field in fields for name, value in _columns(entry, field, said, path=path)}
+    return {
+        name: value
+        for field in fields
+        if field is not HAPPENED_KNOWN
+        for name, value in _columns(entry, field, said, path=path)
+    }
 
 
 def _columns(entry: Standing, field: Field, said: SaidRow, *, path: str) -> Iterator[tuple[str, Any]]:

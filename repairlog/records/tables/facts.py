@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import BigInteger, Boolean, Column, Date, Double, Index, Table, Text, UniqueConstraint
 
-from repairlog.entries.fields import EntryKind, Field
+from repairlog.entries.fields import HAPPENED_KNOWN, EntryKind, Field
 from repairlog.entries.kinds import DID, KINDS
 from repairlog.records.columns import Id, Moment
 from repairlog.records.tables.metadata import table
@@ -82,6 +82,8 @@ STREET = table(
 
 
 def _columns_of(field: Field) -> Iterator[Column[Any]]:
+    if field is HAPPENED_KNOWN:
+        return  # a column of `entry`
     if field.private:
         yield Column(f"{field.name}_digest", Text, comment=f"{field.says}: salted digest; the value stands beside")
     elif field.kind in ("ref", "entry"):
