@@ -2,26 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import datetime
 from typing import Any
 
 import click
 
+from repairlog import units
 from repairlog.access import EVERYTHING, Actor
 from repairlog.cli import options
 from repairlog.clock import now
 from repairlog.entries.entry import Moments
 from repairlog.entries.ids import new_uuid7, read_id
 from repairlog.entries.operator import ROLES
-from repairlog.intake import NotUnderstood
+from repairlog.intake import Complaint, NotUnderstood
 from repairlog.intake.record import understand
+from repairlog.intake.said import said_of
 from repairlog.intake.understood import is_zone
 from repairlog.intake.when import moment_in
 from repairlog.records.post import post
 from repairlog.records.queries.settings import operator_zone
-from repairlog.records.store import Store, open_store
+from repairlog.records.store import Store
 from repairlog.records.store.migrate import migrate
 from repairlog.words import _
 from repairlog.words.complaints import sentence
+from repairlog.words.measures import sentence as of_measure
 
 
 def _zone(_context: click.Context, _parameter: click.Parameter, zone: str) -> str:
@@ -35,6 +40,15 @@ def _code(_context: click.Context, _parameter: click.Parameter, code: str) -> st
     if not code.isalnum() or not code.isascii() or len(code) > 8:
         raise click.BadParameter(_("'{code}' is no code; up to eight letters and digits, such as ES").format(code=code))
     return code.upper()
+
+
+def _elevation(_context: click.Context, _parameter: click.Parameter, typed: str) -> str:
+    try:
+        read = units.read(typed, "elevation")
+        units.atmosphere_at(units.split_canonical(read.canonical).value)
+    except units.NotUnderstood as unclear:
+        raise click.BadParameter(" ".join(of_measure(unclear.code, unclear.facts))) from unclear
+    return typed
 
 
 @click.command("init", help=_("Make a new book; what is not given is asked for."))
@@ -58,6 +72,7 @@ def _code(_context: click.Context, _parameter: click.Parameter, code: str) -> st
     "--elevation",
     prompt=_("Height of the area above the sea"),
     default="0 ft",
+    callback=_elevation,
     show_default=True,
     metavar="HEIGHT",
     help=_("Its height above the sea, from which the local atmosphere follows."),
@@ -67,14 +82,15 @@ def _code(_context: click.Context, _parameter: click.Parameter, code: str) -> st
 def init(
     *, operator: str, area: str, area_code: str, zone: str, elevation: str, admin_name: str, database_url: str | None
 ) -> None:
+    received = now()
+    call = _call(received, operator=operator, area=area, area_code=area_code, zone=zone, elevation=elevation)
+    call.append(_person(received, admin_name, on=call[0]["happened"]))
+    _demand_read(call)  # before anything is made
     url = options.url_of(database_url)
     migrate(url)
-    store = open_store(url)
-    try:
+    with options.opened(url) as store:
         _demand_empty(store)
-        _open(store, operator=operator, area=area, area_code=area_code, zone=zone, elevation=elevation, name=admin_name)
-    finally:
-        store.close()
+        _post(store, call, received=received)
     click.echo(
         _("The book of {operator} is open, with the area {area} ({code}).").format(
             operator=operator, area=area, code=area_code
@@ -88,27 +104,34 @@ def _demand_empty(store: Store) -> None:
             raise click.UsageError(_("there is a book in this database already; nothing was changed"))
 
 
-def _open(store: Store, *, operator: str, area: str, area_code: str, zone: str, elevation: str, name: str) -> None:
-    received = now()
-    today = moment_in(received, zone).on.isoformat()
-    ids = {what: str(new_uuid7(received)) for what in ("operator", "area", "person")}
-    roles = [{"key": role, "role": role, "from_on": today} for role in ROLES]
-    call: list[dict[str, Any]] = [
-        {"kind": "operator_opened", "id": ids["operator"], "name": operator, "zone": zone},
-        {
-            "kind": "area_opened",
-            "id": ids["area"],
-            "name": area,
-            "code": area_code,
-            "zone": zone,
-            "elevation": elevation,
-        },
-        {"kind": "person_added", "id": ids["person"], "name": name, "roles": roles},
+def _call(
+    received: datetime, *, operator: str, area: str, area_code: str, zone: str, elevation: str
+) -> list[dict[str, Any]]:
+    day = {"happened": moment_in(received, zone).on.isoformat(), "zone": zone}
+    area_opened = {"name": area, "code": area_code, "elevation": elevation}
+    return [
+        {"kind": "operator_opened", "id": str(new_uuid7(received)), "name": operator} | day,
+        {"kind": "area_opened", "id": str(new_uuid7(received))} | area_opened | day,
     ]
-    whole = [entry | {"happened": today} for entry in call]
-    actor = Actor(person=read_id(ids["person"]), sure="system")
+
+
+def _person(received: datetime, name: str, *, on: str) -> dict[str, Any]:
+    roles = [{"key": role, "role": role, "from_on": on} for role in ROLES]
+    return {"kind": "person_added", "id": str(new_uuid7(received)), "name": name, "roles": roles, "happened": on}
+
+
+def _demand_read(call: Sequence[dict[str, Any]]) -> None:
+    _told([complaint for place, raw in enumerate(call) for complaint in said_of(raw, place)[1]])
+
+
+def _post(store: Store, call: Sequence[dict[str, Any]], *, received: datetime) -> None:
+    actor, moments = Actor(person=read_id(call[-1]["id"]), sure="system"), Moments(received=received)
     try:
-        moments = Moments(received=received)
-        post(store, understand(store, whole, actor=actor, moments=moments), actor=actor, moments=moments)
+        post(store, understand(store, call, actor=actor, moments=moments), actor=actor, moments=moments)
     except NotUnderstood as problem:
-        raise click.UsageError("\n".join(" ".join(sentence(each)) for each in problem.complaints)) from problem
+        _told(problem.complaints)
+
+
+def _told(complaints: Sequence[Complaint]) -> None:
+    if complaints:
+        raise click.UsageError("\n".join(" ".join(sentence(each)) for each in complaints))

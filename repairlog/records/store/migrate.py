@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from alembic import command
 from alembic.config import Config
+from alembic.util import CommandError
 from sqlalchemy import Engine
 from sqlalchemy.exc import DatabaseError
 
 from repairlog import shipped
 from repairlog.records.store.engine import make_engine, read_url, sqlite_file
-from repairlog.records.store.store import unreachable
+from repairlog.records.store.store import NotReady, unreachable
 
 
 def migrate(url: str) -> None:
@@ -27,9 +28,16 @@ def migrate(url: str) -> None:
     settings.attributes["engine"] = engine
     try:
         _demand_answer(engine)
-        command.upgrade(settings, "head")
+        _upgrade(settings)
     finally:
         engine.dispose()
+
+
+def _upgrade(settings: Config) -> None:
+    try:
+        command.upgrade(settings, "head")
+    except CommandError as error:
+        raise NotReady(f"the tables of this database are not of this release: {error}") from error
 
 
 def _demand_answer(engine: Engine) -> None:

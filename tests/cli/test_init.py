@@ -1,0 +1,142 @@
+"""`repairlog init` makes a new book whole, or says in a sentence why not and makes nothing."""
+
+from __future__ import annotations
+
+import pytest
+
+from repairlog.records.rebuild import check
+from repairlog.records.store import open_store
+from repairlog.records.tables import facts, worked
+from repairlog.records.verify import verify
+from tests.makers.command import NEW_BOOK, process
+from tests.makers.copies import copy_of, rows
+
+
+def without(*names):
+    """What makes a new book, but for these options."""
+    pairs = list(zip(NEW_BOOK[::2], NEW_BOOK[1::2], strict=True))
+    return [word for pair in pairs if pair[0] not in names for word in pair]
+
+
+def book_at(url):
+    """What stands in the book at that address."""
+    store = open_store(url)
+    try:
+        area, person = rows(store, worked.AREA)[0], rows(store, facts.OF_KIND["person_added"])[0]
+        operator = rows(store, facts.OF_KIND["operator_opened"])[0]
+        roles = {(row["role"], row["area_id"]) for row in rows(store, facts.OF_ROWS["person_added", "roles"])}
+        assert (check(store).differences, verify(store).problems) == ((), ())
+        return {
+            "operator": (operator["name"], operator["zone"]),
+            "area": (area["name"], area["code"], area["zone"], area["elevation"]),
+            "person": person["name"],
+            "roles": roles,
+        }
+    finally:
+        store.close()
+
+
+EVERY_ROLE = {(role, None) for role in ("crew", "supervisor", "officer", "administrator")}
+# 1 ft is 0.3048 m exactly (international foot, NIST SP 811), so 5280 ft are 1609.344 m.
+WHOLE = {
+    "operator": ("Saltmarsh Gas", "America/Denver"),
+    "area": ("Eastmarsh", "ES", "America/Denver", "1609.344 m"),
+    "person": "R. Tolland",
+    "roles": EVERY_ROLE,
+}
+
+
+def test_a_new_book_holds_its_operator_area_and_first_person_with_every_role(say, database_url):
+    answer = say("init", *NEW_BOOK, "--database", database_url)
+    assert (answer.code, answer.err) == (0, "")
+    assert answer.out == "The book of Saltmarsh Gas is open, with the area Eastmarsh (ES).\n"
+    assert book_at(database_url) == WHOLE
+
+
+@pytest.mark.parametrize("scheme", ["postgresql://", "postgresql+psycopg://"])
+def test_both_spellings_of_a_postgresql_address_are_taken(say, postgresql_url, scheme):
+    url = scheme + postgresql_url.split("://", 1)[1]
+    assert say("init", *NEW_BOOK, "--database", url).code == 0
+    assert book_at(url) == WHOLE
+
+
+def test_the_tables_are_made_where_there_is_no_file_yet_in_a_folder_that_is_not_there_yet(say, tmp_path):
+    url = f"sqlite:///{tmp_path}/new/er/book.db"
+    assert say("init", *NEW_BOOK, "--database", url).code == 0
+    assert book_at(url) == WHOLE
+
+
+def test_what_is_not_given_is_asked_for_and_the_height_is_the_sea_s_unless_one_is_typed(tmp_path):
+    typed = "Saltmarsh Gas\nEastmarsh\nes\nAmerica/Denver\n\nR. Tolland\n"
+    url = f"sqlite:///{tmp_path}/book.db"
+    answer = process("init", "--database", url, typed=typed)
+    assert (answer.code, answer.err) == (0, "")
+    for question in ("Name of the operator: ", "Time zone: ", "above the sea [0 ft]: ", "Your name: "):
+        assert question in answer.out
+    assert book_at(url) == WHOLE | {"area": ("Eastmarsh", "ES", "America/Denver", "0 m")}
+
+
+def test_one_thing_that_is_not_given_is_asked_for_alone_and_again_where_the_answer_is_wrong(tmp_path):
+    url = f"sqlite:///{tmp_path}/book.db"
+    answer = process("init", *without("--zone"), "--database", url, typed="Denver\nAmerica/Denver\n")
+    assert (answer.code, answer.out.count("Time zone: ")) == (0, 2)
+    assert "'Denver' is no time zone" in answer.out + answer.err
+    assert book_at(url) == WHOLE
+
+
+def test_a_person_who_goes_away_from_a_question_leaves_nothing_behind(tmp_path):
+    answer = process("init", "--database", f"sqlite:///{tmp_path}/book.db", typed="Saltmarsh Gas\n")
+    assert (answer.code, list(tmp_path.iterdir())) == (2, [])
+    assert answer.err.endswith("Stopped; nothing more was done.\n")
+
+
+def test_without_an_address_the_book_lies_in_the_user_s_data_folder(tmp_path):
+    # XDG Base Directory Specification: user data lies in $XDG_DATA_HOME.
+    answer = process("init", *NEW_BOOK, XDG_DATA_HOME=str(tmp_path))
+    assert (answer.code, answer.err) == (0, "")
+    assert book_at(f"sqlite:///{tmp_path}/repairlog/repairlog.db") == WHOLE
+    head = process("journal", "head", XDG_DATA_HOME=str(tmp_path))
+    assert head.out.startswith("3:")
+
+
+def test_the_environment_may_name_the_address(tmp_path):
+    url = f"sqlite:///{tmp_path}/book.db"
+    assert process("init", *NEW_BOOK, REPAIRLOG_DATABASE_URL=url).code == 0
+    assert book_at(url) == WHOLE
+
+
+WRONG = {
+    "zone": ("--zone", "Denver", "Invalid value for '--zone': 'Denver' is no time zone; "),
+    "zone-of-a-path": ("--zone", "../UTC", "Invalid value for '--zone': '../UTC' is no time zone; "),
+    "code-with-a-sign": ("--area-code", "E-S", "Invalid value for '--area-code': 'E-S' is no code; "),
+    "code-too-long": ("--area-code", "EASTMARSH", "Invalid value for '--area-code': 'EASTMARSH' is no code; "),
+    "code-empty": ("--area-code", "", "Invalid value for '--area-code': '' is no code; "),
+    "height-unread": ("--elevation", "high", "Invalid value for '--elevation': No single number can be read in “high”"),
+    "height-without-unit": ("--elevation", "5280", "Invalid value for '--elevation': “5280” has no unit."),
+    "height-of-space": ("--elevation", "900000 ft", "Invalid value for '--elevation': "),
+    "operator-empty": ("--operator", " ", ""),
+    "operator-too-long": ("--operator", "S" * 201, ""),
+    "area-with-a-bell": ("--area", "East\x07marsh", ""),
+    "person-empty": ("--admin-name", "", ""),
+}
+
+
+@pytest.mark.parametrize("wrong", WRONG)
+def test_what_cannot_be_read_is_told_and_nothing_is_made(say, tmp_path, wrong):
+    option, value, told = WRONG[wrong]
+    answer = say("init", *without(option), option, value, "--database", f"sqlite:///{tmp_path}/new/book.db")
+    assert (answer.code, answer.out, list(tmp_path.iterdir())) == (2, "", [])
+    usage, _newline, sentence = answer.err.partition("\n")
+    assert usage == "Usage: repairlog init [OPTIONS]"
+    assert sentence.startswith(told)
+    assert sentence.count("\n") == 1
+
+
+def test_a_book_that_is_there_already_is_left_as_it_is(say, made):
+    store = open_store(made)
+    before = copy_of(store)
+    answer = say("init", *without("--area"), "--area", "Highfold", "--database", made)
+    assert (answer.code, answer.out) == (2, "")
+    assert answer.err.endswith("there is a book in this database already; nothing was changed\n")
+    assert copy_of(store) == before
+    store.close()
