@@ -108,6 +108,16 @@ def test_a_chain_of_three_calls_is_posted_link_by_link(book: Book) -> None:
     assert now(book.store, attempt["id"]).text("method") == "weld"
 
 
+def test_calls_that_wait_for_one_leak_are_posted_in_the_order_in_which_they_came(book: Book) -> None:
+    leak = m.leak(book)
+    later, earlier = m.visit(leak["id"]), m.visit(leak["id"])
+    for minute, each in enumerate((earlier, later)):
+        with pytest.raises(WaitsFor):
+            book.say(each, moments=Moments(received=RECEIVED - timedelta(minutes=10 - minute)))
+    book.say(leak)
+    assert sealed(book.store, earlier["id"])["index"] < sealed(book.store, later["id"])["index"]
+
+
 def test_a_call_waits_for_all_that_it_names(book: Book) -> None:
     leak, other = m.leak(book), m.leak(book)
     book.say(leak)
@@ -286,6 +296,17 @@ def test_a_supervisor_takes_a_correction_of_their_own_back(book: Book) -> None:
     for each in (correction, void, m.void(void["id"])):
         book.say(each, by=book.supervisor)
     assert now(book.store, leak["id"]).text("street") == "Mill Lane"
+
+
+def test_a_supervisor_does_not_put_right_what_only_an_administrator_enters(book: Book) -> None:
+    person = str(book.crew.person)
+    correction = m.corrected(person, ("name", "M. Aldous-Reed"))
+    book.say(correction)
+    everywhere = replace(book.supervisor, memberships=(replace(book.supervisor.memberships[0], area=None),))
+    for each in (m.corrected(person, ("name", "X")), m.void(person), m.void(correction["id"])):
+        with pytest.raises(Refused):
+            book.say(each, by=everywhere)
+    assert now(book.store, person).text("name") == "M. Aldous-Reed"
 
 
 def test_a_crew_does_not_take_a_supervisor_s_correction_back(book: Book) -> None:
