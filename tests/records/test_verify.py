@@ -148,6 +148,15 @@ def test_a_cell_of_another_type_which_sqlite_lets_stand_is_named(sqlite_store, c
     assert named in codes(verify(sqlite_store))[0]
 
 
+@pytest.mark.parametrize("as_text", [str, lambda id: id.hex, lambda id: f"{{{id}}}"])
+def test_the_right_id_kept_as_text_is_named(sqlite_store, as_text):
+    made = book.opened(sqlite_store)
+    drop_triggers(sqlite_store)
+    operator = book.read_id(made.operator)
+    do(sqlite_store, "UPDATE journal SET id = ? WHERE journal_index = 0", as_text(operator))
+    assert codes(verify(sqlite_store)) == ([("id_altered", 0)], [])
+
+
 def test_the_same_bytes_kept_as_text_are_named(sqlite_store):
     """They read the same and hash the same; but the journal keeps bytes, and somebody was at it."""
     book.opened(sqlite_store)

@@ -104,6 +104,23 @@ def test_a_cell_of_another_type_is_named_even_where_it_reads_the_same(sqlite_sto
     demand_named(sqlite_store, jobs)
 
 
+def test_numbers_that_are_equal_and_of_another_type_are_named(sqlite_store):
+    """In a table that its owner made anew without types, nothing turns 1.0 back into 1, or '2026' into 2026."""
+    full_book.filled(sqlite_store)
+    with sqlite_store.writing() as tx:
+        for statement in (
+            "ALTER TABLE area_counter RENAME TO typed",
+            "CREATE TABLE area_counter (area_id, year, last, engine)",
+            "INSERT INTO area_counter SELECT area_id, year, last + 0.0, engine FROM typed WHERE year = 2025",
+            "INSERT INTO area_counter SELECT area_id, CAST(year AS TEXT), last, engine FROM typed WHERE year > 2025",
+        ):
+            tx.connection.exec_driver_sql(statement)
+    found = [(each.row["year"], each.column, each.stands, each.should) for each in check(sqlite_store).differences]
+    assert ("2025", "last", "1.0", "1") in found
+    assert {(year, column) for year, column, *_ in found} == {("2025", "last"), ("2026", None)}
+    assert sum(stands is None for *_, stands, _should in found) == sum(should is None for *_, should in found) == 2
+
+
 def test_a_row_that_was_deleted_is_missing(full):
     store = full.book.store
     rows = {table: raw_rows(store, table)[-1] for table in of_kind("facts", "worked")}

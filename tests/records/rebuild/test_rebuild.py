@@ -6,7 +6,7 @@ import pytest
 
 from repairlog.records import post as door
 from repairlog.records.post import fold_stale
-from repairlog.records.rebuild import JournalAltered, check, rebuild, tables
+from repairlog.records.rebuild import JournalAltered, check, expected, rebuild, tables
 from repairlog.records.tables import METADATA, beside, of_kind, worked
 from tests.makers import book
 from tests.makers.cells import Alteration, alter, delete, insert, others, raw_rows
@@ -61,6 +61,15 @@ def test_rebuilding_brings_back_what_was_deleted_and_takes_away_what_was_added(f
         if table.name not in ("entry", "leak"):
             insert(store, table, row | {c.name: others(store, c, row[c.name])[0] for c in table.primary_key})
     assert check(store).differences != ()
+    rebuild(store)
+    assert copy_of(store) == before
+
+
+@pytest.mark.parametrize("at_once", [1, 2, 3, 1000])
+def test_the_same_rows_are_worked_out_however_many_subjects_are_folded_at_once(full, monkeypatch, at_once):
+    store, before = full.book.store, copy_of(full.book.store)
+    monkeypatch.setattr(expected, "SUBJECTS_AT_ONCE", at_once)
+    assert check(store).differences == ()
     rebuild(store)
     assert copy_of(store) == before
 
