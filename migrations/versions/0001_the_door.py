@@ -99,23 +99,27 @@ def make_tables() -> None:
         "unfinished",
         sa.Column("id", ID, nullable=False, comment="the id of the first entry in it"),
         sa.Column("person_id", ID, nullable=False, comment="whose it is"),
-        sa.Column("because", sa.Text(), nullable=False, comment="not_understood, refused, waits, left"),
+        sa.Column("because", sa.Text(), nullable=False, comment="not_understood, refused, waits, conflict, left"),
         sa.Column("form", sa.Text(), nullable=False, comment="which form, or entries for a call of the API"),
         sa.Column("raw", sa.Text(), nullable=False, comment="what was typed, as JSON"),
         sa.Column("kept_at", MOMENT, nullable=False, comment="when it was kept"),
         sa.Column("actor", sa.Text(), comment="who sent it and how sure, as JSON, where it is tried again by itself"),
-        sa.PrimaryKeyConstraint("id", name="pk_unfinished"),
+        sa.PrimaryKeyConstraint("id", "person_id", name="pk_unfinished"),
         comment="what is typed and not yet saved, kept 90 days",
     )
     op.create_index("ix_unfinished_person_id", "unfinished", ["person_id"], unique=False)
     op.create_table(
         "waits_for",
         sa.Column("unfinished_id", ID, nullable=False, comment="what waits"),
+        sa.Column("person_id", ID, nullable=False, comment="whose it is"),
         sa.Column("id", ID, nullable=False, comment="the subject or entry it waits for"),
         sa.ForeignKeyConstraint(
-            ["unfinished_id"], ["unfinished.id"], name="fk_waits_for_unfinished_id", ondelete="CASCADE"
+            ["unfinished_id", "person_id"],
+            ["unfinished.id", "unfinished.person_id"],
+            name="fk_waits_for_unfinished_id_person_id",
+            ondelete="CASCADE",
         ),
-        sa.PrimaryKeyConstraint("unfinished_id", "id", name="pk_waits_for"),
+        sa.PrimaryKeyConstraint("unfinished_id", "person_id", "id", name="pk_waits_for"),
         comment="what an unfinished call waits for",
     )
     op.create_index("ix_waits_for_id", "waits_for", ["id"], unique=False)
@@ -137,6 +141,14 @@ def make_tables() -> None:
         sa.Column("within_id", ID, comment="the leak of a source"),
         sa.PrimaryKeyConstraint("id", name="pk_subject"),
         comment="what records are about; locked by every post that folds or rests on it",
+    )
+    op.create_index(
+        "one_operator",
+        "subject",
+        ["kind"],
+        unique=True,
+        sqlite_where=sa.text("kind = 'operator'"),
+        postgresql_where=sa.text("kind = 'operator'"),
     )
     op.create_index("ix_subject_kind_area_id", "subject", ["kind", "area_id"], unique=False)
     op.create_table(

@@ -117,7 +117,7 @@ def _grants(actor: Actor, membership: Membership, ask: Ask) -> bool:
         return False
     if ask.to_area is not None and not membership.covers(area=ask.to_area, on=ask.on):
         return False
-    if actor.signed_in_on and actor.signed_in_on < membership.from_on:
+    if actor.signed_in_on and not membership.covers(area=membership.area, on=actor.signed_in_on):
         return False  # a sign-in dates from the membership it is used for
     return predicate(actor, ask)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 from uuid import UUID
 
@@ -204,7 +205,9 @@ def _try_again(store: Store, came: set[UUID]) -> None:
         try:
             assert isinstance(waiting.raw, list)
             record(store, waiting.raw, actor=actor, moments=moments, form=waiting.form)
-        except (NotUnderstood, Refused, WaitsFor, Conflict, Busy):
+        except Conflict:
+            keep(store, replace(waiting, because="conflict", waits_for=frozenset()))
+        except (NotUnderstood, Refused, WaitsFor, Busy):
             continue  # its own reason stands beside it
 
 

@@ -138,6 +138,14 @@ def test_a_sign_in_from_before_a_membership_does_not_use_it(signed_in_on: str, g
 
 
 @pytest.mark.parametrize(
+    ("signed_in_on", "granted"), [("2026-03-30", True), ("2026-03-31", True), ("2026-04-01", False)]
+)
+def test_a_sign_in_from_after_a_membership_does_not_use_it(signed_in_on: str, granted: bool) -> None:
+    who = actor(held("crew", from_on="2026-03-01", until_on="2026-03-31"), signed_in_on=signed_in_on)
+    assert may(who, ask(on="2026-03-20", received_on="2026-04-02")) is granted
+
+
+@pytest.mark.parametrize(
     ("area", "asked", "granted"), [(ES, ES, True), (ES, HF, False), (None, HF, True), (None, None, True)]
 )
 def test_a_role_counts_in_its_own_area_or_in_every_one(area: UUID | None, asked: UUID | None, granted: bool) -> None:

@@ -142,6 +142,19 @@ def test_a_call_that_waited_and_is_then_refused_stays_with_that_reason(book: Boo
     assert (kept(book.store), waits(book.store)) == ({end["id"]: "refused"}, set())
 
 
+def test_a_call_that_waited_and_meets_another_under_its_id_is_kept_as_that_conflict(book: Book) -> None:
+    leak = m.leak(book)
+    mine = m.grade(leak["id"])
+    with pytest.raises(WaitsFor):
+        book.say(mine, by=book.crew)
+    with pytest.raises(WaitsFor):
+        book.say(mine | {"grade": "3"}, by=book.supervisor)
+    book.say(leak)
+    (unfinished,) = of_person(book.store, book.supervisor.person)
+    assert (unfinished.because, unfinished.raw) == ("conflict", [mine | {"grade": "3"}])
+    assert sealed(book.store, mine["id"])["said"]["grade"] == "2"
+
+
 def test_a_call_that_waited_and_is_then_not_understood_stays_with_that_reason(book: Book) -> None:
     leak = m.leak(book, area=book.other_area)
     attempt = m.attempt(leak["id"], pressure_found="-13 psi")  # a vacuum at 5,280 ft is 12.1 psi below
@@ -336,18 +349,20 @@ def test_what_was_understood_with_an_area_s_old_settings_is_not_posted(book: Boo
 
 
 def test_a_call_that_meets_a_change_of_settings_is_understood_anew(book: Book) -> None:
-    # Both wait for who holds the area, the change first; by then the other is understood with what stood before it.
+    # Both wait for who holds the area, the change first; by then the other is understood with what stood before it,
+    # though it names nothing but a leak.
     leak = m.leak(book)
-    call = [leak, m.attempt(leak["id"])]
+    book.say(leak)
+    attempt = m.attempt(leak["id"])
     with ThreadPoolExecutor(2) as pool:
         with book.store.writing() as tx:
             tx.connection.execute(select(SUBJECT).where(SUBJECT.c.id == read_id(book.area)).with_for_update())
             changing = pool.submit(book.say, higher(book))
             _let_wait(book.store, 1)
-            saying = pool.submit(book.say, *call)
+            saying = pool.submit(book.say, attempt)
             _let_wait(book.store, 2)
-        assert [each.new for each in [*changing.result(20), *saying.result(20)]] == [True] * 3
-    assert sealed(book.store, call[1]["id"])["understood"]["atmosphere"] == "83.4317691 kPa absolute"
+        assert [each.new for each in [*changing.result(20), *saying.result(20)]] == [True] * 2
+    assert sealed(book.store, attempt["id"])["understood"]["atmosphere"] == "83.4317691 kPa absolute"
 
 
 def _let_wait(store: Store, count: int) -> None:

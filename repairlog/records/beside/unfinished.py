@@ -5,23 +5,26 @@ from __future__ import annotations
 import json
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, delete, select
+from sqlalchemy import Row, delete, select, tuple_
 
 from repairlog.records.store import Store
 from repairlog.records.tables.beside import UNFINISHED, WAITS_FOR
 from repairlog.records.tables.picture import Change
 from repairlog.records.tables.write import write
 
+KEPT = timedelta(days=90)
+"""How long it is kept."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unfinished:
-    """`id`: of the first entry in it. `because`: not_understood, refused or waits. `form`: which form, `entries` for a
-    call of the API. `raw`: the fields as they came. `actor`: who sent it and how sure, for what is tried again by
-    itself. `waits_for`: subjects or entries that are not there yet."""
+    """`id`: of the first entry in it. `because`: not_understood, refused, waits or conflict. `form`: which form,
+    `entries` for a call of the API. `raw`: the fields as they came. `actor`: who sent it and how sure, for what is
+    tried again by itself. `waits_for`: subjects or entries that are not there yet."""
 
     id: UUID
     person: UUID
@@ -34,7 +37,7 @@ class Unfinished:
 
 
 def keep(store: Store, unfinished: Unfinished) -> None:
-    """Keep what was typed; an earlier row of the same id gives way to it."""
+    """Keep what was typed; an earlier row of that person and id gives way to it, and what was kept too long goes."""
     row = {
         "id": unfinished.id,
         "person_id": unfinished.person,
@@ -46,9 +49,12 @@ def keep(store: Store, unfinished: Unfinished) -> None:
     }
     change = Change(puts={UNFINISHED: [row]})
     if unfinished.waits_for:
-        change.puts[WAITS_FOR] = [{"unfinished_id": unfinished.id, "id": id} for id in unfinished.waits_for]
+        whose = {"unfinished_id": unfinished.id, "person_id": unfinished.person}
+        change.puts[WAITS_FOR] = [whose | {"id": id} for id in unfinished.waits_for]
     with store.writing() as tx:
-        tx.connection.execute(delete(WAITS_FOR).where(WAITS_FOR.c.unfinished_id == unfinished.id))
+        tx.connection.execute(delete(UNFINISHED).where(UNFINISHED.c.kept_at < unfinished.kept_at - KEPT))
+        mine = (WAITS_FOR.c.unfinished_id == unfinished.id, WAITS_FOR.c.person_id == unfinished.person)
+        tx.connection.execute(delete(WAITS_FOR).where(*mine))
         write(tx, change)
 
 
@@ -62,15 +68,10 @@ def of_person(store: Store, person: UUID) -> list[Unfinished]:
 def waiting_for(store: Store, ids: Collection[UUID]) -> list[Unfinished]:
     """What waits for one of these subjects or entries, in the order in which it was kept."""
     with store.reading() as tx:
-        waits = select(WAITS_FOR.c.unfinished_id).where(WAITS_FOR.c.id.in_(ids))
-        rows = select(UNFINISHED).where(UNFINISHED.c.id.in_(waits)).order_by(UNFINISHED.c.kept_at, UNFINISHED.c.id)
+        waits = select(WAITS_FOR.c.unfinished_id, WAITS_FOR.c.person_id).where(WAITS_FOR.c.id.in_(ids))
+        theirs = tuple_(UNFINISHED.c.id, UNFINISHED.c.person_id).in_(waits)
+        rows = select(UNFINISHED).where(theirs).order_by(UNFINISHED.c.kept_at, UNFINISHED.c.id)
         return [_read(row, frozenset(ids)) for row in tx.connection.execute(rows)]
-
-
-def drop_older(store: Store, *, than: datetime) -> int:
-    """Drop what was kept before that moment; how many rows went."""
-    with store.writing() as tx:
-        return tx.connection.execute(delete(UNFINISHED).where(UNFINISHED.c.kept_at < than)).rowcount
 
 
 def _read(row: Row[Any], waits_for: Iterable[UUID]) -> Unfinished:

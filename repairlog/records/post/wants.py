@@ -31,6 +31,7 @@ def wants_of(fresh: Sequence[Entry]) -> Wants:
     here = {entry.id for entry in fresh}
     for entry in fresh:
         _add(wants, entry.said, did=entry.did)
+        wants.named |= entry.rests_on.keys()  # so that no area's settings change under an entry that rests on them
     wants.named -= wants.opened.keys() | wants.stories.keys()
     wants.entries -= here
     wants.targets -= here

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Column, Date, ForeignKey, Index, LargeBinary, Text
+from sqlalchemy import Column, Date, ForeignKeyConstraint, Index, LargeBinary, Text
 
 from repairlog.records.columns import Id, Moment
 from repairlog.records.tables.metadata import table
@@ -24,8 +24,8 @@ UNFINISHED = table(
     "unfinished",
     "beside",
     Column("id", Id, primary_key=True, comment="the id of the first entry in it"),
-    Column("person_id", Id, nullable=False, comment="whose it is"),
-    Column("because", Text, nullable=False, comment="not_understood, refused, waits, left"),
+    Column("person_id", Id, primary_key=True, comment="whose it is"),
+    Column("because", Text, nullable=False, comment="not_understood, refused, waits, conflict, left"),
     Column("form", Text, nullable=False, comment="which form, or entries for a call of the API"),
     Column("raw", Text, nullable=False, comment="what was typed, as JSON"),
     Column("kept_at", Moment, nullable=False, comment="when it was kept"),
@@ -37,10 +37,10 @@ UNFINISHED = table(
 WAITS_FOR = table(
     "waits_for",
     "beside",
-    Column(
-        "unfinished_id", Id, ForeignKey("unfinished.id", ondelete="CASCADE"), primary_key=True, comment="what waits"
-    ),
+    Column("unfinished_id", Id, primary_key=True, comment="what waits"),
+    Column("person_id", Id, primary_key=True, comment="whose it is"),
     Column("id", Id, primary_key=True, comment="the subject or entry it waits for"),
+    ForeignKeyConstraint(["unfinished_id", "person_id"], ["unfinished.id", "unfinished.person_id"], ondelete="CASCADE"),
     Index(None, "id"),
     comment="what an unfinished call waits for",
 )

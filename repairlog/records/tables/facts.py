@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from sqlalchemy import BigInteger, Boolean, Column, Date, Double, Index, Table, Text, UniqueConstraint
+from sqlalchemy import BigInteger, Boolean, Column, Date, Double, Index, Table, Text, UniqueConstraint, text
 
 from repairlog.entries.fields import HAPPENED_KNOWN, EntryKind, Field
 from repairlog.entries.kinds import DID, KINDS
@@ -24,6 +24,8 @@ NUMBER_COLUMNS = {
 }
 """Endings of the columns that hold a measure's number, by quantity: each carries its unit in its name."""
 
+_OF_OPERATOR = text("kind = 'operator'")
+
 SUBJECT = table(
     "subject",
     "facts",
@@ -32,6 +34,7 @@ SUBJECT = table(
     Column("area_id", Id, comment="the operating area it was opened in; none for the operator and for people"),
     Column("within_id", Id, comment="the leak of a source"),
     Index(None, "kind", "area_id"),
+    Index("one_operator", "kind", unique=True, sqlite_where=_OF_OPERATOR, postgresql_where=_OF_OPERATOR),
     comment="what records are about; locked by every post that folds or rests on it",
 )
 

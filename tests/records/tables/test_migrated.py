@@ -47,13 +47,19 @@ def _table(asked, name):
         "unique": _sorted(asked.get_unique_constraints(name)),
         "checks": _sorted(asked.get_check_constraints(name)),
         "foreign": _sorted(asked.get_foreign_keys(name)),
-        "indexes": _sorted(asked.get_indexes(name)),
+        "indexes": _sorted(_index(each) for each in asked.get_indexes(name)),
         "comments": _comments(asked, name),
     }
 
 
 def _sorted(found):
     return sorted(found, key=lambda each: str(each["name"]))
+
+
+def _index(found):
+    """An index with what its WHERE says, as text: two clauses that say the same are not equal as such."""
+    options = {option: str(value) for option, value in found.get("dialect_options", {}).items()}
+    return {**found, "dialect_options": options}
 
 
 def _comments(asked, name):

@@ -1,0 +1,48 @@
+"""What is typed and not saved yet: whose it is, how long it is kept, and what becomes of it."""
+
+from datetime import timedelta
+from typing import Any
+
+import pytest
+
+from repairlog.entries.ids import read_id
+from repairlog.records.beside.unfinished import KEPT, Unfinished, keep, of_person, waiting_for
+from repairlog.records.store import Store
+from tests.makers.book import RECEIVED, new_id
+
+ONE, OTHER, LEAK = (read_id(new_id()) for _ in range(3))
+
+
+def left(id: str, **also: Any) -> Unfinished:
+    """A call of one person, left because it could not be read."""
+    given = {"person": ONE, "because": "not_understood", "form": "entries", "raw": ["x"], "kept_at": RECEIVED} | also
+    return Unfinished(id=read_id(id), **given)
+
+
+def test_what_two_people_typed_under_one_id_is_kept_for_each(store: Store) -> None:
+    id = new_id()
+    keep(store, left(id, raw=["mine"], waits_for=frozenset({LEAK})))
+    keep(store, left(id, raw=["theirs"], person=OTHER))
+    assert [each.raw for person in (ONE, OTHER) for each in of_person(store, person)] == [["mine"], ["theirs"]]
+    assert [each.person for each in waiting_for(store, [LEAK])] == [ONE]
+
+
+def test_what_one_person_typed_again_stands_in_place_of_the_earlier(store: Store) -> None:
+    id = new_id()
+    keep(store, left(id, because="waits", waits_for=frozenset({LEAK})))
+    keep(store, left(id, raw=["mended"]))
+    assert [(each.because, each.raw) for each in of_person(store, ONE)] == [("not_understood", ["mended"])]
+    assert waiting_for(store, [LEAK]) == []
+
+
+@pytest.mark.parametrize(
+    ("age", "there"),
+    [(KEPT - timedelta(days=1), True), (KEPT, True), (KEPT + timedelta(seconds=1), False)],
+)
+def test_what_was_typed_is_kept_ninety_days(store: Store, age: timedelta, there: bool) -> None:
+    assert timedelta(days=90) == KEPT
+    old = new_id()
+    keep(store, left(old, kept_at=RECEIVED - age, waits_for=frozenset({LEAK})))
+    keep(store, left(new_id()))
+    assert (read_id(old) in [each.id for each in of_person(store, ONE)]) is there
+    assert (len(waiting_for(store, [LEAK])) == 1) is there
