@@ -5,58 +5,45 @@ SQLite's own waiting polls and starves writers (one was measured waiting 12.7 s)
 
 from __future__ import annotations
 
-import fcntl
-import os
 import threading
 from collections import deque
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from repairlog.records.store.file_lock import file_held
+
+PATIENCE = 30.0
+"""Seconds after which waiting for either lock ends."""
+
 
 class FairLock:
     """A lock that serves threads in the order in which they asked, then takes the file lock for the process."""
 
-    def __init__(self, file: Path | None) -> None:
+    def __init__(self, file: Path, *, patience: float = PATIENCE) -> None:
         self._guard = threading.Lock()
         self._queue: deque[threading.Event] = deque()
         self._file = file
-        self._opened: int | None = None
+        self._patience = patience
 
     @contextmanager
     def held(self) -> Iterator[None]:
-        """Waits its turn, then holds the lock. Not to be entered twice by one thread."""
+        """Waits its turn, then holds the lock. Not to be entered twice by one thread.
+
+        Raises TimeoutError where its turn, or the file lock, does not come in time.
+        """
         turn = threading.Event()
         with self._guard:
             self._queue.append(turn)
             if self._queue[0] is turn:
                 turn.set()
         try:
-            turn.wait()
-            with self._file_held():
+            if not turn.wait(self._patience):
+                raise TimeoutError(f"others in this process have held the book's lock for {self._patience:g} seconds")
+            with file_held(self._file, patience=self._patience):
                 yield
         finally:
             with self._guard:
                 self._queue.remove(turn)
                 if self._queue:
                     self._queue[0].set()
-
-    @contextmanager
-    def _file_held(self) -> Iterator[None]:
-        """Only who took the file lock lets it go: one that gave up waiting holds nothing."""
-        if self._file is None:
-            yield
-            return
-        if self._opened is None:
-            self._opened = os.open(self._file, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o644)
-        fcntl.flock(self._opened, fcntl.LOCK_EX)
-        try:
-            yield
-        finally:
-            fcntl.flock(self._opened, fcntl.LOCK_UN)
-
-    def close(self) -> None:
-        """Closes the lock's file; the file itself stays, since another process may be waiting on it."""
-        if self._opened is not None:
-            os.close(self._opened)
-            self._opened = None

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, Engine, text
 from sqlalchemy.exc import DatabaseError, DBAPIError, OperationalError, ProgrammingError
+from sqlalchemy.exc import TimeoutError as NoConnectionFree
 
 from repairlog.records.store.engine import make_engine, read_url, sqlite_file
 from repairlog.records.store.fair_lock import FairLock
@@ -48,12 +49,13 @@ class Store:
     def writing(self) -> Iterator[Tx]:
         """One writing transaction: committed at the end of the block, rolled back whole if anything is raised.
 
-        On SQLite it is BEGIN IMMEDIATE behind the fair lock. Raises Busy after the lock timeout.
+        On SQLite it is BEGIN IMMEDIATE behind the fair lock. Raises Busy where a lock, or a connection to the server,
+        does not come in time.
         """
         with (
+            _told_when_busy(),
             self.lock.held() if self.lock else nullcontext(),
             self.engine.connect().execution_options(sqlite_begin="IMMEDIATE") as connection,
-            _told_when_busy(),
             connection.begin(),
         ):
             yield Tx(connection, self.dialect)
@@ -66,19 +68,20 @@ class Store:
             yield Tx(connection, self.dialect)
 
     def close(self) -> None:
-        """Gives the connections and the lock's file back."""
+        """Gives the connections back."""
         self.engine.dispose()
-        if self.lock:
-            self.lock.close()
 
 
 @contextmanager
 def _told_when_busy() -> Iterator[None]:
+    told = "the book is being written by others; nothing was saved of this call, try again"
     try:
         yield
+    except (TimeoutError, NoConnectionFree) as error:
+        raise Busy(told) from error
     except OperationalError as error:
         if _sqlstate(error) == "55P03" or "database is locked" in str(error.orig):
-            raise Busy("the book is being written by others; nothing was saved of this call, try again") from error
+            raise Busy(told) from error
         raise
 
 

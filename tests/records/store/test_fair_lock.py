@@ -21,9 +21,7 @@ def file(tmp_path):
 
 @pytest.fixture
 def lock(file):
-    made = FairLock(file)
-    yield made
-    made.close()
+    return FairLock(file)
 
 
 def is_free(file):
@@ -132,13 +130,6 @@ def test_whoever_gives_up_waiting_neither_lets_go_for_the_holder_nor_bars_those_
     assert (after.is_set(), is_free(file)) == (True, True)
 
 
-def test_without_a_file_it_holds_threads_apart_alone():
-    lock = FairLock(None)
-    with lock.held():
-        assert len(lock._queue) == 1
-    assert len(lock._queue) == 0
-
-
 HOLDER = """
 import sys
 from pathlib import Path
@@ -185,5 +176,39 @@ def test_two_stores_of_one_process_on_one_file_wait_for_each_other(file):
         assert not got.wait(0.1)
     taker.join(PATIENCE)
     assert got.is_set()
-    first.close()
-    second.close()
+
+
+def test_waiting_for_a_thread_that_never_ends_is_told_as_such(file):
+    impatient = FairLock(file, patience=0.1)
+    held, done = threading.Event(), threading.Event()
+
+    def hold():
+        with impatient.held():
+            held.set()
+            done.wait(PATIENCE)
+
+    holder = threading.Thread(target=hold)
+    holder.start()
+    held.wait(PATIENCE)
+    with pytest.raises(TimeoutError, match="in this process"), impatient.held():
+        pytest.fail("the lock was held by another")
+    done.set()
+    holder.join(PATIENCE)
+    with impatient.held():
+        assert not is_free(file)
+
+
+def test_waiting_for_a_process_that_never_ends_is_told_as_such_and_takes_nothing_later(file):
+    impatient = FairLock(file, patience=0.1)
+    holder = subprocess.Popen([sys.executable, "-c", HOLDER, file], stdin=subprocess.PIPE, stdout=subprocess.PIPE)
+    assert holder.stdout.readline() == b"held\n"
+    for _ in range(3):
+        with pytest.raises(TimeoutError, match="another process"), impatient.held():
+            pytest.fail("the lock was held by another")
+    holder.communicate()
+    with impatient.held():
+        assert not is_free(file)
+    deadline = time.monotonic() + PATIENCE
+    while not is_free(file):  # those that gave up were in the queue still, and pass the lock on as it reaches them
+        assert time.monotonic() < deadline
+        time.sleep(0.001)

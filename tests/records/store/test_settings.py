@@ -1,7 +1,13 @@
 """The settings of a book of record, asked from a connection that is open: nothing acknowledged may be lost."""
 
+from dataclasses import replace
+
 import pytest
-from sqlalchemy import text
+from sqlalchemy import create_engine, text
+
+from repairlog.records.store import Busy, Store
+from repairlog.records.store.engine import read_url
+from repairlog.records.store.fair_lock import FairLock
 
 SQLITE = {  # value as SQLite tells it; PRAGMA synchronous: 2 is FULL, https://www.sqlite.org/pragma.html
     "journal_mode": "wal",
@@ -77,3 +83,17 @@ def test_what_is_raised_inside_a_writing_transaction_takes_all_of_it_back(store)
         fail()
     with store.reading() as tx:
         assert tx.connection.execute(text("SELECT size FROM head")).scalar() == 0
+
+
+def test_whoever_waits_too_long_for_the_book_is_told_that_it_is_busy(sqlite_store):
+    impatient = replace(sqlite_store, lock=FairLock(sqlite_store.lock._file, patience=0.1))
+    with sqlite_store.writing(), pytest.raises(Busy), impatient.writing():
+        pytest.fail("another was writing")
+
+
+def test_whoever_waits_too_long_for_a_connection_is_told_that_the_book_is_busy(postgresql_url):
+    engine = create_engine(read_url(postgresql_url), pool_size=1, max_overflow=0, pool_timeout=0.1)
+    crowded = Store(engine=engine, dialect="postgresql", lock=None)
+    with crowded.writing(), pytest.raises(Busy), crowded.writing():
+        pytest.fail("the only connection was in use")
+    crowded.close()
