@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
@@ -21,22 +21,16 @@ from repairlog.records.tables.picture import Picture, add, merged
 class Arranged:
     """`entries`: as they stand, by id. `roots`: the entry that each speaks about in the end (itself, for most); an
     entry whose root is not here belongs to a story that is not here. `ever_in`: by root, every subject in whose story
-    it ever stood."""
+    it ever stood. `stories`: by subject, the entries of its story as they stand, in the journal's order."""
 
     entries: Mapping[UUID, Standing]
     roots: Mapping[UUID, UUID]
     ever_in: Mapping[UUID, frozenset[UUID]]
+    stories: Mapping[UUID, Sequence[Standing]]
 
     def subject_of(self, id: UUID) -> UUID:
         """In whose story that entry stands now."""
         return own_subject(self.entries[self.roots[id]])
-
-    def stories(self) -> dict[UUID, list[Standing]]:
-        """By subject, the entries of its story as they stand, in the journal's order."""
-        told: dict[UUID, list[Standing]] = defaultdict(list)
-        for id in self.roots:
-            told[self.subject_of(id)].append(self.entries[id])
-        return told
 
     def facts_of(self, id: UUID) -> Picture:
         """The facts of one entry without its place in the journal; nothing if it is not here."""
@@ -56,8 +50,7 @@ class Arranged:
 
     def worked(self, subjects: Mapping[UUID, str], rests: Rests) -> Picture:
         """The worked rows of these subjects (kind by id)."""
-        told = self.stories()
-        return merged(worked_rows(kind, told.get(id, ()), rests=rests) for id, kind in subjects.items())
+        return merged(worked_rows(kind, self.stories.get(id, ()), rests=rests) for id, kind in subjects.items())
 
 
 def arranged(raw: Iterable[Standing]) -> Arranged:
@@ -71,7 +64,11 @@ def arranged(raw: Iterable[Standing]) -> Arranged:
         if entry.kind not in RIGHTING:
             folds_in = KINDS[entry.kind].folds_in
             ever[entry.id] = {own_subject(entry), *ids_put(puts.get(entry.id, ()), folds_in.__eq__)}
-    return Arranged(entries, roots, {root: frozenset(subjects) for root, subjects in ever.items()})
+    stories: dict[UUID, list[Standing]] = defaultdict(list)
+    for id, root in roots.items():
+        stories[own_subject(entries[root])].append(entries[id])
+    ever_in = {root: frozenset(subjects) for root, subjects in ever.items()}
+    return Arranged(entries, roots, ever_in, dict(stories))
 
 
 def _root(id: UUID, entries: Mapping[UUID, Standing]) -> UUID | None:

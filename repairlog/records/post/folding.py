@@ -48,8 +48,7 @@ def _drop_if_unnamed(tx: Tx, street: UUID) -> None:
 
 def _lots_after(after: Arranged, on: Ground) -> Mapping[UUID, Lot]:
     lots = [id for id, kind in on.folded.items() if kind == "lot"]
-    told = after.stories() if lots else {}
-    folded = {id: lot(told.get(id, ())) for id in lots}
+    folded = {id: lot(after.stories.get(id, ())) for id in lots}
     return {**on.lots, **{id: each for id, each in folded.items() if each}}
 
 

@@ -43,13 +43,10 @@ def batched_list(subjects: Sequence[UUID]) -> Iterator[Sequence[UUID]]:
 def _pictures(tx: Tx, of: Plan, subjects: Sequence[UUID], lots: dict[UUID, Lot]) -> Iterator[Picture]:
     indexes = sorted({index for id in subjects for index in of.stories[id]})
     told = arranged(from_sealed(orjson.loads(line)) for line in journal.lines_at(tx, indexes))
-    here = set(subjects)
-    for id in told.roots:
-        if told.subject_of(id) in here:
-            yield told.facts_of(id)
-            yield told.place_of(id)
-    stories = told.stories()
-    lots |= {id: made for id in subjects if of.kinds.get(id) == "lot" and (made := lot(stories.get(id, ())))}
+    for entry in (entry for id in subjects for entry in told.stories.get(id, ())):
+        yield told.facts_of(entry.id)
+        yield told.place_of(entry.id)
+    lots |= {id: made for id in subjects if of.kinds.get(id) == "lot" and (made := lot(told.stories.get(id, ())))}
     yield told.worked({id: of.kinds[id] for id in subjects if id in of.kinds}, Rests(lots=lots))
 
 
