@@ -10,11 +10,14 @@ from sqlalchemy import Connection, Engine, text
 from sqlalchemy.exc import DatabaseError, DBAPIError, OperationalError, ProgrammingError
 from sqlalchemy.exc import TimeoutError as NoConnectionFree
 
+from repairlog import shipped
 from repairlog.records.store.engine import make_engine, read_url, sqlite_file
 from repairlog.records.store.fair_lock import FairLock
 
-REVISION = "0001"
-"""The revision of the tables that this release reads and writes."""
+
+def revision() -> str:
+    """The revision of the tables that this release reads and writes: that of its last migration."""
+    return max(file.name.partition("_")[0] for file in (shipped.migrations() / "versions").glob("[0-9]*.py"))
 
 
 class NotReady(Exception):
@@ -134,5 +137,5 @@ def _demand_revision(store: Store) -> None:
         raise unreachable(error) from error
     except DatabaseError as error:
         raise unreachable(error) from error
-    if found != REVISION:
-        raise NotReady(f"the database has the tables of revision {found}, this release wants {REVISION}")
+    if found != (wanted := revision()):
+        raise NotReady(f"the database has the tables of revision {found}, this release wants {wanted}")
