@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from hashlib import blake2b
 from itertools import islice
-from operator import attrgetter
+from operator import attrgetter, itemgetter
 from typing import Any
 
 from sqlalchemy import Boolean, Column, Dialect, Table
@@ -22,20 +22,27 @@ Cells = tuple[Any, ...]
 
 def encoder(table: Table, dialect: Dialect) -> Callable[[Mapping[str, Any]], Cells]:
     """What turns a row as it should stand into the cells that the driver would give for it."""
-    columns = [(column.name, _to_driver(column, dialect)) for column in table.columns]
+    take = itemgetter(*(column.name for column in table.columns))
+    each = [(place, _to_driver(column, dialect)) for place, column in enumerate(table.columns)]
+    turned = [(place, to_driver) for place, to_driver in each if to_driver]
 
     def encode(row: Mapping[str, Any]) -> Cells:
-        return tuple([cell if (cell := row[name]) is None else to_driver(cell) for name, to_driver in columns])
+        cells = [*take(row)]
+        for place, to_driver in turned:
+            if cells[place] is not None:
+                cells[place] = to_driver(cells[place])
+        return tuple(cells)
 
     return encode
 
 
-def _to_driver(column: Column[Any], dialect: Dialect) -> Callable[[Any], Any]:
+def _to_driver(column: Column[Any], dialect: Dialect) -> Callable[[Any], Any] | None:
+    """None where the driver takes the value as it is."""
     if isinstance(column.type, Id):
-        return attrgetter("bytes") if dialect.name == "sqlite" else _as_it_is
+        return attrgetter("bytes") if dialect.name == "sqlite" else None
     if isinstance(column.type, Boolean):
         return int  # as `_plain` has it
-    return column.type.dialect_impl(dialect).bind_processor(dialect) or _as_it_is
+    return column.type.dialect_impl(dialect).bind_processor(dialect)
 
 
 def stored(tx: Tx, table: Table) -> Iterator[Cells]:
@@ -96,7 +103,3 @@ def _plain(cell: Any) -> Any:
     if isinstance(cell, memoryview):
         return bytes(cell)
     return int(cell) if isinstance(cell, bool) else cell
-
-
-def _as_it_is(cell: Any) -> Any:
-    return cell
