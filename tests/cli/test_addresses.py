@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from repairlog.records.store import open_store
+from repairlog.records.store.store import revision
 from tests.makers.command import NEW_BOOK, process
 from tests.makers.owner import do
 from tests.makers.postgresql import free_port
@@ -88,7 +89,7 @@ def test_a_database_of_another_release_is_told_and_left_as_it_is(say, made, comm
     do(store, "UPDATE alembic_version SET version_num = '0999'")
     sentence = told(say, (COMMANDS | MAKING)[command], made)
     assert "0999" in sentence
-    do(store, "UPDATE alembic_version SET version_num = '0001'")
+    do(store, f"UPDATE alembic_version SET version_num = '{revision()}'")
     store.close()
     assert say("rebuild", "--check", "--database", made).code == 0
 

@@ -11,6 +11,7 @@ from repairlog import shipped
 from repairlog.records.store import DatabaseUrlUnknown, NotReady, open_store
 from repairlog.records.store.engine import make_engine, read_url
 from repairlog.records.store.migrate import migrate
+from repairlog.records.store.store import revision as wanted
 from tests.makers.copies import copy_of
 from tests.makers.postgresql import free_port
 
@@ -61,11 +62,11 @@ def test_a_server_that_does_not_answer_is_told():
     assert "refused" in told(f"postgresql://postgres@127.0.0.1:{free_port()}/repairlog")
 
 
-@pytest.mark.parametrize("revision", ["0000", "0002", "ffff"])
+@pytest.mark.parametrize("revision", ["0000", "ffff"])
 def test_tables_of_another_release_are_told_with_both_revisions(store, database_url, revision):
     with store.writing() as tx:
         tx.connection.exec_driver_sql(f"UPDATE alembic_version SET version_num = '{revision}'")
-    assert told(database_url) == f"the database has the tables of revision {revision}, this release wants 0001"
+    assert told(database_url) == f"the database has the tables of revision {revision}, this release wants {wanted()}"
 
 
 @pytest.mark.parametrize(
