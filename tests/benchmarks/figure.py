@@ -58,6 +58,11 @@ class Figure:
         return "\n".join(lines)
 
 
+def turns_on(rows: int) -> int:
+    """How many turns make a steady median: many on a small journal, which is done in a moment, few on a large one."""
+    return max(3, min(21, 40_000 // rows))
+
+
 def taking_turns(ways: Mapping[str, Callable[[int], object]], *, turns: int) -> dict[str, float]:
     """Median seconds of each way over its turns; a turn runs every way once, each time another one first.
 

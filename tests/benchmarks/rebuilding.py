@@ -13,13 +13,12 @@ from repairlog.records.rebuild import rebuild
 from repairlog.records.store import open_store
 from repairlog.records.tables import of_kind
 from tests.benchmarks.databases import Place
-from tests.benchmarks.figure import Figure, taking_turns
+from tests.benchmarks.figure import Figure, taking_turns, turns_on
 from tests.benchmarks.journals import rebuilt
 from tests.benchmarks.rows import all_rows
 from tests.benchmarks.statements import driver
 
 AIM = 4.0
-TURNS = 3
 
 Rows = Sequence[tuple[Any, ...]]
 
@@ -33,7 +32,7 @@ def run(at: Place, *, database: str, rows: int) -> Figure:
         with driver(theirs) as connection:
             every = {table: _read(connection, table) for table in of_kind("facts", "worked")}
             ways = {"ours": lambda _turn: rebuild(ours), "driver": lambda _turn: _write(connection, every)}
-            seconds = taking_turns(ways, turns=TURNS)
+            seconds = taking_turns(ways, turns=turns_on(rows))
         same = all_rows(ours) == all_rows(theirs)
     finally:
         ours.close()

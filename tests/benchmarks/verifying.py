@@ -11,12 +11,11 @@ import psycopg
 from repairlog.records.store import open_store
 from repairlog.records.verify import verify
 from tests.benchmarks.databases import Place
-from tests.benchmarks.figure import Figure, Further, taking_turns
+from tests.benchmarks.figure import Figure, Further, taking_turns, turns_on
 from tests.benchmarks.journals import rebuilt
 from tests.benchmarks.statements import driver
 
 AIM = 2.0
-TURNS = 7
 
 
 def run(at: Place, *, database: str, rows: int) -> Figure:
@@ -31,7 +30,7 @@ def run(at: Place, *, database: str, rows: int) -> Figure:
                 "driver": lambda _turn: _digest(connection),
                 "tree": lambda _turn: _tree(connection),
             }
-            seconds = taking_turns(ways, turns=TURNS)
+            seconds = taking_turns(ways, turns=turns_on(rows))
     finally:
         store.close()
     return Figure(
