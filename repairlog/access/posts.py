@@ -77,9 +77,9 @@ def _days_between(first: str, last: str) -> int:
     return (date.fromisoformat(last) - date.fromisoformat(first)).days
 
 
-_CREW = ("leak_opened", "source_added", "visit", "grade_set", "repair_attempted", "tested")
+_CREW = ("leak_opened", "source_added", "visit", "grade_set", "repair_attempted", "tested", "note")
 _SUPERVISOR = (*_CREW, "repair_reviewed", "leak_ended", "crew_made", "lot_received")
-_ADMINISTRATOR = ("operator_opened", "area_opened", "person_added", "crew_made", "lot_received")
+_ADMINISTRATOR = ("operator_opened", "area_opened", "person_added", "crew_made", "lot_received", "note")
 
 
 def _row(kind: str) -> Mapping[str, Predicate]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from types import MappingProxyType
 
-from repairlog.entries import leak, operator, repair, righting, stores, visit
+from repairlog.entries import leak, note, operator, repair, righting, stores, visit
 from repairlog.entries.fields import HAPPENED, HAPPENED_KNOWN, EntryKind, Field, Rows, text
 
 DID = Rows(
@@ -36,7 +36,7 @@ def _whole(kind: EntryKind) -> EntryKind:
     return kind
 
 
-_MODULES = (operator, stores, leak, visit, repair, righting)
+_MODULES = (operator, stores, leak, visit, repair, note, righting)
 
 KINDS = MappingProxyType({kind.name: _whole(kind) for module in _MODULES for kind in module.KINDS})
 """Every kind of entry in its present version, by name."""

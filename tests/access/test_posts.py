@@ -30,6 +30,7 @@ visit             yes   yes         yes      import
 repair_attempted  yes   yes         yes      import
 tested            yes   yes         yes      import
 repair_reviewed   -     yes         yes      import
+note              yes   yes         yes      yes
 corrected         own   its         its      its
 void              own   its         its      its
 """

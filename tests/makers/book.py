@@ -241,3 +241,9 @@ def void(entry: str, **fields: Any) -> dict[str, Any]:
 def id_of(receipt: Receipt) -> UUID:
     """The id on a receipt."""
     return receipt.id
+
+
+def note(subject: str, **fields: Any) -> dict[str, Any]:
+    """A note on a leak or on anything else."""
+    said = {"kind": "note", "id": new_id(), "subject": subject, "happened": "2026-03-04", "text": "dog in the yard"}
+    return said | fields

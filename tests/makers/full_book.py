@@ -208,7 +208,7 @@ def _listed_leak(book: m.Book, ids: dict[str, str]) -> None:
         happened_known="on_or_before",
     )
     attempt = m.attempt(leak["id"], happened="2016-11-02", materials=[{"key": "m1", "lot": ids["expired"]}])
-    book.say(leak, attempt, m.ending(leak["id"], [attempt["id"]], happened="2016-11-02"))
+    book.say(leak, attempt, m.ending(leak["id"], [attempt["id"]], happened="2016-11-02"), m.note(leak["id"]))
 
 
 def _opened_in_error(book: m.Book) -> None:
