@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from functools import cache
 from typing import Any
 from uuid import UUID
 
 from repairlog.entries.ids import read_id
-from repairlog.entries.kinds import DID, KINDS, RIGHTING
 from repairlog.entries.moments import read_moment
 from repairlog.entries.versions import lifted
 
@@ -133,40 +131,11 @@ def from_sealed(sealed: Mapping[str, Any]) -> Standing:
     )
 
 
-def target_of(said: Mapping[str, Any]) -> UUID | None:
-    """The entry that a correction or a void speaks about; None for every other kind."""
-    return read_id(said["entry"]) if said["kind"] in RIGHTING else None
-
-
 def order_of_happening(entry: Standing) -> tuple[str, int, str, int]:
     """Sorts entries as they happened: day; moments, then those without, then days not known; moment; index."""
     at = entry.understood.get("happened_at", "")
     group = 2 if "happened_known" in entry.understood else (0 if at else 1)
     return (entry.on, group, at, entry.index)
-
-
-def named_subjects(said: Mapping[str, Any], did: Sequence[Row] = ()) -> list[tuple[UUID, str]]:
-    """Every subject that an entry names with what it is named as: `leak`, `materials.lot`, `did.person`.
-
-    A subject that the entry opens stands first, as `opens`.
-    """
-    kind = said["kind"]
-    named = [(read_id(said["id"]), "opens")] if KINDS[kind].opens else []
-    for of, name in _refs(kind):
-        if not of:
-            named += [(read_id(said[name]), name)] if name in said else []
-        else:
-            rows = did if of == DID.name else said.get(of, ())
-            named += [(read_id(row[name]), f"{of}.{name}") for row in rows if name in row]
-    return list(dict.fromkeys(named))
-
-
-@cache
-def _refs(kind: str) -> tuple[tuple[str, str], ...]:
-    """The fields of a kind that name a subject, each with the list it stands in; without one for the entry's own."""
-    own = [("", each) for each in KINDS[kind].fields]
-    rows = [(of.name, each) for of in (*KINDS[kind].rows, DID) for each in of.fields]
-    return tuple((of, each.name) for of, each in (*own, *rows) if each.kind == "ref")
 
 
 def moment_received(entry: Standing) -> datetime:

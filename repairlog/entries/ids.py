@@ -81,6 +81,14 @@ def read_id(text: str) -> UUID:
     return UUID(text)
 
 
+def as_id(value: object) -> UUID | None:
+    """The id that a text writes; None for any other text, and for what is no text."""
+    try:
+        return read_id(value) if isinstance(value, str) else None
+    except ValueError:
+        return None
+
+
 def _marked(bits: int, *, version: int) -> UUID:
     # Version in bits 48 to 51, variant 10 in bits 64 and 65 (RFC 9562 sections 4.1 and 4.2), counted from the left.
     cleared = bits & ~(0xF << 76) & ~(0b11 << 62)

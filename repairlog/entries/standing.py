@@ -8,8 +8,9 @@ from dataclasses import replace
 from typing import Any
 from uuid import UUID
 
-from repairlog.entries.entry import Standing, target_of
+from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import KINDS, field_at, rows_named
+from repairlog.entries.naming import target_of
 
 Value = str | int | bool
 

@@ -9,9 +9,10 @@ from typing import Any
 from uuid import UUID
 
 from repairlog.access import EVERYTHING
-from repairlog.entries.entry import Standing, named_subjects, target_of
+from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS
+from repairlog.entries.naming import ids_brought, named_subjects, target_of
 from repairlog.intake.said import Said
 from repairlog.records.post.chain import chain_of
 from repairlog.records.queries.settings import AreaSettings, SubjectRow, areas, operator_zone, subjects
@@ -54,24 +55,14 @@ def known_for(store: Store, read: Sequence[Said]) -> Known:
         )
         for chain in known.chains.values():
             ids |= _subjects_of(chain)
-        ids |= {id for said in call if said["kind"] == "corrected" for id in _ids_in(said.get("changes", ()))}
+        ids |= {id for said in call if said["kind"] == "corrected" for id in ids_brought(said)}
         known.subjects = {row.id: row for row in subjects(EVERYTHING, tx, ids=ids)}
     return known
 
 
 def _subjects_of(chain: Iterable[Standing]) -> set[UUID]:
     told = {subject for entry in chain for subject, _as_what in named_subjects(entry.said)}
-    return told | {id for entry in chain for id in _ids_in(entry.rows("changes"))}
-
-
-def _ids_in(changes: Iterable[Mapping[str, Any]]) -> set[UUID]:
-    ids = set()
-    for change in changes:
-        try:
-            ids.add(read_id(str(change.get("to", ""))))
-        except ValueError:
-            continue  # not every new value is an id
-    return ids
+    return told | {id for entry in chain for id in ids_brought(entry.said)}
 
 
 def learn(known: Known, entry: Standing) -> None:

@@ -8,10 +8,11 @@ from typing import Any
 from uuid import UUID
 
 from repairlog.access import Actor, Membership, Refused
-from repairlog.entries.entry import Entry, Moments, Row, from_sealed, offset_ms, target_of
+from repairlog.entries.entry import Entry, Moments, Row, from_sealed, offset_ms
 from repairlog.entries.ids import is_version, read_id
 from repairlog.entries.kinds import KINDS
 from repairlog.entries.moments import moment_text, read_moment
+from repairlog.entries.naming import target_of
 from repairlog.intake.complaint import Complaint, NotUnderstood
 from repairlog.intake.known import Known, known_for, learn
 from repairlog.intake.righted import righting_understood

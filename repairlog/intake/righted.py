@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from repairlog.entries.entry import Moments, Standing, target_of, written_truly
+from repairlog.entries.entry import Moments, Standing, written_truly
 from repairlog.entries.fields import EntryKind
-from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import DID, KINDS, RIGHTING, field_at
+from repairlog.entries.naming import own_subject, target_of
 from repairlog.entries.standing import GIVEN_BY_THE_DOOR, changes_read, standing, touches, with_changes
 from repairlog.intake.complaint import Complaint
 from repairlog.intake.known import Known
@@ -28,7 +28,7 @@ def righting_understood(
     target = target_of(said.said)
     raw = next(entry for entry in chain if entry.id == target)
     root = next(entry for entry in chain if entry.kind not in RIGHTING)
-    zone = known.zone_of(_subject(root))
+    zone = known.zone_of(own_subject(root.said))
     made_at = written_truly(said.written, moments)
     put_when(out.understood, moment_in(made_at, zone), stem="happened", zone=zone)
     if said.said["kind"] == "void":
@@ -78,11 +78,6 @@ def _unreadable(entry: Standing, private: Mapping[str, str], *, position: int) -
 
 def _as_form(entry: Standing, private: Mapping[str, str]) -> dict[str, Any]:
     return {**entry.said, "did": list(entry.by.get("did", ())), **{p: v for p, v in private.items() if "." not in p}}
-
-
-def _subject(root: Standing) -> Any:
-    folds_in = KINDS[root.kind].folds_in
-    return read_id(root.said[folds_in]) if folds_in else root.id
 
 
 def _correction(

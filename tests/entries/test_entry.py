@@ -1,19 +1,17 @@
-"""The order of what happened, whom an entry names, and when it was written."""
+"""The order of what happened, and when it was written."""
 
 from datetime import UTC, datetime, timedelta
-from typing import Any
-from uuid import UUID
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from repairlog.entries.entry import Moments, named_subjects, offset_ms, order_of_happening, target_of, written_truly
+from repairlog.entries.entry import Moments, offset_ms, order_of_happening, written_truly
 from tests.makers import book as m
 from tests.makers.told import told
 
 RECEIVED = datetime(2026, 3, 5, 15, 20, tzinfo=UTC)
-LEAK, PERSON, LOT = (m.new_id() for _ in range(3))
+LEAK = m.new_id()
 
 
 def in_order(*happened: str) -> list[str]:
@@ -43,34 +41,6 @@ def test_a_legal_day_comes_before_the_moment_in_utc() -> None:
     late = told(0, m.grade(LEAK), understood={"happened_on": "2026-03-03", "happened_at": "2026-03-04T04:30:00.000Z"})
     early = told(1, m.grade(LEAK), understood={"happened_on": "2026-03-04", "happened_at": "2026-03-04T04:00:00.000Z"})
     assert sorted([early, late], key=order_of_happening) == [late, early]
-
-
-def test_an_entry_names_what_it_opens_first_and_then_everything_else_once() -> None:
-    attempt = m.attempt(
-        LEAK,
-        authorised_by=PERSON,
-        materials=[{"key": "m1", "lot": LOT}, {"key": "m2", "named": "W-81?"}, {"key": "m3", "lot": LOT}],
-        people=[{"key": "p1", "person": PERSON}],
-    )
-    opened = m.source(LEAK)
-    assert named_subjects(attempt, [{"key": "d1", "person": PERSON}, {"key": "d2", "named": "a hand"}]) == [
-        (UUID(LEAK), "leak"),
-        (UUID(PERSON), "authorised_by"),
-        (UUID(LOT), "materials.lot"),
-        (UUID(PERSON), "people.person"),
-        (UUID(PERSON), "did.person"),
-    ]
-    assert named_subjects(opened) == [(UUID(opened["id"]), "opens"), (UUID(LEAK), "leak")]
-
-
-def test_what_puts_right_names_an_entry_and_no_subject() -> None:
-    entry = m.new_id()
-    assert [named_subjects(each) for each in (m.void(entry), m.corrected(entry, ("leak", LEAK)))] == [[], []]
-
-
-def test_only_a_correction_and_a_void_speak_about_another_entry() -> None:
-    said: list[dict[str, Any]] = [m.corrected(LEAK, ("street", "x")), m.void(LEAK), m.review(LEAK, m.new_id())]
-    assert [target_of(each) for each in said] == [UUID(LEAK), UUID(LEAK), None]
 
 
 def test_an_entry_was_written_when_it_was_received_where_no_device_says_else() -> None:

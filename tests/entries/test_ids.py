@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from repairlog.entries.ids import NAMESPACE, is_version, name_based, new_uuid7, read_id, uuid7, uuid8
+from repairlog.entries.ids import NAMESPACE, as_id, is_version, name_based, new_uuid7, read_id, uuid7, uuid8
 
 AT = datetime(2026, 3, 5, 15, 20, 11, tzinfo=UTC)
 V7 = "019cbec3-7c40-7a10-8b1c-2f7f1d2c3b4a"
@@ -124,6 +124,11 @@ def test_an_id_is_read_in_one_form_only() -> None:
     for text in others:
         with pytest.raises(ValueError, match="is no id; one is written"):
             read_id(text)
+        assert as_id(text) is None
+
+
+def test_what_is_no_text_is_no_id_and_nothing_is_raised() -> None:
+    assert [as_id(value) for value in (V7, None, 7, UUID(V7), [V7])] == [UUID(V7), None, None, None, None]
 
 
 @given(st.uuids())

@@ -7,10 +7,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
-from repairlog.entries.entry import Standing, target_of
+from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import KINDS, RIGHTING
+from repairlog.entries.naming import own_subject, target_of
 from repairlog.entries.standing import standing
-from repairlog.records.effects.chains import about, ids_put, own_subject, puts_ever
+from repairlog.records.effects.chains import about, ids_put, puts_ever
 from repairlog.records.effects.entries import entry_facts, entry_index
 from repairlog.records.effects.folds import Rests, worked_rows
 from repairlog.records.tables import facts
@@ -30,7 +31,7 @@ class Arranged:
 
     def subject_of(self, id: UUID) -> UUID:
         """In whose story that entry stands now."""
-        return own_subject(self.entries[self.roots[id]])
+        return own_subject(self.entries[self.roots[id]].said)
 
     def facts_of(self, id: UUID) -> Picture:
         """The facts of one entry without its place in the journal; nothing if it is not here."""
@@ -63,10 +64,10 @@ def arranged(raw: Iterable[Standing]) -> Arranged:
     for entry in ordered:
         if entry.kind not in RIGHTING:
             folds_in = KINDS[entry.kind].folds_in
-            ever[entry.id] = {own_subject(entry), *ids_put(puts.get(entry.id, ()), folds_in.__eq__)}
+            ever[entry.id] = {own_subject(entry.said), *ids_put(puts.get(entry.id, ()), folds_in.__eq__)}
     stories: dict[UUID, list[Standing]] = defaultdict(list)
     for id, root in roots.items():
-        stories[own_subject(entries[root])].append(entries[id])
+        stories[own_subject(entries[root].said)].append(entries[id])
     ever_in = {root: frozenset(subjects) for root, subjects in ever.items()}
     return Arranged(entries, roots, ever_in, dict(stories))
 

@@ -1,26 +1,20 @@
-"""Which subject an entry belongs to, and which subjects it is about, corrections and moves counted in."""
+"""Which subjects an entry is about, and what corrections ever put into it, moves counted in."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import suppress
 from itertools import product
 from typing import Any
 from uuid import UUID
 
-from repairlog.entries.entry import Standing, named_subjects
-from repairlog.entries.ids import read_id
+from repairlog.entries.entry import Standing
+from repairlog.entries.ids import as_id, read_id
 from repairlog.entries.kinds import KINDS, RIGHTING
+from repairlog.entries.naming import named_subjects
 
 STORY = ("opens", "rights", *dict.fromkeys(kind.folds_in for kind in KINDS.values() if kind.folds_in))
 """As what an entry is about a subject whose story it belongs to."""
-
-
-def own_subject(entry: Standing) -> UUID:
-    """The subject in whose story an entry that is no correction stands."""
-    folds_in = KINDS[entry.kind].folds_in
-    return read_id(entry.said[folds_in]) if folds_in else entry.id
 
 
 def about(entry: Standing, *, ever_in: frozenset[UUID]) -> set[tuple[UUID, str]]:
@@ -55,6 +49,5 @@ def puts_ever(told: Sequence[Mapping[str, Any]]) -> dict[UUID, set[tuple[str, st
 def ids_put(puts: Iterable[tuple[str, str]], at: Callable[[str], bool]) -> Iterator[UUID]:
     """The ids among what corrections ever put into an entry, at the paths that `at` says yes to."""
     for path, to in puts:
-        if at(path):
-            with suppress(ValueError):  # a value that stood there for another field
-                yield read_id(to)
+        if at(path) and (id := as_id(to)):  # else a value that stood there for another field
+            yield id

@@ -7,9 +7,9 @@ from dataclasses import replace
 from uuid import UUID
 
 from repairlog.access import Ask
-from repairlog.entries.entry import Entry, Moments, Standing, moment_received, target_of, written_truly
+from repairlog.entries.entry import Entry, Moments, Standing, moment_received, written_truly
 from repairlog.entries.ids import read_id
-from repairlog.entries.kinds import KINDS
+from repairlog.entries.naming import own_subject, target_of
 from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.effects.chains import STORY
 from repairlog.records.post.ground import Ground
@@ -74,8 +74,7 @@ def _area(entry: Entry, *, here: Mapping[UUID, Entry], before: Arranged | None, 
     """The area of the subject in whose story the entry stands; of what it speaks about, where it puts that right."""
     target = target_of(entry.said)
     if target is None:
-        folds_in = KINDS[entry.kind].folds_in
-        subject = read_id(entry.said[folds_in]) if folds_in else entry.id
+        subject = own_subject(entry.said)
     elif target in here:
         return _area(here[target], here=here, before=before, on=on)
     else:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from contextlib import suppress
 from typing import Any
 from uuid import UUID
 
 from repairlog.entries.entry import Entry
-from repairlog.entries.ids import read_id
+from repairlog.entries.ids import as_id
 from repairlog.entries.kinds import KINDS, field_at
 from repairlog.records.effects.chains import puts_ever
 from repairlog.records.post.chain import chain_of
@@ -42,8 +41,6 @@ def _speaks_of_changes(entry: Entry) -> bool:
 
 def _named(puts: Collection[tuple[str, str]]) -> Iterator[Put]:
     for path, to in puts:
-        if any(kind for kind in KINDS.values() if (f := field_at(kind, path)) and f.kind == "ref"):
-            with suppress(
-                ValueError
-            ):  # not a reference in the entry that is corrected: intake has read it as what it is
-                yield path, read_id(to)
+        id = as_id(to)  # none where the path is no reference in the entry that is corrected
+        if id and any((field := field_at(kind, path)) and field.kind == "ref" for kind in KINDS.values()):
+            yield path, id

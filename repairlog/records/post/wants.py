@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
 
-from repairlog.entries.entry import Entry, named_subjects, target_of
+from repairlog.entries.entry import Entry, Row
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS
+from repairlog.entries.naming import named_entries, named_subjects, own_subject, target_of
 
 
 @dataclass(slots=True)
@@ -38,30 +39,18 @@ def wants_of(fresh: Sequence[Entry]) -> Wants:
     return wants
 
 
-def _add(wants: Wants, said: Any, *, did: Any) -> None:
+def _add(wants: Wants, said: Mapping[str, Any], *, did: Sequence[Row]) -> None:
     kind = KINDS[said["kind"]]
-    id = read_id(said["id"])
     if kind.opens:
-        wants.opened[id] = (kind.opens, read_id(said["area"]) if "area" in said else None)
+        wants.opened[read_id(said["id"])] = (kind.opens, read_id(said["area"]) if "area" in said else None)
     if kind.folds_in:
         refers = next(f.refers_to for f in kind.fields if f.name == kind.folds_in)
-        wants.stories.setdefault(read_id(said[kind.folds_in]), refers)
+        wants.stories.setdefault(own_subject(said), refers)
     elif kind.opens:
-        wants.stories[id] = kind.opens
+        wants.stories[own_subject(said)] = kind.opens
     wants.named |= {
         subject for subject, as_what in named_subjects(said, did) if as_what not in ("opens", kind.folds_in)
     }
-    wants.entries |= _entries_named(said)
+    wants.entries |= named_entries(said)
     if (target := target_of(said)) is not None:
         wants.targets.add(target)
-
-
-def _entries_named(said: Any) -> set[UUID]:
-    kind = KINDS[said["kind"]]
-    if target_of(said) is not None:
-        return set()
-    named = {read_id(said[f.name]) for f in kind.fields if f.kind == "entry" and f.name in said}
-    for rows in kind.rows:
-        for each in (f.name for f in rows.fields if f.kind == "entry"):
-            named |= {read_id(row[each]) for row in said.get(rows.name, ()) if each in row}
-    return named

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass, field
 from typing import Any
@@ -12,7 +11,8 @@ from uuid import UUID
 import orjson
 
 from repairlog.entries.ids import read_id
-from repairlog.entries.kinds import KINDS, RIGHTING
+from repairlog.entries.kinds import KINDS
+from repairlog.entries.naming import ids_brought, own_subject, target_of
 from repairlog.records import journal, seal
 from repairlog.records.store import Tx
 
@@ -72,13 +72,12 @@ def plan(tx: Tx) -> Plan:
 def _note(made: Plan, index: int, sealed: dict[str, Any], firsts: dict[UUID, int]) -> None:
     said = sealed["said"]
     kind, id = KINDS[said["kind"]], read_id(said["id"])
-    if kind.name in RIGHTING:
-        target = read_id(said["entry"])
+    if (target := target_of(said)) is not None:
         root = made.roots.get(target, target)
         made.roots[id] = root
-        made.chains.setdefault(root, []).append((index, set(_moves(said))))
+        made.chains.setdefault(root, []).append((index, ids_brought(said)))
         return
-    subject = read_id(said[kind.folds_in]) if kind.folds_in else id
+    subject = own_subject(said)
     made.stories.setdefault(subject, array("q")).append(index)
     made.own[id], firsts[id] = subject, index
     if kind.opens:
@@ -86,12 +85,3 @@ def _note(made: Plan, index: int, sealed: dict[str, Any], firsts: dict[UUID, int
     if "counter" in (understood := sealed["understood"]):
         key = (read_id(said["area"]), int(understood["happened_on"][:4]))
         made.counters[key] = max(made.counters.get(key, 0), understood["counter"])
-
-
-def _moves(said: dict[str, Any]) -> Iterator[UUID]:
-    """Every id among a correction's new values: one of them may be a subject that it moves an entry to."""
-    for change in said.get("changes", ()):
-        try:
-            yield read_id(change.get("to", ""))
-        except ValueError:
-            continue  # not an id, so no subject
