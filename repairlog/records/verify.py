@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from typing import Any
@@ -13,6 +13,9 @@ from sqlalchemy.types import NullType
 from repairlog.records import journal, seal
 from repairlog.records.store import Store, Tx, any_text
 from repairlog.records.tables.journal import HEAD
+
+ID = b'"id":"'
+"""What stands before a line's own id."""
 
 _HEADS = select(
     *(type_coerce(HEAD.c[name], NullType()) for name in ("size", "peaks", "root"))
@@ -74,14 +77,31 @@ def _verified(tx: Tx, against: Noted | None) -> Verified:
 def _leaves(tx: Tx, problems: list[Problem]) -> Iterator[bytes]:
     """The leaf that each line itself makes, in the journal's order; what is wrong with a line goes to `problems`."""
     expected = 0
-    for index, id, stored, leaf in journal.lines(tx):
-        line = _in_bytes(stored)
-        true_leaf = seal.leaf(line)
-        says_so = b'"id":"%b"' % id.encode(errors="replace") in line and b'"index":%d,' % expected in line
-        if index != expected or true_leaf != leaf or line is not stored or not says_so:
-            problems += _line_problems(index, expected, id=id, stored=stored, leaf=leaf)
-        expected = index + 1 if isinstance(index, int) else expected + 1
-        yield true_leaf
+    for rows in journal.batches(tx):
+        if sound := _sound(rows, expected):
+            expected += len(rows)
+            yield from sound
+            continue
+        for index, id, stored, leaf in rows:
+            problems += _line_problems(index, expected, id=journal.id_text(id), stored=stored, leaf=leaf)
+            expected = index + 1 if isinstance(index, int) else expected + 1
+            yield seal.leaf(_in_bytes(stored))
+
+
+def _sound(rows: Sequence[Any], first: int) -> Sequence[bytes] | None:
+    """The leaves of rows that are all what they should be, asked of them together; None if any is not."""
+    indexes, ids, lines, leaves = zip(*rows, strict=True)
+    if indexes != tuple(range(first, first + len(rows))) or set(map(type, lines)) != {bytes}:
+        return None
+    true = tuple(map(seal.leaf, lines))
+    said = b"".join([line[(at := line.rfind(ID) + len(ID)) : at + 36] for line in lines])  # no line says it twice
+    if true != leaves or said.replace(b"-", b"") != journal.digits(ids):
+        return None
+    return true if all(map(_says, lines, indexes)) else None
+
+
+def _says(line: bytes, index: int) -> bool:
+    return b'"index":%d,' % index in line
 
 
 def _line_problems(index: Any, expected: int, *, id: str, stored: Any, leaf: Any) -> Iterator[Problem]:

@@ -3,6 +3,32 @@
 from __future__ import annotations
 
 from repairlog.records.journal.append import Appended, append
-from repairlog.records.journal.read import Head, HeadMissing, Known, head, known, lines, lines_at, stories
+from repairlog.records.journal.read import (
+    Head,
+    HeadMissing,
+    Known,
+    batches,
+    digits,
+    head,
+    id_text,
+    known,
+    lines,
+    lines_at,
+    stories,
+)
 
-__all__ = ["Appended", "Head", "HeadMissing", "Known", "append", "head", "known", "lines", "lines_at", "stories"]
+__all__ = [
+    "Appended",
+    "Head",
+    "HeadMissing",
+    "Known",
+    "append",
+    "batches",
+    "digits",
+    "head",
+    "id_text",
+    "known",
+    "lines",
+    "lines_at",
+    "stories",
+]

@@ -96,13 +96,18 @@ def lines(tx: Tx, *, first: int = 0) -> Generator[tuple[Any, str, Any, Any], Non
 
     A whole number, text, bytes and bytes, unless somebody put another type there, as SQLite lets its owner do.
     """
+    for rows in batches(tx, first=first):
+        for index, id, line, leaf in rows:
+            yield index, id_text(id), line, leaf
+
+
+def batches(tx: Tx, *, first: int = 0) -> Generator[Sequence[Any], None, None]:
+    """The same, some thousand rows at a time, each id as the driver has it; close it to stop early."""
     with tx.connection.execute(_FROM_ON, {"first": first}) as found:
-        for rows in found.partitions():
-            for index, id, line, leaf in rows:
-                yield index, _id_text(id), line, leaf
+        yield from found.partitions()
 
 
-def _id_text(stored: Any) -> str:
+def id_text(stored: Any) -> str:
     """An id as the driver gives it, as text: read back as a UUID, it would make half of the work of a verification.
 
     What is no id at all, which SQLite lets stand, comes as no line can say it.
@@ -111,6 +116,13 @@ def _id_text(stored: Any) -> str:
         return str(stored) if isinstance(stored, UUID) else repr(stored)
     digits = stored.hex()
     return f"{digits[:8]}-{digits[8:12]}-{digits[12:16]}-{digits[16:20]}-{digits[20:]}"
+
+
+def digits(ids: Sequence[Any]) -> bytes:
+    """The hex digits of ids as the driver gives them, one after the other; of what is no id, something else."""
+    if set(map(type, ids)) == {bytes}:
+        return b"".join(ids).hex().encode()
+    return "".join([id.hex if isinstance(id, UUID) else repr(id) for id in ids]).encode(errors="replace")
 
 
 def lines_at(tx: Tx, indexes: Sequence[int]) -> list[bytes]:
