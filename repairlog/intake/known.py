@@ -4,7 +4,7 @@ call itself count in as they are understood, in their order."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 from uuid import UUID
 
@@ -15,9 +15,12 @@ from repairlog.entries.kinds import KINDS
 from repairlog.entries.naming import ids_brought, named_subjects, target_of
 from repairlog.intake.said import Said
 from repairlog.records.post.chain import chain_of
-from repairlog.records.queries.settings import AreaSettings, SubjectRow, areas, operator_zone, subjects
+from repairlog.records.queries.settings import SubjectRow, areas, operator_zone, subjects
 from repairlog.records.store import Store
-from repairlog.trade.area import USUAL_LEL_BASIS
+from repairlog.trade.area import Area, area
+
+NOT_THERE_YET = 0
+"""Version of the settings of an area that the call itself opens: nothing can have changed them meanwhile."""
 
 
 @dataclass(slots=True)
@@ -26,14 +29,14 @@ class Known:
     sealed. `operator_zone`: empty before the operator is opened."""
 
     operator_zone: str = ""
-    areas: dict[UUID, AreaSettings] = field(default_factory=dict)
+    areas: dict[UUID, Area] = field(default_factory=dict)
     subjects: dict[UUID, SubjectRow] = field(default_factory=dict)
     chains: dict[UUID, list[Standing]] = field(default_factory=dict)
 
-    def area_of(self, subject: UUID) -> AreaSettings | None:
+    def area_of(self, subject: UUID) -> Area | None:
         """The area of a subject; of an area, itself."""
         row = self.subjects.get(subject)
-        return self.areas.get(subject if row and row.kind == "area" else (row.area if row and row.area else subject))
+        return self.areas.get(row.area if row and row.area else subject)
 
     def zone_of(self, subject: UUID) -> str:
         """The zone whose days count for a subject: its area's, else the operator's."""
@@ -55,7 +58,7 @@ def known_for(store: Store, read: Sequence[Said]) -> Known:
         )
         for chain in known.chains.values():
             ids |= _subjects_of(chain)
-        ids |= {id for said in call if said["kind"] == "corrected" for id in ids_brought(said)}
+        ids |= {id for said in call for id in ids_brought(said)}
         known.subjects = {row.id: row for row in subjects(EVERYTHING, tx, ids=ids)}
     return known
 
@@ -72,16 +75,8 @@ def learn(known: Known, entry: Standing) -> None:
         known.subjects[entry.id] = SubjectRow(id=entry.id, kind=kind.opens, area=_area_said(known, said, kind.folds_in))
     if kind.opens == "operator":
         known.operator_zone = said["zone"]
-    if kind.opens == "area":
-        known.areas[entry.id] = AreaSettings(
-            id=entry.id,
-            name=said["name"],
-            code=said["code"],
-            zone=said["zone"],
-            elevation=str(entry.understood.get("elevation", "")),
-            lel_basis=said.get("lel_basis", USUAL_LEL_BASIS),
-            version=0,  # not there yet: nothing can have changed it meanwhile
-        )
+    if opened := area([entry]):
+        known.areas[entry.id] = replace(opened, settings_version=NOT_THERE_YET)
     target = target_of(said)
     known.chains[entry.id] = [entry] if target is None else [*known.chains.get(target, ()), entry]
     for chain in known.chains.values():

@@ -17,11 +17,10 @@ from repairlog.entries.fields import EntryKind, Field
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS, field_at
 from repairlog.entries.moments import moment_text
-from repairlog.intake.known import Known
+from repairlog.intake.known import NOT_THERE_YET, Known
 from repairlog.intake.said import Reading, Said
 from repairlog.intake.when import When, WhenUnclear, is_in_the_future, read_when
-from repairlog.records.queries.settings import AreaSettings
-from repairlog.trade.area import USUAL_LEL_BASIS
+from repairlog.trade.area import USUAL_LEL_BASIS, Area
 from repairlog.trade.grade import rank_of
 
 
@@ -46,8 +45,8 @@ def understood_of(said: Mapping[str, Any], *, known: Known, moments: Moments, re
         reading.complain("zone" if "zone" in said else kind.folds_in or "area", "zone_unknown", got=zone)
         return out
     area = _area(said, kind, known)
-    if area and area.version:
-        out.rests_on[area.id] = area.version
+    if area and area.settings_version != NOT_THERE_YET:
+        out.rests_on[area.id] = area.settings_version
     _whens(out, said, kind, zone=zone, moments=moments, reading=reading)
     _measures(out, said, kind, area=area, reading=reading)
     if "grade" in said:
@@ -77,8 +76,7 @@ def put_when(understood: dict[str, Any], when: When, *, stem: str, zone: str) ->
 
 def _kinds_named(said: Mapping[str, Any], kind: EntryKind, known: Known, reading: Reading) -> None:
     """A subject that is there must be of the kind that the field asks for; one that is not there may come yet."""
-    for each in _refs(said, kind):
-        path, of, value = each
+    for path, of, value in _refs(said, kind):
         row = known.subjects.get(read_id(value))
         if row and of.refers_to and row.kind != of.refers_to:
             reading.complain(path, "subject_of_other_kind", got=row.kind, would_have=[of.refers_to])
@@ -133,8 +131,8 @@ def _zone(said: Mapping[str, Any], kind: EntryKind, known: Known) -> str:
     return area.zone if area else known.operator_zone
 
 
-def _area(said: Mapping[str, Any], kind: EntryKind, known: Known) -> AreaSettings | None:
-    where = said.get("area") or said.get(kind.folds_in) if kind.folds_in else said.get("area")
+def _area(said: Mapping[str, Any], kind: EntryKind, known: Known) -> Area | None:
+    where = said.get("area") or said.get(kind.folds_in)
     return known.area_of(read_id(where)) if where else None
 
 
@@ -163,7 +161,7 @@ def _whens(
 
 
 def _measures(
-    out: Understanding, said: Mapping[str, Any], kind: EntryKind, *, area: AreaSettings | None, reading: Reading
+    out: Understanding, said: Mapping[str, Any], kind: EntryKind, *, area: Area | None, reading: Reading
 ) -> None:
     insisted = {row["field"] for row in said.get("kept_as_text", ())}
     elevation = units.split_canonical(area.elevation).value if area and area.elevation else Decimal(0)

@@ -14,14 +14,21 @@ from repairlog.entries.entry import Moments
 from repairlog.intake.known import Known
 from repairlog.intake.said import Reading, said_of
 from repairlog.intake.understood import understood_of
-from repairlog.records.queries.settings import AreaSettings, SubjectRow
+from repairlog.records.queries.settings import SubjectRow
+from repairlog.trade.area import Area
 from repairlog.units import TABLE_DIGEST
 from tests.makers import book as m
 
 AREA, LEAK, LOT, PERSON = (UUID(m.new_id()) for _ in range(4))
 MOMENTS = Moments(received=datetime(2026, 3, 5, 15, 20, tzinfo=UTC))
-HIGHFOLD = AreaSettings(
-    id=AREA, name="Highfold", code="HF", zone="America/Denver", elevation="1609.344 m", lel_basis="5.0", version=3
+HIGHFOLD = Area(
+    id=AREA,
+    name="Highfold",
+    code="HF",
+    zone="America/Denver",
+    elevation="1609.344 m",
+    lel_basis="5.0",
+    settings_version=3,
 )
 PLACED = {LEAK: SubjectRow(id=LEAK, kind="leak", area=AREA), AREA: SubjectRow(id=AREA, kind="area", area=AREA)}
 

@@ -1,4 +1,4 @@
-"""Settings and kinds of subjects: what an entry must know to be understood."""
+"""Areas and kinds of subjects as they stand: what must be known for an entry to be understood."""
 
 from __future__ import annotations
 
@@ -12,19 +12,7 @@ from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND, SUBJECT
 from repairlog.records.tables.worked import AREA
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AreaSettings:
-    """`elevation`: canonical, such as `1609.344 m`; empty where none was said."""
-
-    id: UUID
-    name: str
-    code: str
-    zone: str
-    elevation: str
-    lel_basis: str
-    version: int
+from repairlog.trade.area import Area
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,18 +24,18 @@ class SubjectRow:
     area: UUID | None
 
 
-def areas(scope: Scope, tx: Tx) -> list[AreaSettings]:
+def areas(scope: Scope, tx: Tx) -> list[Area]:
     """The operating areas in scope, by name."""
     rows = tx.connection.execute(select(AREA).where(_within(scope, AREA.c.id)).order_by(AREA.c.name, AREA.c.id))
     return [
-        AreaSettings(
+        Area(
             id=row.id,
             name=row.name,
             code=row.code,
             zone=row.zone,
             elevation=row.elevation or "",
             lel_basis=row.lel_basis,
-            version=row.settings_version,
+            settings_version=row.settings_version,
         )
         for row in rows
     ]
