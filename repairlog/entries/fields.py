@@ -36,12 +36,14 @@ class Field:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rows:
-    """A flat list inside an entry; each row has a lasting `key` beside these fields. `most`: rows at the most."""
+    """A flat list inside an entry; each row has a lasting `key` beside these fields. `most`: rows at the most.
+    `needs_one_of`: fields of which each row gives at least one."""
 
     name: str
     says: str
     fields: tuple[Field, ...]
     most: int = 200
+    needs_one_of: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,8 +53,7 @@ class EntryKind:
     `opens`: the kind of subject that an entry of this kind opens (its id is the entry's); empty if none.
     `folds_in`: the field that names the subject whose story the entry belongs to; empty where it is the subject
     that the entry opens, or (`corrected`, `void`) that of the entry it speaks about.
-    `timeless`: holds no `happened`; its moment is when it was written.
-    `needs_one_of`: groups of fields of which at least one must be given (of a row, where the group names a list).
+    Without a field `happened` its moment is when it was written.
     """
 
     name: str
@@ -61,9 +62,7 @@ class EntryKind:
     version: int = 1
     opens: str = ""
     folds_in: str = ""
-    timeless: bool = False
     rows: tuple[Rows, ...] = ()
-    needs_one_of: tuple[tuple[str, ...], ...] = ()
 
 
 def text(name: str, says: str, *, longest: int = 200, required: bool = False, private: bool = False) -> Field:

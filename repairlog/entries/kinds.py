@@ -6,18 +6,19 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from repairlog.entries import leak, note, operator, repair, righting, stores, visit
-from repairlog.entries.fields import HAPPENED, HAPPENED_KNOWN, EntryKind, Field, Rows, text
+from repairlog.entries.fields import HAPPENED, HAPPENED_KNOWN, EntryKind, Field, Rows, ref, text
 
 DID = Rows(
     name="did",
     says="who did it",
     most=50,
     fields=(
-        Field(name="person", kind="ref", says="person", refers_to="person", longest=36),
+        ref("person", "person", to="person"),
         text("named", "name, where the person is not on the books", longest=120),
     ),
+    needs_one_of=("person", "named"),
 )
-"""Who did it: part of every entry, sealed with who typed and who sent it. Of each row one of the two is given."""
+"""Who did it: part of every entry, sealed with who typed and who sent it."""
 
 KEPT_AS_TEXT = Rows(
     name="kept_as_text",

@@ -50,6 +50,7 @@ REPAIR_ATTEMPTED = EntryKind(
                 text("named", "lot as read, where it is not on the books", longest=120),
                 text("used", "how much was used", longest=60),
             ),
+            needs_one_of=("lot", "named"),
         ),
         Rows(
             name="people",
@@ -59,9 +60,9 @@ REPAIR_ATTEMPTED = EntryKind(
                 text("named", "name, where the person is not on the books", longest=120),
                 text("task", "covered task", longest=120),
             ),
+            needs_one_of=("person", "named"),
         ),
     ),
-    needs_one_of=(("materials.lot", "materials.named"), ("people.person", "people.named")),
 )
 
 TESTED = EntryKind(

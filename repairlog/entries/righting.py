@@ -7,7 +7,6 @@ from repairlog.entries.fields import EntryKind, Rows, entry, text
 CORRECTED = EntryKind(
     name="corrected",
     says="an entry is corrected",
-    timeless=True,
     fields=(
         entry("entry", "the entry that is put right", required=True),
         text("reason", "why", longest=1000, required=True),
@@ -27,7 +26,6 @@ CORRECTED = EntryKind(
 VOID = EntryKind(
     name="void",
     says="an entry is made void",
-    timeless=True,
     fields=(
         entry("entry", "the entry that was made in error", required=True),
         text("reason", "why", longest=1000, required=True),

@@ -10,7 +10,7 @@ from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
-from repairlog.entries.fields import EntryKind, Field, Rows
+from repairlog.entries.fields import Field, Rows
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import DID, KINDS
 from repairlog.entries.moments import read_moment
@@ -64,7 +64,6 @@ def said_of(raw: object, position: int) -> tuple[Said, list[Complaint]]:
     for rows in kind.rows:
         if read := _rows(out, raw.get(rows.name), rows, reading):
             out.said[rows.name] = read
-    _one_of(out.said, kind, reading)
     return out, reading.complaints
 
 
@@ -74,9 +73,6 @@ def _around(out: Said, raw: Mapping[str, Any], reading: Reading) -> None:
     except ValueError:
         reading.complain("id", "id_missing" if raw.get("id") in (None, "") else "not_an_id", got=_shown(raw.get("id")))
     out.did = _rows(out, raw.get("did"), DID, reading) or None
-    for row in out.did or ():
-        if "person" not in row and "named" not in row:
-            reading.complain(f"did.{row['key']}", "needs_one_of", would_have=["person", "named"])
     if raw.get("typed"):
         try:
             out.typed = read_id(_shown(raw["typed"]))
@@ -132,16 +128,9 @@ def _rows(out: Said, raw: object, rows: Rows, reading: Reading) -> list[dict[str
             out.private |= inner.private
             if inner.said:
                 done.append({"key": key} | inner.said)
+                if rows.needs_one_of and not inner.said.keys() & set(rows.needs_one_of):
+                    reading.complain(f"{rows.name}.{key}", "needs_one_of", would_have=list(rows.needs_one_of))
     return done
-
-
-def _one_of(said: Mapping[str, Any], kind: EntryKind, reading: Reading) -> None:
-    for group in kind.needs_one_of:
-        name = group[0].split(".")[0]
-        fields = [each.split(".")[1] for each in group]
-        for row in said.get(name, ()):
-            if not any(each in row for each in fields):
-                reading.complain(f"{name}.{row['key']}", "needs_one_of", would_have=fields)
 
 
 def _value(of: Field, raw: object, reading: Reading, *, path: str) -> str | int | bool | None:
