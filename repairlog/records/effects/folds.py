@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Any
 from uuid import UUID
 
 import orjson
@@ -50,7 +51,7 @@ def worked_rows(kind: str, entries: Sequence[Standing], *, rests: Rests) -> Pict
 def _area_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
     picture: Picture = {}
     if as_is := area(entries):
-        add(
+        _add(
             picture,
             worked.AREA,
             id=as_is.id,
@@ -61,7 +62,6 @@ def _area_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
             elevation=as_is.elevation or None,
             lel_basis=as_is.lel_basis,
             settings_version=as_is.settings_version,
-            engine=ENGINE_VERSION,
         )
     return picture
 
@@ -69,7 +69,7 @@ def _area_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
 def _lot_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
     picture: Picture = {}
     if as_is := lot(entries):
-        add(
+        _add(
             picture,
             worked.LOT,
             id=as_is.id,
@@ -78,72 +78,24 @@ def _lot_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
             lot_number=as_is.lot_number,
             expires_on=_day(as_is.expires_on),
             void=as_is.void,
-            engine=ENGINE_VERSION,
         )
     return picture
 
 
 def _leak_rows(entries: Sequence[Standing], rests: Rests) -> Picture:
     picture: Picture = {}
-    as_is = leak(entries, lots=rests.lots)
-    if as_is is None:
-        return picture
-    _leak_row(picture, as_is)
-    id = as_is.opened.id
-    for source in as_is.sources:
-        add(
-            picture,
-            worked.SOURCE,
-            id=source.id,
-            leak_id=id,
-            number=source.number,
-            tight_on=_day(source.tight_on),
-            engine=ENGINE_VERSION,
-        )
-    for attempt in as_is.attempts:
-        add(
-            picture,
-            worked.ATTEMPT,
-            id=attempt.id,
-            leak_id=id,
-            source_id=attempt.source,
-            number=attempt.number,
-            lasting=attempt.lasting,
-            attempted_on=_day(attempt.on),
-            outcome=attempt.outcome,
-            decided_by_id=attempt.decided_by,
-            review=attempt.review,
-            engine=ENGINE_VERSION,
-        )
-    for hole in as_is.bar_holes:
-        add(
-            picture,
-            worked.BAR_HOLE,
-            entry_id=hole.entry,
-            key=hole.key,
-            leak_id=id,
-            number=hole.number,
-            label=hole.label or None,
-            engine=ENGINE_VERSION,
-        )
-    for gap in as_is.gaps:
-        add(
-            picture,
-            worked.GAP,
-            subject_id=id,
-            code=gap.code,
-            entry_id=gap.entry,
-            row_key=gap.row,
-            facts=orjson.dumps(dict(gap.facts), option=orjson.OPT_SORT_KEYS).decode(),
-            engine=ENGINE_VERSION,
-        )
+    if as_is := leak(entries, lots=rests.lots):
+        _leak(picture, as_is)
+        _sources_and_attempts(picture, as_is)
+        _bar_holes(picture, as_is)
+        _gaps(picture, as_is)
     return picture
 
 
-def _leak_row(picture: Picture, of: Leak) -> None:
+def _leak(picture: Picture, of: Leak) -> None:
     opened, ending = of.opened, of.ending
     at = opened.understood.get("happened_at")
-    add(
+    _add(
         picture,
         worked.LEAK,
         id=opened.id,
@@ -165,8 +117,63 @@ def _leak_row(picture: Picture, of: Leak) -> None:
         ended_on=_day(ending.on) if ending else None,
         ended_how=ending.entry.text("how") if ending else None,
         ended_by_id=ending.entry.id if ending else None,
-        engine=ENGINE_VERSION,
     )
+
+
+def _sources_and_attempts(picture: Picture, of: Leak) -> None:
+    for source in of.sources:
+        _add(
+            picture,
+            worked.SOURCE,
+            id=source.id,
+            leak_id=of.opened.id,
+            number=source.number,
+            tight_on=_day(source.tight_on),
+        )
+    for attempt in of.attempts:
+        _add(
+            picture,
+            worked.ATTEMPT,
+            id=attempt.id,
+            leak_id=of.opened.id,
+            source_id=attempt.source,
+            number=attempt.number,
+            lasting=attempt.lasting,
+            attempted_on=_day(attempt.on),
+            outcome=attempt.outcome,
+            decided_by_id=attempt.decided_by,
+            review=attempt.review,
+        )
+
+
+def _bar_holes(picture: Picture, of: Leak) -> None:
+    for hole in of.bar_holes:
+        _add(
+            picture,
+            worked.BAR_HOLE,
+            entry_id=hole.entry,
+            key=hole.key,
+            leak_id=of.opened.id,
+            number=hole.number,
+            label=hole.label or None,
+        )
+
+
+def _gaps(picture: Picture, of: Leak) -> None:
+    for gap in of.gaps:
+        _add(
+            picture,
+            worked.GAP,
+            subject_id=of.opened.id,
+            code=gap.code,
+            entry_id=gap.entry,
+            row_key=gap.row,
+            facts=orjson.dumps(dict(gap.facts), option=orjson.OPT_SORT_KEYS).decode(),
+        )
+
+
+def _add(picture: Picture, table: Table, **row: Any) -> None:
+    add(picture, table, engine=ENGINE_VERSION, **row)
 
 
 def _day(text: str) -> date | None:
