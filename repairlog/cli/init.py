@@ -16,7 +16,7 @@ from repairlog.entries.entry import Moments
 from repairlog.entries.ids import new_uuid7, read_id
 from repairlog.entries.operator import ROLES
 from repairlog.intake import Complaint, NotUnderstood
-from repairlog.intake.record import understand
+from repairlog.intake.call import understand
 from repairlog.intake.said import said_of
 from repairlog.intake.understood import is_zone
 from repairlog.intake.when import moment_in

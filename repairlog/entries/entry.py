@@ -14,6 +14,9 @@ from repairlog.entries.versions import lifted
 
 Row = Mapping[str, Any]
 
+NOT_YET = 1 << 60
+"""With its place in the call added, the index of an entry that has none yet: after every index there is."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:

@@ -9,7 +9,7 @@ from typing import Any
 
 from repairlog.entries.entry import Entry, Moments
 from repairlog.intake import record
-from repairlog.intake.record import understand
+from repairlog.intake.call import understand
 from repairlog.records.post import post
 from repairlog.records.store import Store, open_store
 from tests.benchmarks.databases import Place

@@ -7,7 +7,7 @@ from sqlalchemy import event, text
 from sqlalchemy.exc import DBAPIError, OperationalError
 
 from repairlog.entries.entry import Moments
-from repairlog.intake.record import understand
+from repairlog.intake.call import understand
 from repairlog.records.post import post
 from repairlog.records.verify import verify
 from tests.makers import book

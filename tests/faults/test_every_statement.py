@@ -14,7 +14,7 @@ from sqlalchemy import event
 
 from repairlog.entries.entry import Entry, Moments
 from repairlog.entries.kinds import KINDS
-from repairlog.intake.record import understand
+from repairlog.intake.call import understand
 from repairlog.records.beside.unfinished import Unfinished, keep
 from repairlog.records.post import Receipt, post
 from repairlog.records.store import Store

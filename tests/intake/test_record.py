@@ -13,7 +13,7 @@ from repairlog.access import Actor, Refused
 from repairlog.entries.entry import Moments
 from repairlog.entries.ids import read_id, uuid8
 from repairlog.intake import Complaint, NotUnderstood, WaitsFor, record
-from repairlog.intake.record import FURTHEST_OFF_MS, MOST_ENTRIES, understand
+from repairlog.intake.call import FURTHEST_OFF_MS, MOST_ENTRIES, understand
 from repairlog.records.beside.unfinished import of_person
 from repairlog.records.post import Conflict, SettingsChanged, post
 from repairlog.records.store import Store

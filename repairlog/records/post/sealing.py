@@ -10,15 +10,12 @@ from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from repairlog.access import Actor, Ask, left_on
-from repairlog.entries.entry import Entry, Moments, Standing, from_sealed, offset_ms
+from repairlog.entries.entry import NOT_YET, Entry, Moments, Standing, from_sealed, offset_ms
 from repairlog.entries.moments import moment_text
 from repairlog.records import seal
 
 FORMAT = 1
 """Version of the sealed line's own format."""
-
-NOT_YET = 1 << 60
-"""Stands for the index of a line that has none yet: after every index there is, in the order of the call."""
 
 
 @dataclass(frozen=True, slots=True)

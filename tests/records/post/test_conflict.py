@@ -10,7 +10,7 @@ from sqlalchemy import update
 from repairlog.access import Membership
 from repairlog.entries.entry import Moments
 from repairlog.entries.ids import uuid8
-from repairlog.intake.record import understand
+from repairlog.intake.call import understand
 from repairlog.records.post import Conflict
 from repairlog.records.tables.beside import PRIVATE_VALUE
 from repairlog.records.tables.journal import JOURNAL

@@ -7,7 +7,7 @@ import pytest
 from repairlog.access import Refused
 from repairlog.entries.entry import Moments
 from repairlog.intake import NotUnderstood, WaitsFor
-from repairlog.intake.record import understand
+from repairlog.intake.call import understand
 from repairlog.records.beside.unfinished import Unfinished, keep
 from repairlog.records.post import Conflict, NotThere, post
 from repairlog.records.tables import beside, facts, worked
