@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
@@ -13,6 +14,8 @@ from repairlog.entries.kinds import KINDS, field_at, rows_named
 from repairlog.entries.naming import target_of
 
 Value = str | int | bool
+
+_DIGITS = re.compile(r"[0-9]{1,16}")
 
 GIVEN_BY_THE_DOOR = ("number", "counter")
 """What `understood` holds from the door itself: no correction takes it away."""
@@ -100,8 +103,8 @@ def _value(kind: str, path: str, typed: str | None) -> Value | None:
     field = field_at(KINDS[kind], path)
     if typed is None or field is None or field.private:
         return None
-    if field.kind == "whole":
-        return int(typed)
+    if field.kind == "whole" and _DIGITS.fullmatch(typed):
+        return int(typed)  # anything else stays text, for intake to send back
     return True if field.kind == "flag" else typed
 
 

@@ -19,6 +19,9 @@ from repairlog.intake.when import moment_in
 NOT_VOIDED = ("operator", "area")
 """What these open stands for good: everything else rests on it."""
 
+RESTS_ON = {"pressure": "atmosphere", "gas": "lel_basis"}
+"""What is understood once for a whole entry, by the quantity of the measures that are read by it."""
+
 
 def righting_understood(
     said: Said, *, known: Known, moments: Moments, reading: Reading, chain: Sequence[Standing]
@@ -113,6 +116,17 @@ def _correction(
         differs = now.understood.get(key) != value
         if key not in GIVEN_BY_THE_DOOR and (differs or any(hang(key) for hang in hangs)):
             out.understood[f"now.{key}"] = value
+    _put_what_measures_rest_on(out, raw, again)
+
+
+def _put_what_measures_rest_on(out: Understanding, raw: Standing, again: Mapping[str, Any]) -> None:
+    """A corrected measure brings the atmosphere or the LEL that it was read by, also where that stands already by
+    another correction: a void may take that one away."""
+    measured = {key[4:] for key in out.understood if key.startswith("now.")}
+    quantities = {field.quantity for key in measured if (field := field_at(KINDS[raw.kind], key)) is not None}
+    for quantity, name in RESTS_ON.items():
+        if quantity in quantities and name in again and raw.understood.get(name) != again[name]:
+            out.understood[f"now.{name}"] = again[name]
 
 
 def _understood_again(

@@ -353,3 +353,43 @@ def test_a_correction_sent_twice_is_recorded_once(book: Book) -> None:
     before = size(book.store)
     again = [book.say(correction), book.say(void)]
     assert ([r[0].leaf for r in again], size(book.store)) == ([r[0].leaf for r in receipts], before)
+
+
+@pytest.mark.parametrize("to", ["abc", "1950.0", "1_950", "-1950", "1" * 3999])
+def test_a_corrected_whole_number_is_sent_back_where_it_is_none(book: Book, to: str) -> None:
+    leak = m.leak(book)
+    source = m.source(leak["id"], installed_year=1949)
+    book.say(leak, source)
+    assert complained(book, m.corrected(source["id"], ("installed_year", to))) == [
+        (0, "installed_year", "not_a_whole_number")
+    ]
+
+
+def test_a_pressure_keeps_its_atmosphere_when_the_correction_that_brought_one_first_is_void(book: Book) -> None:
+    leak = m.leak(book)
+    bare = {name: value for name, value in m.attempt(leak["id"]).items() if name != "pressure_found"}
+    first = m.corrected(bare["id"], ("pressure_found", "45 psia"))
+    second = m.corrected(bare["id"], ("pressure_installing", "50 psia"))
+    book.say(leak, bare)
+    book.say(first)
+    book.say(second)
+    book.say(m.void(first["id"]))
+    understood = now(book.store, bare["id"]).understood
+    assert {name: understood.get(name) for name in ("pressure_found", "pressure_installing", "atmosphere")} == {
+        "pressure_found": None,
+        "pressure_installing": "344.737865 kPa absolute",  # 50 psi of 6.894757293 kPa, NIST SP 811
+        "atmosphere": "101.325 kPa absolute",
+    }
+
+
+def test_a_reading_keeps_its_lel_when_the_correction_that_brought_one_first_is_void(book: Book) -> None:
+    leak = m.leak(book)
+    visit = m.visit(leak["id"], readings=[{"key": "r1", "place": "p1", "value": "35 ppm"}])
+    first = m.corrected(visit["id"], ("readings.r2.value", "10 %LEL"))
+    second = m.corrected(visit["id"], ("readings.r3.value", "20 %LEL"))
+    book.say(leak, visit)
+    book.say(first)
+    book.say(second)
+    book.say(m.void(first["id"]))
+    understood = now(book.store, visit["id"]).understood
+    assert (understood["readings.r3.value"], understood["lel_basis"]) == ("1 %gas methane", "5.0")
