@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
@@ -170,28 +170,30 @@ def _locked(tx: Tx, found: Ground) -> set[UUID]:
     found.folded |= {id: kind for id, (kind, _area) in opened.items() if id in wants.stories}
     stories, named = wants.stories.keys() - opened.keys(), wants.named - opened.keys()
     if all(wants.stories[id] == "leak" for id in stories):
-        groups = [("", named | _lots_used(tx, stories), False), ("leak", stories, True)]
+        _lock(tx, found, ids=named | _lots_used(tx, stories))
+        _lock(tx, found, folds=stories)
     else:
-        groups = _by_kind(tx, stories, named)
-    for kind, ids, folds in groups:
-        _lock(tx, found, ids=ids | found.depending if kind == "leak" and folds else ids, folds=folds)
-        if kind == "lot" and folds:
-            _dependents(tx, found, ids)
+        for kind, shared, folds in _by_kind(tx, stories, named):
+            _lock(tx, found, ids=shared, folds=folds | found.depending if kind == "leak" else folds)
+            if kind == "lot":
+                _dependents(tx, found, folds)
     found.marked = {leak: lot for leak, lot in found.marked.items() if leak not in found.folded}
     return (stories | named) - found.subjects.keys()
 
 
-def _by_kind(tx: Tx, stories: Collection[UUID], named: Collection[UUID]) -> list[tuple[str, set[UUID], bool]]:
-    """The same in the general case: subjects of several kinds are folded, so each kind is locked in its turn."""
+def _by_kind(tx: Tx, stories: Collection[UUID], named: Collection[UUID]) -> Iterator[tuple[str, set[UUID], set[UUID]]]:
+    """The same in the general case, where subjects of several kinds are folded: by kind in its turn, those only named
+    and those folded."""
     rows = tx.connection.execute(_KINDS, {"ids": [*stories, *named]})
     kinds = {row.id: row.kind for row in rows}
     leaks = {id for id in stories if kinds.get(id) == "leak"}
+    for lot in (id for id in stories if kinds.get(id) == "lot"):
+        using = _used_by(tx, lot)
+        leaks |= using if len(using) <= REFOLDED_AT_ONCE else set()
     named = {*named, *_lots_used(tx, leaks)} - {*stories}
-    groups = []
     for kind in LOCK_ORDER:
-        groups.append((kind, {id for id in named if kinds.get(id, "lot") == kind}, False))
-        groups.append((kind, {id for id in stories if kinds.get(id) == kind}, True))
-    return groups
+        shared = {id for id in named if kinds.get(id, "lot") == kind}
+        yield kind, shared, {id for id in stories if kinds.get(id) == kind}
 
 
 def _lots_used(tx: Tx, leaks: Collection[UUID]) -> set[UUID]:
@@ -201,13 +203,15 @@ def _lots_used(tx: Tx, leaks: Collection[UUID]) -> set[UUID]:
     return set(tx.connection.execute(_LOTS_USED, {"ids": list(leaks)}).scalars())
 
 
-def _lock(tx: Tx, found: Ground, *, ids: Collection[UUID], folds: bool) -> None:
-    ids = [id for id in ids if id not in found.subjects]
-    if not ids:
+def _lock(tx: Tx, found: Ground, *, ids: Collection[UUID] = (), folds: Collection[UUID] = ()) -> None:
+    """Lock `ids` for sharing and `folds` for writing. Both at once are all locked for writing, by one statement: shared
+    ones first and then the others would be no order, and two such calls would wait for each other."""
+    wanted = [id for id in {*ids, *folds} if id not in found.subjects]
+    if not wanted:
         return
-    for row in tx.connection.execute(_locking(folds=folds), {"ids": ids}):
+    for row in tx.connection.execute(_locking(folds=bool(folds)), {"ids": wanted}):
         found.subjects[row.id] = Subject(row.kind, row.area_id, stale=row.stale is not None)
-        if folds:
+        if row.id in folds:
             found.folded[row.id] = row.kind
 
 
@@ -215,12 +219,16 @@ def _dependents(tx: Tx, found: Ground, ids: Collection[UUID]) -> None:
     """Leaks that used a lot whose story goes on: folded again in this commit, or marked stale where they are many."""
     lots = [id for id in ids if found.folded.get(id) == "lot"]
     for lot in lots:
-        leaks = set(tx.connection.execute(_USED_BY, {"ids": [lot]}).scalars())
+        leaks = _used_by(tx, lot)
         if len(leaks) > REFOLDED_AT_ONCE:
             found.marked |= dict.fromkeys(leaks, lot)
             continue
-        _lock(tx, found, ids=_lots_used(tx, leaks), folds=False)
+        _lock(tx, found, ids=_lots_used(tx, leaks))  # used by a leak that took the lot since its lots were looked up
         found.depending |= leaks
+
+
+def _used_by(tx: Tx, lot: UUID) -> set[UUID]:
+    return set(tx.connection.execute(_USED_BY, {"ids": [lot]}).scalars())
 
 
 def _read_lots(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:

@@ -112,3 +112,42 @@ def test_a_post_that_waits_too_long_says_that_the_book_is_busy_and_writes_nothin
     assert busy.value.code == "busy"
     assert [receipt.index for receipt in open_book.say(leak)] == [8]
     store.close()
+
+
+def a_lot(open_book):
+    said = {"kind": "lot_received", "id": book.new_id(), "area": open_book.area, "item": "tape", "lot_number": "W-9"}
+    open_book.say(said | {"happened": "2026-01-05"})
+    return said["id"]
+
+
+def locked_while(store, held, asked, *, post):
+    """Whether `asked` is locked while a post waits for `held`."""
+    poster = threading.Thread(target=post)
+    with store.writing() as tx:
+        tx.connection.execute(subject(held).with_for_update())
+        poster.start()
+        wait_until_waiting(store, 1)
+        locked = is_locked(store, subject(asked))
+    poster.join(PATIENCE)
+    return locked
+
+
+@pytest.mark.parametrize("used_is_first", [True, False])
+def test_of_two_lots_the_first_id_is_locked_first_whichever_is_only_used(open_book, postgresql_store, used_is_first):
+    """Otherwise a call that uses one and notes on the other waits for a call the other way round, and it for this."""
+    first, second = open_book.lot, a_lot(open_book)
+    used, noted_on = (first, second) if used_is_first else (second, first)
+    leak = book.leak(open_book)
+    open_book.say(leak)
+    call = [book.attempt(leak["id"], materials=[{"key": "m1", "lot": used}]), book.note(noted_on)]
+    assert locked_while(postgresql_store, second, first, post=lambda: open_book.say(*call)) is True
+    call = [book.attempt(leak["id"], materials=[{"key": "m1", "lot": used}]), book.note(noted_on)]
+    assert locked_while(postgresql_store, first, second, post=lambda: open_book.say(*call)) is False
+
+
+def test_lots_that_the_leaks_of_a_lot_used_too_are_locked_in_their_order(open_book, postgresql_store):
+    first, second = open_book.lot, a_lot(open_book)
+    leak = book.leak(open_book)
+    used = [{"key": "m1", "lot": first}, {"key": "m2", "lot": second}]
+    open_book.say(leak, book.attempt(leak["id"], materials=used))
+    assert locked_while(postgresql_store, first, second, post=lambda: open_book.say(book.note(second))) is False
