@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from pathlib import Path
 
@@ -27,6 +28,9 @@ POSTGRESQL_SETTINGS = {
     "timezone": "UTC",
 }
 
+PASSWORD = re.compile(r"(//[^/@:]*:).*@")
+"""A password in what is meant as an address, whether or not the rest of it can be read."""
+
 
 class DatabaseUrlUnknown(Exception):
     """The text names no database that RepairLog can open."""
@@ -42,8 +46,9 @@ def read_url(url: str) -> URL:
     expected = "sqlite:///FILE or postgresql://USER@HOST/NAME"
     try:
         read = make_url(url)
-    except ArgumentError as error:
-        raise DatabaseUrlUnknown(f"'{url}' is no address of a database; expected {expected}") from error
+    except (ArgumentError, ValueError) as error:  # ValueError: a port that is no number
+        told = PASSWORD.sub(r"\1***@", url)
+        raise DatabaseUrlUnknown(f"'{told}' is no address of a database; expected {expected}") from error
     if read.drivername in ("postgresql", "postgresql+psycopg"):
         return read.set(drivername="postgresql+psycopg")
     if read.drivername in ("sqlite", "sqlite+pysqlite") and read.database not in (None, "", ":memory:"):
@@ -52,16 +57,31 @@ def read_url(url: str) -> URL:
 
 
 def make_engine(url: URL) -> Engine:
-    """An engine with RepairLog's settings on every connection."""
+    """An engine with RepairLog's settings on every connection.
+
+    The values of a statement that fails are left out of the error: a caller's name would stand in the log with it.
+    """
     if url.get_backend_name() == "sqlite":
         return _sqlite(url)
     options = " ".join(f"-c {name}={value}" for name, value in POSTGRESQL_SETTINGS.items())
-    return create_engine(url, connect_args={"options": options}, pool_pre_ping=True, pool_size=8, max_overflow=8)
+    return create_engine(
+        url,
+        connect_args={"options": options},
+        hide_parameters=True,
+        pool_pre_ping=True,
+        pool_size=8,
+        max_overflow=8,
+    )
 
 
 def _sqlite(url: URL) -> Engine:
     engine = create_engine(
-        url, poolclass=QueuePool, pool_size=8, max_overflow=24, connect_args={"timeout": BUSY_MS / 1000}
+        url,
+        connect_args={"timeout": BUSY_MS / 1000},
+        hide_parameters=True,
+        poolclass=QueuePool,
+        pool_size=8,
+        max_overflow=24,
     )
 
     @event.listens_for(engine, "connect")

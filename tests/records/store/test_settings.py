@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 from sqlalchemy import create_engine, text
+from sqlalchemy.exc import DBAPIError
 
 from repairlog.records.store import Busy, Store
 from repairlog.records.store.engine import read_url
@@ -97,3 +98,10 @@ def test_whoever_waits_too_long_for_a_connection_is_told_that_the_book_is_busy(p
     with crowded.writing(), pytest.raises(Busy), crowded.writing():
         pytest.fail("the only connection was in use")
     crowded.close()
+
+
+def test_what_a_statement_was_given_is_not_in_the_error_of_its_failure(store):
+    """A caller's name would stand in the log with it."""
+    with pytest.raises(DBAPIError) as failed, store.writing() as tx:
+        tx.connection.execute(text("INSERT INTO private_value (not_there) VALUES (:name)"), {"name": "N. Harbottle"})
+    assert "Harbottle" not in str(failed.value)
