@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
+from functools import cache
 from typing import Any
 from uuid import UUID
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+from zoneinfo import ZoneInfo, available_timezones
 
 from repairlog import units
 from repairlog.entries.entry import Moments, offset_ms
@@ -56,12 +57,14 @@ def understood_of(said: Mapping[str, Any], *, known: Known, moments: Moments, re
 
 
 def is_zone(name: str) -> bool:
-    """Whether that is a time zone of the IANA database."""
-    try:
-        ZoneInfo(name)
-    except (ZoneInfoNotFoundError, ValueError, OSError):
-        return False
-    return True
+    """Whether that is a time zone of the IANA database, the same on every machine."""
+    return name in _zones()
+
+
+@cache  # the folders are walked once
+def _zones() -> frozenset[str]:
+    """Without what machines keep beside it: their own zone, and clocks that count leap seconds (`right/...`)."""
+    return frozenset(available_timezones()) - {"localtime", "Factory"}
 
 
 def put_when(understood: dict[str, Any], when: When, *, stem: str, zone: str) -> None:

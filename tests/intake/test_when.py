@@ -216,6 +216,7 @@ def test_tomorrow_is_read_in_the_last_hour_before_midnight(now: str, future: boo
     [
         *(("America/New_York", True), ("Europe/London", True), ("UTC", True), ("America/Newyork", False)),
         *(("", False), ("../etc/passwd", False), ("/etc/localtime", False), ("Eastern", False), ("a\x00b", False)),
+        *(("localtime", False), ("Factory", False), ("right/America/New_York", False), ("posixrules", False)),
         *(("America", False), ("EST5EDT,M3.2.0,M11.1.0", False), ("x" * 64, False), (".", False)),
     ],
 )
