@@ -14,7 +14,7 @@ from psycopg import sql
 from repairlog.records.store import Store, open_store
 from repairlog.records.store.migrate import migrate
 from tests.house.demanded import pytest_make_collect_report, pytest_runtest_makereport
-from tests.makers import postgresql
+from tests.makers import databases, postgresql
 
 __all__ = ["pytest_make_collect_report", "pytest_runtest_makereport"]
 
@@ -46,7 +46,7 @@ def pytest_unconfigure(config: pytest.Config) -> None:
         del os.environ[SERVER]
     elif SERVER in os.environ and not config.option.collectonly:
         with psycopg.connect(os.environ[SERVER], autocommit=True) as admin:
-            _drop(admin, _template_name())
+            databases.drop(admin, _template_name())
 
 
 @pytest.fixture(scope="session")
@@ -76,7 +76,7 @@ def postgresql_template(postgresql_server: str) -> str:
         if admin.execute("SELECT 1 FROM pg_database WHERE datname = %s", [name]).fetchone() is None:
             making = f"{name}_making"
             admin.execute(sql.SQL("CREATE DATABASE {}").format(sql.Identifier(making)))
-            migrate(_beside(postgresql_server, making))
+            migrate(databases.beside(postgresql_server, making))
             admin.execute(sql.SQL("ALTER DATABASE {} RENAME TO {}").format(*map(sql.Identifier, (making, name))))
     return name
 
@@ -91,12 +91,8 @@ def sqlite_url(sqlite_template: Path, tmp_path: Path) -> str:
 @pytest.fixture
 def postgresql_url(postgresql_server: str, postgresql_template: str) -> Iterator[str]:
     """The URL of a PostgreSQL database of this test's own: migrated, empty, dropped afterwards."""
-    name = f"{postgresql_template}_{uuid.uuid4().hex[:12]}"
-    with psycopg.connect(postgresql_server, autocommit=True) as admin:
-        made = sql.SQL("CREATE DATABASE {} TEMPLATE {}")
-        admin.execute(made.format(*map(sql.Identifier, (name, postgresql_template))))
-        yield _beside(postgresql_server, name)
-        _drop(admin, name)
+    with databases.database(postgresql_server, like=postgresql_template) as url:
+        yield url
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
@@ -132,13 +128,3 @@ def _opened(url: str) -> Iterator[Store]:
 
 def _template_name() -> str:
     return f"repairlog_{os.environ[RUN]}"
-
-
-def _beside(server: str, name: str) -> str:
-    """The same server's URL, for another database; whatever follows a `?` stays."""
-    address, _, options = server.partition("?")
-    return address.rsplit("/", 1)[0] + "/" + name + (f"?{options}" if options else "")
-
-
-def _drop(admin: psycopg.Connection, name: str) -> None:
-    admin.execute(sql.SQL("DROP DATABASE IF EXISTS {} WITH (FORCE)").format(sql.Identifier(name)))

@@ -7,15 +7,12 @@ import shutil
 import tempfile
 import uuid
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-import psycopg
-from psycopg import sql
-
 from repairlog.records.store.migrate import migrate
-from tests.makers import postgresql
+from tests.makers import databases, postgresql
 
 SERVER = "REPAIRLOG_TEST_POSTGRESQL"
 
@@ -57,25 +54,16 @@ def _files(folder: Path) -> Place:
 
 
 def _on(server: str) -> Iterator[Place]:
-    address, _, options = server.partition("?")
-    made: list[str] = []
+    with ExitStack() as made:
 
-    def create(like: str) -> str:
-        made.append(name := f"repairlog_benchmark_{uuid.uuid4().hex}")
-        command = sql.SQL("CREATE DATABASE {} TEMPLATE {}")
-        admin.execute(command.format(sql.Identifier(name), sql.Identifier(like)))
-        return address.rsplit("/", 1)[0] + "/" + name + (f"?{options}" if options else "")
+        def create(like: str) -> str:
+            return made.enter_context(databases.database(server, like=like))
 
-    def fresh() -> str:
-        migrate(url := create("template1"))
-        return url
+        def fresh() -> str:
+            migrate(url := create("template1"))
+            return url
 
-    def copied(url: str) -> str:
-        return create(url.partition("?")[0].rsplit("/", 1)[1])
+        def copied(url: str) -> str:
+            return create(url.partition("?")[0].rsplit("/", 1)[1])
 
-    with psycopg.connect(server, autocommit=True) as admin:
-        try:
-            yield Place(fresh, copied)
-        finally:
-            for name in made:
-                admin.execute(sql.SQL("DROP DATABASE IF EXISTS {} WITH (FORCE)").format(sql.Identifier(name)))
+        yield Place(fresh, copied)

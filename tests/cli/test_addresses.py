@@ -6,8 +6,8 @@ import pytest
 
 from repairlog.records.store import open_store
 from repairlog.records.store.store import revision
+from tests.makers.cells import do
 from tests.makers.command import NEW_BOOK, process
-from tests.makers.owner import do
 from tests.makers.postgresql import free_port
 
 COMMANDS = {

@@ -8,8 +8,9 @@ import pytest
 
 from repairlog.records.store import open_store
 from repairlog.records.verify import head
+from tests.makers.cells import do
 from tests.makers.command import process
-from tests.makers.owner import do, drop_triggers, line_at, put_line
+from tests.makers.owner import drop_triggers, line_at, put_line
 
 
 @pytest.fixture

@@ -10,9 +10,10 @@ from repairlog.records import rebuild as tables_of
 from repairlog.records.post import ground
 from repairlog.records.store import open_store
 from tests.makers import book
+from tests.makers.cells import do
 from tests.makers.command import process
 from tests.makers.copies import copy_of
-from tests.makers.owner import do, drop_triggers, put_line
+from tests.makers.owner import drop_triggers, put_line
 
 
 @pytest.fixture

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from itertools import count
 from typing import Any
-from uuid import UUID
 
 from repairlog.access import Actor, Membership
 from repairlog.entries.entry import Moments
@@ -105,11 +104,6 @@ def _person(id: str, name: str, role: str, area: str | None = None) -> dict[str,
 def _actor(id: str, role: str, area: str | None = None) -> Actor:
     held = Membership(role=role, area=read_id(area) if area else None, from_on="2025-01-02")
     return Actor(person=read_id(id), sure="password", memberships=(held,), signed_in_on="2025-01-02")
-
-
-def without_roles(actor: Actor) -> Actor:
-    """The same person, holding no role."""
-    return replace(actor, memberships=())
 
 
 def leak(book: Book, **fields: Any) -> dict[str, Any]:
@@ -236,11 +230,6 @@ def corrected(entry: str, *changes: tuple[str, str | None], **fields: Any) -> di
 def void(entry: str, **fields: Any) -> dict[str, Any]:
     """An entry made in error."""
     return {"kind": "void", "id": new_id(), "entry": entry, "reason": "entered on the wrong leak"} | fields
-
-
-def id_of(receipt: Receipt) -> UUID:
-    """The id on a receipt."""
-    return receipt.id
 
 
 def note(subject: str, **fields: Any) -> dict[str, Any]:

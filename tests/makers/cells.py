@@ -21,7 +21,8 @@ Row = dict[str, Any]
 """A row's cells as the driver has them."""
 
 DAY, MOMENT = date(2026, 3, 5), datetime(2026, 3, 5, 10, 2, tzinfo=UTC)
-WORDS = {"sqlite": "?", "postgresql": "%s"}
+MARK = {"sqlite": "?", "postgresql": "%s"}
+"""What stands for a value in a statement, by database."""
 
 
 def raw_rows(store: Store, table: Table) -> list[Row]:
@@ -30,10 +31,10 @@ def raw_rows(store: Store, table: Table) -> list[Row]:
         return [dict(row) for row in tx.connection.exec_driver_sql(f'SELECT * FROM "{table.name}"').mappings()]
 
 
-def run(store: Store, statement: str, values: list[Any]) -> int:
+def do(store: Store, statement: str, *values: Any) -> int:
     """One statement with its values, committed; how many rows it touched. `?` stands for a value."""
     with store.writing() as tx:
-        return tx.connection.exec_driver_sql(statement.replace("?", WORDS[store.dialect]), tuple(values)).rowcount
+        return tx.connection.exec_driver_sql(statement.replace("?", MARK[store.dialect]), values).rowcount
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,7 @@ def alter(store: Store, alterations: Sequence[Alteration]) -> None:
 def _put(store: Store, connection: Connection, alteration: Alteration) -> None:
     statement = f'UPDATE "{alteration.table.name}" SET "{alteration.column}" = ? WHERE {_where(alteration.table)}'
     values = (alteration.put, *_key(alteration.table, alteration.row))
-    assert connection.exec_driver_sql(statement.replace("?", WORDS[store.dialect]), values).rowcount == 1
+    assert connection.exec_driver_sql(statement.replace("?", MARK[store.dialect]), values).rowcount == 1
 
 
 def _where(table: Table) -> str:
@@ -85,12 +86,12 @@ def _key(table: Table, row: Row) -> list[Any]:
 def insert(store: Store, table: Table, row: Row) -> None:
     """Put a row in."""
     names = ", ".join(f'"{name}"' for name in row)
-    run(store, f'INSERT INTO "{table.name}" ({names}) VALUES ({", ".join("?" for _ in row)})', list(row.values()))
+    do(store, f'INSERT INTO "{table.name}" ({names}) VALUES ({", ".join("?" for _ in row)})', *row.values())
 
 
 def delete(store: Store, table: Table, row: Row) -> None:
     """Take a row out."""
-    assert run(store, f'DELETE FROM "{table.name}" WHERE {_where(table)}', _key(table, row)) == 1
+    assert do(store, f'DELETE FROM "{table.name}" WHERE {_where(table)}', *_key(table, row)) == 1
 
 
 def others(store: Store, column: Column[Any], cell: Any) -> list[Any]:

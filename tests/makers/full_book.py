@@ -91,7 +91,7 @@ def _ended_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     test = m.test_of(leak["id"], attempt["id"], duration="15 min", medium="air", instrument="T-1", remarks="no bubbles")
     review = m.review(leak["id"], attempt["id"], reason="seen on site")
     ending = m.ending(leak["id"], [attempt["id"]], reason="tight")
-    book.say(leak, source, visit, again, grade, by=None)
+    book.say(leak, source, visit, again, grade)
     at_the_truck = Moments(received=m.RECEIVED, sent=m.RECEIVED - timedelta(milliseconds=120))
     book.say(attempt, test, by=book.crew, moments=at_the_truck)
     book.say(review, ending, by=book.supervisor)

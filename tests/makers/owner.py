@@ -9,7 +9,7 @@ from sqlalchemy import text
 
 from repairlog.records import seal
 from repairlog.records.store import Store
-from tests.makers.cells import WORDS
+from tests.makers.cells import MARK, do
 
 
 def drop_triggers(store: Store) -> None:
@@ -24,16 +24,10 @@ def drop_triggers(store: Store) -> None:
                 tx.connection.execute(text(f"ALTER TABLE {table} DISABLE TRIGGER USER"))
 
 
-def do(store: Store, statement: str, *values: Any) -> int:
-    """One statement, committed; how many rows it touched. `?` stands for a value."""
-    with store.writing() as tx:
-        return tx.connection.exec_driver_sql(statement.replace("?", WORDS[store.dialect]), values).rowcount
-
-
 def line_at(store: Store, index: int) -> bytes:
     """The sealed line at that place."""
     with store.reading() as tx:
-        reading = "SELECT line FROM journal WHERE journal_index = ?".replace("?", WORDS[store.dialect])
+        reading = "SELECT line FROM journal WHERE journal_index = ?".replace("?", MARK[store.dialect])
         return bytes(tx.connection.exec_driver_sql(reading, (index,)).scalar_one())
 
 

@@ -15,7 +15,6 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import UTC, datetime
 from typing import Any
 from uuid import UUID
 
@@ -26,9 +25,9 @@ from repairlog.intake import record
 from repairlog.records.post import Receipt
 from repairlog.records.store import Store, open_store
 from tests.house.reading import ROOT
+from tests.makers.book import RECEIVED
 from tests.makers.together import together
 
-RECEIVED = datetime(2026, 3, 5, 15, 20, 12, 480_000, tzinfo=UTC)
 Process = subprocess.Popen[str]
 
 

@@ -11,7 +11,8 @@ from repairlog.records import seal
 from repairlog.records.journal import HeadMissing
 from repairlog.records.verify import Noted, Problem, Verified, head, verify
 from tests.makers import book
-from tests.makers.owner import do, drop_triggers, line_at, put_line, set_head
+from tests.makers.cells import do
+from tests.makers.owner import drop_triggers, line_at, put_line, set_head
 
 
 @pytest.fixture

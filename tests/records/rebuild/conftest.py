@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import shutil
-import uuid
 from collections.abc import Iterator
 from pathlib import Path
 
-import psycopg
 import pytest
-from psycopg import sql
 
 from repairlog.records.store import Store, open_store
-from tests.makers import full_book
+from tests.makers import databases, full_book
 
 
 @pytest.fixture(scope="module", params=["sqlite", "postgresql"])
@@ -31,12 +28,8 @@ def _sqlite(request: pytest.FixtureRequest, folders: pytest.TempPathFactory) -> 
 def _postgresql(request: pytest.FixtureRequest, folders: pytest.TempPathFactory) -> Iterator[full_book.FullBook]:
     server: str = request.getfixturevalue("postgresql_server")
     template: str = request.getfixturevalue("postgresql_template")
-    name = f"{template}_{uuid.uuid4().hex[:12]}"
-    with psycopg.connect(server, autocommit=True) as admin:
-        admin.execute(sql.SQL("CREATE DATABASE {} TEMPLATE {}").format(*map(sql.Identifier, (name, template))))
-        address, _, options = server.partition("?")
-        yield from _filled(address.rsplit("/", 1)[0] + f"/{name}" + (f"?{options}" if options else ""))
-        admin.execute(sql.SQL("DROP DATABASE IF EXISTS {} WITH (FORCE)").format(sql.Identifier(name)))
+    with databases.database(server, like=template) as url:
+        yield from _filled(url)
 
 
 def _filled(url: str) -> Iterator[full_book.FullBook]:

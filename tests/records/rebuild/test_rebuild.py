@@ -9,9 +9,9 @@ from repairlog.records.post import fold_stale
 from repairlog.records.rebuild import JournalAltered, check, expected, rebuild, tables
 from repairlog.records.tables import METADATA, beside, of_kind, worked
 from tests.makers import book
-from tests.makers.cells import Alteration, alter, delete, insert, others, raw_rows
+from tests.makers.cells import Alteration, alter, delete, do, insert, others, raw_rows
 from tests.makers.copies import copy_of, count, rows
-from tests.makers.owner import do, drop_triggers, line_at, put_line
+from tests.makers.owner import drop_triggers, line_at, put_line
 
 WORKED_OUT = of_kind("facts", "worked")
 

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import uuid
 from collections.abc import Iterator
 
-import psycopg
 import pytest
-from psycopg import sql
 from sqlalchemy import Engine
 
 from repairlog.records.store.engine import make_engine, read_url
 from repairlog.records.tables import METADATA, trigger_statements
+from tests.makers import databases
 
 
 @pytest.fixture
@@ -29,11 +27,8 @@ def made_afresh(database_url: str, request: pytest.FixtureRequest) -> Iterator[E
         folder = request.getfixturevalue("tmp_path")
         yield from _made(f"sqlite:///{folder}/afresh.db")
         return
-    name = f"afresh_{uuid.uuid4().hex[:12]}"
-    with psycopg.connect(request.getfixturevalue("postgresql_server"), autocommit=True) as admin:
-        admin.execute(sql.SQL("CREATE DATABASE {}").format(sql.Identifier(name)))
-        yield from _made(database_url.rsplit("/", 1)[0] + "/" + name)
-        admin.execute(sql.SQL("DROP DATABASE {} WITH (FORCE)").format(sql.Identifier(name)))
+    with databases.database(request.getfixturevalue("postgresql_server")) as url:
+        yield from _made(url)
 
 
 def _made(url: str) -> Iterator[Engine]:
