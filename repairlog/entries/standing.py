@@ -133,8 +133,8 @@ def _set(said: dict[str, Any], path: str, value: Value | None) -> None:
         said[name] = kept
 
 
-def changes_read(kind: str, said: Mapping[str, Any]) -> list[str]:
-    """Paths of a correction's changes that the corrected kind does not have, or that no correction may touch."""
+def paths_unknown(kind: str, said: Mapping[str, Any]) -> list[str]:
+    """Paths of a correction's changes at which the corrected kind has no field, nor a row that may be taken away."""
     declared = KINDS[kind]
     unknown = []
     for change in said.get("changes", ()):

@@ -9,7 +9,7 @@ from repairlog.entries.entry import Moments, Standing, written_truly
 from repairlog.entries.fields import EntryKind
 from repairlog.entries.kinds import DID, KINDS, RIGHTING, field_at
 from repairlog.entries.naming import own_subject, target_of
-from repairlog.entries.standing import GIVEN_BY_THE_DOOR, changes_read, standing, touches, with_changes
+from repairlog.entries.standing import GIVEN_BY_THE_DOOR, paths_unknown, standing, touches, with_changes
 from repairlog.intake.complaint import Complaint
 from repairlog.intake.known import Known
 from repairlog.intake.said import Reading, Said, said_of
@@ -99,7 +99,7 @@ def _correction(
     changes = said.said.get("changes", [])
     if not changes:
         reading.complain("changes", "field_missing")
-    for path in changes_read(raw.kind, said.said):
+    for path in paths_unknown(raw.kind, said.said):
         reading.complain("changes", "field_unknown", got=path, would_have=_fields_of(KINDS[raw.kind]))
     if reading.complaints:
         return

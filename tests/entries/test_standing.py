@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from repairlog.entries.entry import Standing
-from repairlog.entries.standing import changes_read, standing, touches
+from repairlog.entries.standing import paths_unknown, standing, touches
 from tests.makers import book as m
 from tests.makers.told import PERSON, story, told
 
@@ -215,7 +215,7 @@ def test_a_move_has_all_worked_out_again_but_what_the_door_gave(kind: str, path:
     ],
 )
 def test_a_correction_names_a_field_of_the_entry_and_no_other(path: str, to: str | None, known: bool) -> None:
-    assert changes_read("leak_opened", m.corrected(LEAK, (path, to))) == ([] if known else [path])
+    assert paths_unknown("leak_opened", m.corrected(LEAK, (path, to))) == ([] if known else [path])
 
 
 @st.composite

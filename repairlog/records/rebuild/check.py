@@ -100,25 +100,26 @@ def _differences(
 ) -> Iterator[Difference]:
     for key, stands in odd.items():
         asked = should.get(key)
-        because = _because(table, stands, asked, stale)
-        if stands is not None and asked is not None:
-            for column, is_so, should_be in zip(table.columns, stands, asked, strict=True):
-                if type(is_so) is not type(should_be) or is_so != should_be:
-                    yield _difference(table, stands, because, column.name, shown(is_so), shown(should_be))
-        elif stands is not None:
-            yield _difference(table, stands, because, None, _row_shown(table, stands), None)
-        elif asked is not None:
-            yield _difference(table, asked, because, None, None, _row_shown(table, asked))
+        row, because = key_shown(table, stands or asked or ()), _because(table, stands, asked, stale)
+        for column, is_so, should_be in _apart(table, stands, asked):
+            yield Difference(table=table.name, row=row, column=column, stands=is_so, should=should_be, because=because)
 
 
-def _difference(
-    table: Table, cells: Cells, because: str, column: str | None, stands: str | None, should: str | None
-) -> Difference:
-    row = key_shown(table, cells)
-    return Difference(table=table.name, row=row, column=column, stands=stands, should=should, because=because)
+def _apart(
+    table: Table, stands: Cells | None, asked: Cells | None
+) -> Iterator[tuple[str | None, str | None, str | None]]:
+    """Column, what stands there and what should; the whole row without a column where there is but one of the two."""
+    if stands is None or asked is None:
+        yield None, _row_shown(table, stands), _row_shown(table, asked)
+        return
+    for column, is_so, should_be in zip(table.columns, stands, asked, strict=True):
+        if type(is_so) is not type(should_be) or is_so != should_be:
+            yield column.name, shown(is_so), shown(should_be)
 
 
-def _row_shown(table: Table, cells: Cells) -> str:
+def _row_shown(table: Table, cells: Cells | None) -> str | None:
+    if cells is None:
+        return None
     return ", ".join(f"{column.name}={shown(cell)}" for column, cell in zip(table.columns, cells, strict=True))
 
 
@@ -126,11 +127,11 @@ def _because(table: Table, stands: Cells | None, asked: Cells | None, stale: set
     if table.info["kind"] != "worked":
         return "wrong"
     names = [column.name for column in table.columns]
-    engine = stands[names.index("engine")] if stands is not None else ENGINE_VERSION
+    engine = stands[names.index("engine")] if stands else ENGINE_VERSION
     if isinstance(engine, int) and engine < ENGINE_VERSION:
         return "older_engine"
-    cells = asked if asked is not None else stands
-    if table in OWNER and cells is not None and _id(cells[names.index(OWNER[table])]) in stale:
+    cells = asked or stands
+    if table in OWNER and cells and _id(cells[names.index(OWNER[table])]) in stale:
         return "stale"
     return "wrong"
 

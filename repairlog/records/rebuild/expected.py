@@ -27,17 +27,10 @@ def expected(tx: Tx, of: Plan) -> Iterator[Picture]:
     Lots come first, since leaks rest on them.
     """
     lots: dict[UUID, Lot] = {}
-    first = [id for id in of.stories if of.kinds.get(id) != "leak"]
-    then = [id for id in of.stories if of.kinds.get(id) == "leak"]
-    for subjects in (*batched_list(first), *batched_list(then)):
-        yield from _pictures(tx, of, subjects, lots)
+    ordered = sorted(of.stories, key=lambda id: of.kinds.get(id) == "leak")
+    for start in range(0, len(ordered), SUBJECTS_AT_ONCE):
+        yield from _pictures(tx, of, ordered[start : start + SUBJECTS_AT_ONCE], lots)
     yield _counters(of)
-
-
-def batched_list(subjects: Sequence[UUID]) -> Iterator[Sequence[UUID]]:
-    """The subjects, some hundred at a time."""
-    for start in range(0, len(subjects), SUBJECTS_AT_ONCE):
-        yield subjects[start : start + SUBJECTS_AT_ONCE]
 
 
 def _pictures(tx: Tx, of: Plan, subjects: Sequence[UUID], lots: dict[UUID, Lot]) -> Iterator[Picture]:

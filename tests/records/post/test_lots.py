@@ -7,7 +7,7 @@ import pytest
 
 from repairlog.entries.entry import Moments
 from repairlog.records.post import ground
-from repairlog.records.post.again import fold_stale
+from repairlog.records.post.stale import fold_stale
 from repairlog.records.tables import beside, facts, worked
 from tests.makers import book
 from tests.makers.copies import changed, copy_of, rows
