@@ -26,7 +26,8 @@ class Entry:
     `understood`: what was made of it: a flat map of paths (`pressure_found`, `readings.r3.value`) to text.
     `did`, `typed`: who did it (rows), who typed it. `written`: the device's clock, None where it gave none.
     `private`: values by path that stand beside the journal. `rests_on`: the version of the settings that it was
-    understood with, by area.
+    understood with, by area. `read_up_to`: of what puts another entry right, the index of the last entry about the same
+    matter that it was read against; None where nobody says so.
     """
 
     said: Mapping[str, Any]
@@ -36,6 +37,7 @@ class Entry:
     written: datetime | None = None
     private: Mapping[str, str] = field(default_factory=dict)
     rests_on: Mapping[UUID, int] = field(default_factory=dict)
+    read_up_to: int | None = None
 
     @property
     def id(self) -> UUID:

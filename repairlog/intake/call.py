@@ -12,7 +12,7 @@ from repairlog.entries.kinds import KINDS
 from repairlog.entries.naming import target_of
 from repairlog.intake.complaint import Complaint, NotUnderstood
 from repairlog.intake.known import Known, known_for, learn
-from repairlog.intake.righted import righting_understood
+from repairlog.intake.righted import hide_again, righting_understood
 from repairlog.intake.said import Reading, Said, said_of
 from repairlog.intake.understood import Understanding, people_named, understood_of
 from repairlog.records.post import NotThere
@@ -48,7 +48,7 @@ def understand(store: Store, call: Sequence[object], *, actor: Actor, moments: M
             raise
         complaints += reading.complaints
         entries.append(entry)
-        if not reading.complaints:
+        if not reading.complaints and entry.id not in known.there:
             learn(known, _as_sealed(entry, place=position))
     if complaints:
         raise NotUnderstood(complaints)
@@ -76,6 +76,10 @@ def _operator_is_one(said: Mapping[str, Any], known: Known, reading: Reading) ->
 
 def _understood(said: Said, *, known: Known, actor: Actor, moments: Moments, reading: Reading) -> Entry:
     target = target_of(said.said)
+    if read_id(said.said["id"]) in known.there:  # what came before is compared, and not understood again
+        if target in known.chains:
+            hide_again(said, known.chains[target])
+        return _entry(said, Understanding(), actor=actor)
     _operator_is_one(said.said, known, reading)
     people_named(said, known, reading=reading)
     if target == read_id(said.said["id"]):
@@ -88,6 +92,7 @@ def _understood(said: Said, *, known: Known, actor: Actor, moments: Moments, rea
         chain = known.chains[target]
         _demand_there(said, known)
         out = righting_understood(said, known=known, moments=moments, reading=reading, chain=chain)
+        out.read_up_to = max((entry.index for entry in chain if entry.index < NOT_YET), default=None)
     else:
         _demand_there(said, known)
         out = understood_of(said.said, known=known, moments=moments, reading=reading)
@@ -114,6 +119,7 @@ def _entry(said: Said, out: Understanding, *, actor: Actor) -> Entry:
         written=said.written,
         private=said.private,
         rests_on=out.rests_on,
+        read_up_to=out.read_up_to,
     )
 
 

@@ -14,7 +14,7 @@ from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS
 from repairlog.entries.naming import ids_brought, named_subjects, target_of
 from repairlog.intake.said import Said
-from repairlog.records.post.chain import chain_of
+from repairlog.records.post.chain import chain_of, entries_there
 from repairlog.records.queries.settings import SubjectRow, areas, operator_zone, subjects
 from repairlog.records.store import Store
 from repairlog.trade.area import Area, area
@@ -26,12 +26,14 @@ NOT_THERE_YET = 0
 @dataclass(slots=True)
 class Known:
     """`areas`, `subjects`: by id. `chains`: for an entry that is put right, that entry and all that puts it right, as
-    sealed. `operator_zone`: empty before the operator is opened."""
+    sealed. `there`: those entries of the call that are in the book already. `operator_zone`: empty before the operator
+    is opened."""
 
     operator_zone: str = ""
     areas: dict[UUID, Area] = field(default_factory=dict)
     subjects: dict[UUID, SubjectRow] = field(default_factory=dict)
     chains: dict[UUID, list[Standing]] = field(default_factory=dict)
+    there: frozenset[UUID] = frozenset()
 
     def area_of(self, subject: UUID) -> Area | None:
         """The area of a subject; of an area, itself."""
@@ -55,6 +57,7 @@ def known_for(store: Store, read: Sequence[Said]) -> Known:
             operator_zone=operator_zone(EVERYTHING, tx) or "",
             areas={area.id: area for area in areas(EVERYTHING, tx)},
             chains={target: chain for target in targets if (chain := chain_of(tx, target))},
+            there=entries_there(tx, [read_id(said["id"]) for said in call]),
         )
         for chain in known.chains.values():
             ids |= _subjects_of(chain)

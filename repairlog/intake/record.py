@@ -16,8 +16,8 @@ from repairlog.records.beside.unfinished import Unfinished, keep, waiting_for
 from repairlog.records.post import Conflict, NotThere, Receipt, SettingsChanged, post
 from repairlog.records.store import Busy, Store
 
-TURNS = 3
-"""How often a call is understood while the settings of its areas keep changing."""
+TURNS = 8
+"""How often a call is understood while what it is read against changes: as many may put one entry right at once."""
 
 
 class WaitsFor(Exception):
@@ -57,7 +57,7 @@ def _recorded(store: Store, call: Sequence[object], *, actor: Actor, moments: Mo
             return post(store, understand(store, call, actor=actor, moments=moments), actor=actor, moments=moments)
         except SettingsChanged:
             continue
-    raise Busy("the settings of an area keep changing; nothing was saved of this call, try again")
+    raise Busy("others keep changing what this call is read against; nothing was saved of it, try again")
 
 
 def _keep(

@@ -153,6 +153,15 @@ def _understood_again(
     return understood_of(again.said, known=known, moments=moments, reading=reading).understood
 
 
+def hide_again(said: Said, chain: Sequence[Standing]) -> None:
+    """Hide the private values of a correction that is in the journal already, as they were hidden when it came in."""
+    mine = next((entry.index for entry in chain if str(entry.id) == said.said["id"]), None)
+    before = [entry for entry in chain if mine is None or entry.index < mine]
+    now = next((entry for entry in standing(before) if entry.id == target_of(said.said)), None)
+    if now is not None and "changes" in said.said:
+        hide_private(said, now, chain=before)
+
+
 def hide_private(said: Said, target: Standing, *, chain: Sequence[Standing]) -> None:
     """A new value of a private field stands beside the journal, as the old one does; of a correction's own new value,
     too. `target`: what is corrected, as it stands; `chain`: what that puts right, if it is itself a correction."""

@@ -27,10 +27,11 @@ from repairlog.trade.grade import rank_of
 
 @dataclass(slots=True)
 class Understanding:
-    """`understood`: by path, as it will be sealed. `rests_on`: version of the settings used, by area."""
+    """`understood`: by path, as it will be sealed. `rests_on`, `read_up_to`: as in `Entry`."""
 
     understood: dict[str, Any] = field(default_factory=dict)
     rests_on: dict[UUID, int] = field(default_factory=dict)
+    read_up_to: int | None = None
 
 
 def understood_of(said: Mapping[str, Any], *, known: Known, moments: Moments, reading: Reading) -> Understanding:

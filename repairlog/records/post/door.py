@@ -19,6 +19,7 @@ from repairlog.records.columns import IDS
 from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.journal import Appended
 from repairlog.records.post.asks import asks_of
+from repairlog.records.post.chain import demand_whole
 from repairlog.records.post.content import fresh_of
 from repairlog.records.post.folding import write_what_changed
 from repairlog.records.post.ground import Again, Ground, ground
@@ -88,6 +89,7 @@ def _posted(
         if tx.dialect != "sqlite" and journal.known(tx, {entry.id for entry in fresh}):
             raise Again  # a twin came in while this call waited for its locks
         demand_unchanged(tx, fresh)
+        demand_whole(fresh, on.raw)
         asks = asks_of(fresh, on, moments=moments)
         require(actor, asks)
         places |= _recorded(tx, numbered(tx, fresh), on, asks=asks, actor=actor, moments=moments)

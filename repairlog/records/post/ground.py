@@ -15,6 +15,7 @@ from repairlog.entries.ids import read_id
 from repairlog.records import journal
 from repairlog.records.columns import IDS
 from repairlog.records.effects.chains import STORY, ids_put, puts_ever
+from repairlog.records.post.chain import entries_there
 from repairlog.records.post.moves import Put, named_anew
 from repairlog.records.post.wants import Wants, wants_of
 from repairlog.records.store import Tx
@@ -31,7 +32,6 @@ REFOLDED_AT_ONCE = 200
 
 
 _told, _used = ABOUT.alias("told"), ABOUT.alias("used")
-_ENTRIES_THERE = select(ENTRY.c.id).where(ENTRY.c.id.in_(IDS))
 _STAND_IN = select(ABOUT.c.subject_id).where(ABOUT.c.entry_id.in_(IDS), ABOUT.c.as_what.in_(STORY)).distinct()
 _KINDS = select(SUBJECT.c.id, SUBJECT.c.kind).where(SUBJECT.c.id.in_(IDS))
 _LOTS = select(LOT).where(LOT.c.id.in_(IDS))
@@ -137,8 +137,7 @@ def _targets(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
     """Entries that the call names must be there; those it puts right tell into whose stories it goes."""
     wants = found.wants
     if wants.entries | wants.targets:
-        there = set(tx.connection.execute(_ENTRIES_THERE, {"ids": list(wants.entries | wants.targets)}).scalars())
-        if missing := (wants.entries | wants.targets) - there:
+        if missing := (wants.entries | wants.targets) - entries_there(tx, wants.entries | wants.targets):
             raise NotThere(missing)
         for subject in _stand_in(tx, wants.targets):
             wants.stories.setdefault(subject, "")

@@ -15,7 +15,8 @@ _VERSIONS = select(AREA.c.id, AREA.c.settings_version).where(AREA.c.id.in_(IDS))
 
 
 class SettingsChanged(Exception):
-    """An area's settings changed between understanding and posting; understand the call again and post it again."""
+    """An area's settings, or what puts an entry right, changed between understanding and posting; understand the call
+    again and post it again."""
 
     code = "settings_changed"
 
