@@ -36,6 +36,7 @@ _GOES_ON = re.compile(r"[0-9.,/:*^+(=]|e[-+]?[0-9]|-? ?[0-9]|(?:to|x|or|by) ?[0-
 _ARTICLE = re.compile(r"(?:of )?an? (?=.)", re.IGNORECASE)
 
 _HALVINGS = (2, 4, 8, 16, 32, 64)  # as a rule is marked; the others only below one, lest 60/10 be read as six
+_MOST_ABOVE_ONE = 9  # of a fraction above one: 11/4 is as likely one and a quarter with its blank left out
 _DENOMINATORS = (*_HALVINGS, 3, 5, 6, 10)
 _WIDE = Context(prec=40)
 
@@ -127,6 +128,6 @@ def _fraction_after(token: str, rest: str, *, got: str) -> _Fraction | None:
 
 
 def _quotient(top: int, bottom: int, *, got: str) -> Decimal:
-    if bottom not in _DENOMINATORS or top >= 1000 or (top > bottom and bottom not in _HALVINGS):
+    if bottom not in _DENOMINATORS or (top > bottom and (bottom not in _HALVINGS or top > _MOST_ABOVE_ONE)):
         raise complaint("number_unreadable", got=got)
     return _WIDE.divide(Decimal(top), Decimal(bottom))

@@ -27,6 +27,10 @@ REFUSED = [
     ("pressure", "40 to 60 psi", "number_unreadable"),
     ("pressure", "<5 psi", "number_unreadable"),
     ("pressure", "60/10 psi", "number_unreadable"),
+    ("hole", "11/4 in", "number_unreadable"),  # 2 3/4, or 1 1/4 with its blank left out
+    ("hole", "21/2 in", "number_unreadable"),
+    ("hole", "113/16 in", "number_unreadable"),
+    ("hole", "10/8 in", "number_unreadable"),
     ("pressure", "1/7 psi", "number_unreadable"),
     ("pressure", "\u0661 psi", "number_unreadable"),
     ("hole", "3/0 in", "number_unreadable"),
