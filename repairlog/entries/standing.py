@@ -96,7 +96,7 @@ def touches(kind: str, path: str) -> Callable[[str], bool]:
         return lambda key: key in (f"{path}_on", f"{path}_at", f"{path}_utc_offset")
     if path in ("grade", "rank"):
         return lambda key: key == "rank"
-    return lambda key: key == path
+    return lambda key: key == path and key not in GIVEN_BY_THE_DOOR
 
 
 def _value(kind: str, path: str, typed: str | None) -> Value | None:

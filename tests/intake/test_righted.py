@@ -393,3 +393,13 @@ def test_a_reading_keeps_its_lel_when_the_correction_that_brought_one_first_is_v
     book.say(m.void(first["id"]))
     understood = now(book.store, visit["id"]).understood
     assert (understood["readings.r3.value"], understood["lel_basis"]) == ("1 %gas methane", "5.0")
+
+
+@pytest.mark.parametrize("to", ["97-118", None])
+def test_a_corrected_number_of_an_older_list_leaves_the_leak_the_number_that_the_door_gave(
+    book: Book, to: str | None
+) -> None:
+    leak = m.leak(book, number="97-181")
+    book.say(leak)
+    (receipt,) = book.say(m.corrected(leak["id"], ("number", to)))
+    assert (receipt.number, now(book.store, leak["id"]).text("number")) == ("97-181", to or "")
