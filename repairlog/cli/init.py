@@ -18,7 +18,7 @@ from repairlog.entries.operator import ROLES
 from repairlog.intake import Complaint, NotUnderstood
 from repairlog.intake.call import understand
 from repairlog.intake.said import said_of
-from repairlog.intake.understood import is_zone
+from repairlog.intake.understood import is_area_code, is_zone
 from repairlog.intake.when import moment_in
 from repairlog.records.post import post
 from repairlog.records.queries.settings import operator_zone
@@ -37,15 +37,14 @@ def _zone(_context: click.Context, _parameter: click.Parameter, zone: str) -> st
 
 
 def _code(_context: click.Context, _parameter: click.Parameter, code: str) -> str:
-    if not code.isalnum() or not code.isascii() or len(code) > 8:
+    if not is_area_code(code) or len(code) > 8:
         raise click.BadParameter(_("'{code}' is no code; up to eight letters and digits, such as ES").format(code=code))
     return code.upper()
 
 
 def _elevation(_context: click.Context, _parameter: click.Parameter, typed: str) -> str:
     try:
-        read = units.read(typed, "elevation")
-        units.atmosphere_at(units.split_canonical(read.canonical).value)
+        units.read(typed, "elevation")
     except units.NotUnderstood as unclear:
         raise click.BadParameter(" ".join(of_measure(unclear.code, unclear.facts))) from unclear
     return typed
@@ -121,7 +120,7 @@ def _person(received: datetime, name: str, *, on: str) -> dict[str, Any]:
 
 
 def _demand_read(call: Sequence[dict[str, Any]]) -> None:
-    _told([complaint for place, raw in enumerate(call) for complaint in said_of(raw, place)[1]])
+    _demand_none([complaint for place, raw in enumerate(call) for complaint in said_of(raw, place)[1]])
 
 
 def _post(store: Store, call: Sequence[dict[str, Any]], *, received: datetime) -> None:
@@ -129,9 +128,9 @@ def _post(store: Store, call: Sequence[dict[str, Any]], *, received: datetime) -
     try:
         post(store, understand(store, call, actor=actor, moments=moments), actor=actor, moments=moments)
     except NotUnderstood as problem:
-        _told(problem.complaints)
+        _demand_none(problem.complaints)
 
 
-def _told(complaints: Sequence[Complaint]) -> None:
+def _demand_none(complaints: Sequence[Complaint]) -> None:
     if complaints:
         raise click.UsageError("\n".join(" ".join(sentence(each)) for each in complaints))

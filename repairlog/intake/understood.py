@@ -68,6 +68,11 @@ def _zones() -> frozenset[str]:
     return frozenset(available_timezones()) - {"localtime", "Factory"}
 
 
+def is_area_code(text: str) -> bool:
+    """Whether leak numbers may start with it: letters and digits of ASCII. How long it may be, its field says."""
+    return text.isalnum() and text.isascii()
+
+
 def put_when(understood: dict[str, Any], when: When, *, stem: str, zone: str) -> None:
     """Put a day or a moment into what is understood; `happened` brings its zone."""
     understood[f"{stem}_on"] = when.on.isoformat()
@@ -106,7 +111,7 @@ def _kept_as_text(said: Mapping[str, Any], kind: EntryKind, reading: Reading) ->
 def _area_code(said: Mapping[str, Any], known: Known, reading: Reading) -> None:
     """The numbers of an area's leaks start with its code: letters and digits, and no other area's."""
     code = said["code"]
-    if not (code.isalnum() and code.isascii()):
+    if not is_area_code(code):
         reading.complain("code", "area_code_unreadable", got=code)
     for area in known.areas.values():
         if area.code.casefold() == code.casefold() and str(area.id) != said["id"]:
@@ -182,8 +187,6 @@ def _measures(
                 lel_basis=Decimal(basis),
                 atmosphere=atmosphere,
             )
-            if of.quantity == "elevation":
-                units.atmosphere_at(units.split_canonical(read.canonical).value)  # a height that has no atmosphere
         except units.NotUnderstood as unclear:
             if path not in insisted:
                 reading.complain(path, unclear.code, **unclear.facts)

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from repairlog.units.atmosphere import atmosphere_at
 from repairlog.units.complaint import NotUnderstood, complaint
-from repairlog.units.exact import plain, rounded
+from repairlog.units.exact import CANONICAL_DIGITS, plain, rounded
 from repairlog.units.gases import STANDARD_LEL, gas_of, gas_said, is_gas_unit, lel_of
 from repairlog.units.measure import Amount, Measure, amount_of, canonical_text
 from repairlog.units.numbers import Head, number_first
@@ -179,7 +180,8 @@ def _unit_complaint(
 
 
 def _check(found: Amount, said: _Said, wanted: Quantity, *, got: str, atmosphere: Decimal) -> None:
-    """Raises where no such thing can be: below vacuum, below absolute zero, below nothing, more than all."""
+    """Raises where no such thing can be: below vacuum, below absolute zero, below nothing, more than all, where no
+    atmosphere is worked out."""
     if wanted.family == "pressure":
         floor = -Fraction(atmosphere) if said.basis == "gauge" else Fraction(0)
         if found.exact < floor or (wanted.name == "atmosphere" and found.exact == 0):
@@ -190,6 +192,8 @@ def _check(found: Amount, said: _Said, wanted: Quantity, *, got: str, atmosphere
         raise complaint("negative", got=got)
     if wanted.family == "gas" and found.exact > {"%gas": 100, "ppm": 1_000_000}.get(found.unit, found.exact):
         raise complaint("above_hundred_percent", got=got)
+    if wanted.name == "elevation":
+        atmosphere_at(rounded(found.exact, digits=CANONICAL_DIGITS))  # a height is asked for the atmosphere there
     if abs(found.exact) > Fraction(wanted.most):
         unit = said.unit if wanted.family == "gas" else wanted.canonical
         raise complaint("too_large", got=got, most=f"{wanted.most} {unit}")

@@ -143,6 +143,13 @@ def test_an_absolute_pressure_ends_at_zero() -> None:
     assert found == ["0.00689475729 kPa absolute", "0 kPa absolute", "below_vacuum"]
 
 
+def test_a_height_above_the_sea_ends_where_the_standard_atmosphere_is_worked_out_no_more() -> None:
+    high = [taken(f"{metres} m", "elevation") for metres in ("10999.9", "11000", "11000.1")]
+    low = [taken(f"{metres} m", "elevation") for metres in ("-999.9", "-1000", "-1000.1")]
+    assert high == ["10999.9 m", "11000 m", "elevation_out_of_range"]
+    assert low == ["-999.9 m", "-1000 m", "elevation_out_of_range"]
+
+
 def test_temperature_ends_at_absolute_zero_on_every_scale() -> None:
     # Source: definition of the degree Celsius; -459.67 F and 0 K are the same.
     found = [
