@@ -129,13 +129,9 @@ def _demand_revision(store: Store) -> None:
     try:
         with store.reading() as tx:
             found = tx.connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
-    except ProgrammingError as error:
-        raise NotReady("the database holds no book yet; `repairlog init` makes one") from error
-    except OperationalError as error:
-        if "no such table" in str(error.orig):
-            raise NotReady("the database holds no book yet; `repairlog init` makes one") from error
-        raise unreachable(error) from error
     except DatabaseError as error:
+        if isinstance(error, ProgrammingError) or "no such table" in str(error.orig):
+            raise NotReady("the database holds no book yet; `repairlog init` makes one") from error
         raise unreachable(error) from error
     if found != (wanted := revision()):
         raise NotReady(f"the database has the tables of revision {found}, this release wants {wanted}")
