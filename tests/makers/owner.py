@@ -10,6 +10,7 @@ from sqlalchemy import text
 from repairlog.records import seal
 from repairlog.records.store import Store
 from tests.makers.cells import MARK, do
+from tests.makers.sealed import tree_of
 
 
 def drop_triggers(store: Store) -> None:
@@ -38,5 +39,5 @@ def put_line(store: Store, index: int, line: Any) -> None:
 
 def set_head(store: Store, lines: Sequence[bytes]) -> None:
     """Set the head to the tree of these lines, as one who knows how would."""
-    tree = seal.grown(seal.EMPTY, map(seal.leaf, lines))
+    tree = tree_of(lines)
     do(store, "UPDATE head SET size = ?, peaks = ?, root = ?", tree.size, seal.to_bytes(tree), seal.root(tree))

@@ -6,14 +6,15 @@ and the table of RFC 8785 appendix B.
 
 import json
 import struct
-from pathlib import Path
 from typing import Any
 
 import pytest
 
 from repairlog.records.seal import NotSealable, canonical
+from tests.makers.published import values
+from tests.makers.sealed import refusal_of
 
-PUBLISHED = json.loads((Path(__file__).parent / "values" / "jcs_rfc8785_vectors.json").read_text(encoding="utf-8"))
+PUBLISHED = values("jcs_rfc8785_vectors.json")
 OBJECTS = {case["name"]: case for case in PUBLISHED["objects"]}
 
 
@@ -23,12 +24,6 @@ def input_of(name: str) -> Any:
 
 def bytes_of(name: str) -> bytes:
     return bytes.fromhex(OBJECTS[name]["canonical_hex"])
-
-
-def refusal_of(value: object) -> tuple[str, str, str]:
-    with pytest.raises(NotSealable) as refused:
-        canonical(value)
-    return refused.value.code, refused.value.path, refused.value.found
 
 
 def test_each_published_object_holds_something_that_is_never_sealed_and_is_refused_there() -> None:

@@ -5,22 +5,17 @@ Sources of the values stand in the head of each file: the Certificate Transparen
 of transparency-dev/merkle.
 """
 
-import json
-from pathlib import Path
 from typing import Any
 
 import pytest
 
-from repairlog.records.seal import EMPTY, Frontier, grown, leaf, node, root
+from repairlog.records.seal import EMPTY, grown, leaf, node, root
+from tests.makers.published import values
+from tests.makers.sealed import tree_of
 
-VALUES = Path(__file__).parent / "values"
-REFERENCE = json.loads((VALUES / "merkle_rfc6962.json").read_text(encoding="utf-8"))
-TRANSPARENCY_DEV = json.loads((VALUES / "merkle_transparency_dev_vectors.json").read_text(encoding="utf-8"))
+REFERENCE = values("merkle_rfc6962.json")
+TRANSPARENCY_DEV = values("merkle_transparency_dev_vectors.json")
 LEAVES = [bytes.fromhex(text) for text in REFERENCE["leaves_hex"]]
-
-
-def tree_of(lines: list[bytes]) -> Frontier:
-    return grown(EMPTY, map(leaf, lines))
 
 
 def root_by_path(digest: bytes, *, index: int, size: int, path: list[bytes]) -> bytes:

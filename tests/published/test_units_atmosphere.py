@@ -1,23 +1,17 @@
 """The local atmosphere against tables. Source: U.S. Standard Atmosphere 1976 (NOAA-S/T 76-1562), geometric heights."""
 
-import csv
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from fluids.atmosphere import ATMOSPHERE_1976
 
 from repairlog.units import atmosphere_at
+from tests.makers.published import table
 
-TABLE = Path(__file__).parent / "values" / "altitude_pressure.csv"
-
-
-def rows() -> list[dict[str, str]]:
-    with TABLE.open(newline="") as file:
-        return list(csv.DictReader(file))
+TABLE = table("altitude_pressure.csv")
 
 
-@pytest.mark.parametrize("row", rows(), ids=lambda row: f"{row['elev_ft']} ft")
+@pytest.mark.parametrize("row", TABLE, ids=lambda row: f"{row['elev_ft']} ft")
 def test_the_atmosphere_at_a_height_is_that_of_the_table(row: dict[str, str]) -> None:
     pascals = atmosphere_at(Decimal(row["elev_m"])) * 1000
     assert abs(pascals - Decimal(row["P_US76_geometric_Pa"])) <= Decimal("0.0006")

@@ -3,24 +3,18 @@
 Sources: 5.0 % by volume, NFPA 325 and 497 and ISO 10156; 4.4 % by volume, IEC 60079-20-1 (both from secondary text).
 """
 
-import csv
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 
 from repairlog.units import convert, read, split_canonical
+from tests.makers.published import table
 
-TABLE = Path(__file__).parent / "values" / "lel_conversion.csv"
+TABLE = table("lel_conversion.csv")
 OTHER = {"5.0": "4.4", "4.4": "5.0"}
 
 
-def rows() -> list[dict[str, str]]:
-    with TABLE.open(newline="") as file:
-        return list(csv.DictReader(file))
-
-
-@pytest.mark.parametrize("row", rows(), ids=lambda row: f"{row['pct_LEL']} of {row['LEL_basis_pct_vol']}")
+@pytest.mark.parametrize("row", TABLE, ids=lambda row: f"{row['pct_LEL']} of {row['LEL_basis_pct_vol']}")
 def test_a_reading_in_lel_is_the_published_share_of_gas(row: dict[str, str]) -> None:
     basis = row["LEL_basis_pct_vol"]
     reading = read(f"{row['pct_LEL']} %LEL", "gas", lel_basis=Decimal(basis))

@@ -4,15 +4,13 @@ Sources: NIST Special Publication 811 (2008), appendix B.8, for conventional, 4 
 (the 60 F factor of water from memory); definitions of pound, inch, standard gravity, atmosphere and torr for the rest.
 """
 
-import csv
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 
 from repairlog.units import convert, read
+from tests.makers.published import table
 
-VALUES = Path(__file__).parent / "values"
 WRITTEN = {
     "oz_in2": "oz/in2",
     "inwc_conv": "in wc",
@@ -29,8 +27,7 @@ NOT_OURS = {"inwc_68F"}  # a gauge's calibration, known from memory alone
 
 
 def rows(name: str) -> list[dict[str, str]]:
-    with (VALUES / name).open(newline="") as file:
-        return [row for row in csv.DictReader(file) if row.get("unit") not in NOT_OURS]
+    return [row for row in table(name) if row.get("unit") not in NOT_OURS]
 
 
 def converted(text: str, to: str) -> Decimal:

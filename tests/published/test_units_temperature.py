@@ -1,22 +1,16 @@
 """Temperatures. Source: NIST SP 811 (2008), appendix B.8: t/degC = (t/degF - 32)/1.8, and T/K = t/degC + 273.15."""
 
-import csv
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 
 from repairlog.units import convert, read
+from tests.makers.published import table
 
-TABLE = Path(__file__).parent / "values" / "temperature.csv"
-
-
-def rows() -> list[dict[str, str]]:
-    with TABLE.open(newline="") as file:
-        return list(csv.DictReader(file))
+TABLE = table("temperature.csv")
 
 
-@pytest.mark.parametrize("row", rows(), ids=lambda row: f"{row['F']} F")
+@pytest.mark.parametrize("row", TABLE, ids=lambda row: f"{row['F']} F")
 def test_a_temperature_is_the_same_on_all_four_scales(row: dict[str, str]) -> None:
     reading = read(f"{row['F']} F", "temperature")
     found = {scale: convert(reading, scale).value for scale in ("C", "K", "Rankine")}

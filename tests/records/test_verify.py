@@ -13,6 +13,7 @@ from repairlog.records.verify import Noted, Problem, Verified, head, verify
 from tests.makers import book
 from tests.makers.cells import do
 from tests.makers.owner import drop_triggers, line_at, put_line, set_head
+from tests.makers.sealed import tree_of
 
 
 @pytest.fixture
@@ -44,7 +45,7 @@ def codes(verified):
 
 def test_a_journal_as_it_was_posted_holds_with_the_root_of_its_lines(open_book):
     every = lines(open_book.store)
-    root = seal.root(seal.grown(seal.EMPTY, map(seal.leaf, every)))
+    root = seal.root(tree_of(every))
     assert verify(open_book.store) == Verified(len(every), root, ())
     assert verify(open_book.store, against=noted(open_book.store)) == Verified(len(every), root, ())
 
@@ -231,7 +232,7 @@ def test_a_line_sealed_anew_with_its_leaf_and_the_head_belies_a_head_that_was_no
     set_head(store, after)
     assert verify(store).problems == ()
     assert codes(verify(store, against=before)) == ([], ["not_the_noted_journal"])
-    assert verify(store, against=Noted(8, seal.root(seal.grown(seal.EMPTY, map(seal.leaf, after[:8]))))).problems == ()
+    assert verify(store, against=Noted(8, seal.root(tree_of(after[:8])))).problems == ()
 
 
 @pytest.mark.parametrize(("column", "code"), [("root", "root_differs"), ("peaks", "peaks_differ")])

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from repairlog.records.seal import NotSealable, canonical, leaf
+from tests.makers.sealed import refusal_of
 
 # The sealed line of an invented repair on Mill Lane, names unsorted on purpose.
 REPAIR: dict[str, Any] = {
@@ -66,12 +67,6 @@ REPAIR: dict[str, Any] = {
 
 def by_the_standard_library(value: object) -> bytes:
     return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
-
-
-def refusal_of(value: object) -> tuple[str, str, str]:
-    with pytest.raises(NotSealable) as refused:
-        canonical(value)
-    return refused.value.code, refused.value.path, refused.value.found
 
 
 def test_the_line_of_a_repair_keeps_its_bytes_and_its_leaf() -> None:

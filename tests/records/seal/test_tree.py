@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from repairlog.records.seal import EMPTY, Frontier, from_bytes, grown, leaf, root, to_bytes
+from tests.makers.sealed import tree_of
 
 
 def defined_root(lines: list[bytes]) -> bytes:
@@ -17,10 +18,6 @@ def defined_root(lines: list[bytes]) -> bytes:
     while split * 2 < len(lines):
         split *= 2
     return sha256(b"\x01" + defined_root(lines[:split]) + defined_root(lines[split:])).digest()
-
-
-def tree_of(lines: list[bytes]) -> Frontier:
-    return grown(EMPTY, map(leaf, lines))
 
 
 def numbered(size: int) -> list[bytes]:
