@@ -104,6 +104,7 @@ def _correction(
     if reading.complaints:
         return
     now = next(entry for entry in standing(chain) if entry.id == raw.id)
+    _demand_said_anew(said, now, chain=chain, reading=reading)
     hide_private(said, now, chain=chain)
     mine = _as_standing(said, index=max(entry.index for entry in chain) + 1)
     corrected = with_changes(now, mine)
@@ -173,6 +174,18 @@ def hide_private(said: Said, target: Standing, *, chain: Sequence[Standing]) -> 
             change = {name: value for name, value in change.items() if name != "to"}
         kept.append(change)
     said.said["changes"] = kept
+
+
+def _demand_said_anew(said: Said, target: Standing, *, chain: Sequence[Standing], reading: Reading) -> None:
+    """Where a correction is put right in the field that it speaks of, and one of the two fields is private, its value
+    is to be said again: a private one stands nowhere in the journal, and another one is not hidden by being moved."""
+    renamed = {change["field"]: change.get("to", "") for change in said.said["changes"]}
+    for row, _, end in (path.rpartition(".") for path in renamed):
+        value = f"{row}.to"
+        if target.kind == "corrected" and end == "field" and value not in renamed:
+            was, is_now = (_is_private(value, target, chain=chain, renamed=names) for names in ({}, renamed))
+            if was != is_now:
+                reading.complain(value, "field_missing")
 
 
 def _is_private(path: str, of: Standing, *, chain: Sequence[Standing], renamed: Mapping[str, str]) -> bool:
