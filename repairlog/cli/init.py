@@ -28,6 +28,9 @@ from repairlog.words import _
 from repairlog.words.complaints import sentence
 from repairlog.words.measures import sentence as of_measure
 
+NAMES = {0: "--operator", 1: "--area", 2: "--admin-name"}
+"""The option that each entry of the call has its name from."""
+
 
 def _zone(_context: click.Context, _parameter: click.Parameter, zone: str) -> str:
     if not is_zone(zone):
@@ -133,4 +136,12 @@ def _post(store: Store, call: Sequence[dict[str, Any]], *, received: datetime) -
 
 def _demand_none(complaints: Sequence[Complaint]) -> None:
     if complaints:
-        raise click.UsageError("\n".join(" ".join(sentence(each)) for each in complaints))
+        raise click.UsageError("\n".join(map(_of_an_option, complaints)))
+
+
+def _of_an_option(complaint: Complaint) -> str:
+    """The complaint in a sentence, after the option that it is about where that is a name."""
+    told = " ".join(sentence(complaint))
+    if complaint.field != "name":
+        return told
+    return _("Invalid value for '{option}': {told}").format(option=NAMES[complaint.entry], told=told)

@@ -114,10 +114,10 @@ WRONG = {
     "height-unread": ("--elevation", "high", "Invalid value for '--elevation': No single number can be read in “high”"),
     "height-without-unit": ("--elevation", "5280", "Invalid value for '--elevation': “5280” has no unit."),
     "height-of-space": ("--elevation", "900000 ft", "Invalid value for '--elevation': "),
-    "operator-empty": ("--operator", " ", ""),
-    "operator-too-long": ("--operator", "S" * 201, ""),
-    "area-with-a-bell": ("--area", "East\x07marsh", ""),
-    "person-empty": ("--admin-name", "", ""),
+    "operator-empty": ("--operator", " ", "Invalid value for '--operator': "),
+    "operator-too-long": ("--operator", "S" * 201, "Invalid value for '--operator': "),
+    "area-with-a-bell": ("--area", "East\x07marsh", "Invalid value for '--area': "),
+    "person-empty": ("--admin-name", "", "Invalid value for '--admin-name': "),
 }
 
 
