@@ -9,16 +9,10 @@ from repairlog.access import Refused
 from repairlog.entries.ids import read_id
 from repairlog.intake import NotUnderstood, WaitsFor
 from repairlog.records.rebuild import check
-from repairlog.records.store import Store
 from repairlog.records.tables.facts import ABOUT, ENTRY, OF_KIND
 from tests.intake.lines import is_there
 from tests.makers import book as m
 from tests.makers.book import Book
-
-
-@pytest.fixture
-def book(store: Store) -> Book:
-    return m.opened(store)
 
 
 def test_a_note_stands_in_the_story_of_what_it_is_on_whatever_that_is(book: Book) -> None:

@@ -6,18 +6,12 @@ from repairlog.entries.entry import Moments
 from repairlog.intake import NotUnderstood
 from repairlog.intake.call import understand
 from repairlog.records.post import SettingsChanged, post
-from repairlog.records.store import Store
 from tests.intake.lines import now
 from tests.makers import book as m
 from tests.makers.book import RECEIVED, Book
 from tests.makers.together import together
 
 AT = Moments(received=RECEIVED)
-
-
-@pytest.fixture
-def book(store: Store) -> Book:
-    return m.opened(store)
 
 
 def test_of_two_corrections_that_only_alone_leave_what_can_be_read_the_second_is_read_anew(book: Book) -> None:

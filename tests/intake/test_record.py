@@ -26,11 +26,6 @@ from tests.makers.together import wait_until_waiting
 AT = Moments(received=RECEIVED)
 
 
-@pytest.fixture
-def book(store: Store) -> Book:
-    return m.opened(store)
-
-
 def sent_back(book: Book, *entries: Any, by: Actor | None = None, moments: Moments = AT) -> list[Complaint]:
     """What is complained of in a call of which nothing is recorded."""
     before = size(book.store)
