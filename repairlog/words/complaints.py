@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from typing import Protocol
 
 from repairlog.words import _, measures
+from repairlog.words.measures import Facts
 
-Facts = Mapping[str, str | list[str]]
 MOST_NAMED = 12
 """Names that a hint lists at the most; a longer list says that there are more."""
 
