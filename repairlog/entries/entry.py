@@ -22,7 +22,7 @@ NOT_YET = 1 << 60
 class Entry:
     """One entry as `intake` understood it, before the door gives it an index.
 
-    `said`: as the person gave it: plain values (text, whole numbers, true) and lists of flat rows, absent left out.
+    `said`: as the person gave it: plain values (text, whole numbers) and lists of flat rows, absent left out.
     `understood`: what was made of it: a flat map of paths (`pressure_found`, `readings.r3.value`) to text.
     `did`, `typed`: who did it (rows), who typed it. `written`: the device's clock, None where it gave none.
     `private`: values by path that stand beside the journal. `rests_on`: the version of the settings that it was

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-FieldKind = Literal["text", "code", "measure", "when", "day", "ref", "entry", "hole", "whole", "flag"]
+FieldKind = Literal["text", "code", "measure", "when", "day", "ref", "entry", "hole", "whole"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,9 +15,8 @@ class Field:
     `kind`: `text`; `code` (one of `codes`); `measure` (of `quantity`, as typed); `when` (a day or a moment as typed);
     `day` (`YYYY-MM-DD`); `ref` (id of a subject of kind `refers_to`, any kind where that is empty); `entry` (id of
     an earlier entry); `hole` (`entry id/row key` of an earlier bar hole); `whole` (a whole number of `least` to
-    `most`); `flag` (true, or left out).
+    `most`).
     `longest`: characters of text. `private`: the value stands beside the journal, which holds a salted digest.
-    `asked_by`: the authorities whose law or guide asks for the field; empty where it is RepairLog's own.
     """
 
     name: str
@@ -31,7 +30,6 @@ class Field:
     private: bool = False
     least: int = 0
     most: int = 1_000_000
-    asked_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,11 +101,6 @@ def entry(name: str, says: str, *, required: bool = False) -> Field:
 def whole(name: str, says: str, *, least: int = 0, most: int = 1_000_000, required: bool = False) -> Field:
     """A whole number of `least` to `most`, both counted in."""
     return Field(name=name, kind="whole", says=says, least=least, most=most, required=required, longest=20)
-
-
-def flag(name: str, says: str) -> Field:
-    """True, or left out."""
-    return Field(name=name, kind="flag", says=says)
 
 
 HAPPENED = when("happened", "when it happened", required=True)

@@ -13,7 +13,7 @@ from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import KINDS, field_at, rows_named
 from repairlog.entries.naming import target_of
 
-Value = str | int | bool
+Value = str | int
 
 _DIGITS = re.compile(r"[0-9]{1,16}")
 
@@ -105,7 +105,7 @@ def _value(kind: str, path: str, typed: str | None) -> Value | None:
         return None
     if field.kind == "whole" and _DIGITS.fullmatch(typed):
         return int(typed)  # anything else stays text, for intake to send back
-    return True if field.kind == "flag" else typed
+    return typed
 
 
 def _set(said: dict[str, Any], path: str, value: Value | None) -> None:

@@ -133,13 +133,11 @@ def _rows(out: Said, raw: object, rows: Rows, reading: Reading) -> list[dict[str
     return done
 
 
-def _value(of: Field, raw: object, reading: Reading, *, path: str) -> str | int | bool | None:
+def _value(of: Field, raw: object, reading: Reading, *, path: str) -> str | int | None:
     if raw is None or raw == "":
         return None
     if of.kind == "whole":
         return _whole(of, raw, reading, path=path)
-    if of.kind == "flag":
-        return _flag(raw, reading, path=path)
     if not isinstance(raw, str):
         reading.complain(path, "not_text", got=_shown(raw))
         return None
@@ -180,14 +178,6 @@ def _whole(of: Field, raw: object, reading: Reading, *, path: str) -> int | None
         reading.complain(path, "out_of_range", got=text, least=str(of.least), most=str(of.most))
         return None
     return int(text)
-
-
-def _flag(raw: object, reading: Reading, *, path: str) -> bool | None:
-    if raw in (True, "true", "on"):
-        return True
-    if raw not in (False, "false"):
-        reading.complain(path, "not_a_flag", got=_shown(raw))
-    return None
 
 
 def _is_id(text: str, of: Field) -> bool:

@@ -120,7 +120,6 @@ def _of_choices() -> dict[str, tuple[str, str]]:
         "needs_one_of": (_("This row names nothing."), _("Fill in one of: {would_have}.")),
         "not_a_whole_number": (_("“{got}” is no whole number."), _("Write digits alone, such as 1974.")),
         "out_of_range": (_("{got} is not believed here."), _("Write a number from {least} to {most}.")),
-        "not_a_flag": (_("“{got}” is neither yes nor no."), _("Send true, or leave it out.")),
         "not_a_measure": (
             _("“{got}” is no measure of this entry, so it cannot be kept as text."),
             _("Name a field that asks for a measure, such as pressure_found or readings.r3.value."),

@@ -95,8 +95,6 @@ def _columns_of(field: Field) -> Iterator[Column[Any]]:
         yield Column(field.name, Date, comment=field.says)
     elif field.kind == "whole":
         yield Column(field.name, BigInteger, comment=field.says)
-    elif field.kind == "flag":
-        yield Column(field.name, Boolean, comment=field.says)
     else:
         yield Column(field.name, Text, comment=f"{field.says}, as typed")
     if field.kind == "measure":
