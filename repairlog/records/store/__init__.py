@@ -4,6 +4,16 @@ from __future__ import annotations
 
 from repairlog.records.store.any_text import any_text
 from repairlog.records.store.engine import DatabaseUrlUnknown
-from repairlog.records.store.store import Busy, NotReady, Store, Tx, is_worth_another_turn, open_store
+from repairlog.records.store.store import Busy, NotReady, Store, Tx, close_the_gate, is_worth_another_turn, open_store
 
-__all__ = ["Busy", "DatabaseUrlUnknown", "NotReady", "Store", "Tx", "any_text", "is_worth_another_turn", "open_store"]
+__all__ = [
+    "Busy",
+    "DatabaseUrlUnknown",
+    "NotReady",
+    "Store",
+    "Tx",
+    "any_text",
+    "close_the_gate",
+    "is_worth_another_turn",
+    "open_store",
+]

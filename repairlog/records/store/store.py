@@ -14,6 +14,9 @@ from repairlog import shipped
 from repairlog.records.store.engine import make_engine, read_url, sqlite_file
 from repairlog.records.store.fair_lock import FairLock
 
+GATE = "alembic_version"
+"""A table that every database has; it is locked only as a whole, and never for what it holds."""
+
 
 def revision() -> str:
     """The revision of the tables that this release reads and writes: that of its last migration."""
@@ -61,18 +64,36 @@ class Store:
             self.engine.connect().execution_options(sqlite_begin="IMMEDIATE") as connection,
             connection.begin(),
         ):
-            yield Tx(connection, self.dialect)
+            yield _through_the_gate(Tx(connection, self.dialect))
 
     @contextmanager
     def reading(self) -> Iterator[Tx]:
-        """One reading transaction, which sees one state of the book throughout."""
+        """One reading transaction, which sees one state of the book throughout. Raises Busy as `writing` does."""
         isolation = {"isolation_level": "REPEATABLE READ"} if self.dialect == "postgresql" else {}
-        with self.engine.connect().execution_options(**isolation) as connection, connection.begin():
-            yield Tx(connection, self.dialect)
+        with (
+            _told_when_busy(),
+            self.engine.connect().execution_options(**isolation) as connection,
+            connection.begin(),
+        ):
+            yield _through_the_gate(Tx(connection, self.dialect))
 
     def close(self) -> None:
         """Gives the connections back."""
         self.engine.dispose()
+
+
+def _through_the_gate(tx: Tx) -> Tx:
+    """On PostgreSQL every transaction goes through one gate, before it takes its picture of the book: so whoever closes
+    it finds nobody inside. SQLite's writers go one at a time, and its readers keep their picture."""
+    if tx.dialect == "postgresql":
+        tx.connection.exec_driver_sql(f"LOCK TABLE {GATE} IN ACCESS SHARE MODE")
+    return tx
+
+
+def close_the_gate(tx: Tx) -> None:
+    """Wait until no other transaction is inside, and hold all others off until the commit."""
+    if tx.dialect == "postgresql":
+        tx.connection.exec_driver_sql(f"LOCK TABLE {GATE} IN ACCESS EXCLUSIVE MODE")
 
 
 @contextmanager

@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import Table
 
-from repairlog.records.store import Tx
+from repairlog.records.store import Tx, close_the_gate
 from repairlog.records.tables.metadata import of_kind
 
 
@@ -15,6 +15,7 @@ def empty_worked_out(tx: Tx) -> None:
     """Take every row of every facts and worked table away, holding all others off on PostgreSQL until the commit."""
     tables = of_kind("facts", "worked")
     if tx.dialect == "postgresql":
+        close_the_gate(tx)  # to one who took a picture before it, a truncated table would look empty
         names = ", ".join(f'"{table.name}"' for table in tables)
         tx.connection.exec_driver_sql(f"TRUNCATE {names}")
     else:
