@@ -9,7 +9,7 @@ from importlib import import_module
 import click
 
 from repairlog import __version__
-from repairlog.words import _
+from repairlog.words import _, troubles
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,8 +82,10 @@ def sentence_of(error: Exception) -> str | None:
         return error.format_message()
     if isinstance(error, OSError) and error.filename is not None:
         return f"{error.filename}: {error.strerror}"
-    ours = type(error).__module__.startswith("repairlog.")
-    return str(error) if ours and isinstance(getattr(error, "code", None), str) else None
+    code = getattr(error, "code", None)
+    if not isinstance(code, str) or not type(error).__module__.startswith("repairlog."):
+        return None
+    return " ".join(troubles.sentence(code, getattr(error, "facts", None)))
 
 
 def _stand_in(name: str, subcommand: Subcommand) -> click.Command:

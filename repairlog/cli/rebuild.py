@@ -11,7 +11,7 @@ from repairlog.cli import options
 from repairlog.records import rebuild as tables_of
 from repairlog.records.post import fold_stale
 from repairlog.records.store import Store
-from repairlog.words import _
+from repairlog.words import _, troubles
 from repairlog.words.journal import difference_sentence
 
 
@@ -34,7 +34,7 @@ def rebuild(*, compare: bool, stale: bool, list_only: bool, database_url: str | 
                 return _compare(store, as_json=as_json)
             rows = fold_stale(store) if stale else tables_of.rebuild(store)
     except tables_of.JournalAltered as altered:
-        click.echo(str(altered), err=True)
+        click.echo(" ".join(troubles.sentence(altered.code, altered.facts)), err=True)
         return 1
     word = "worked_out" if stale else "rows"
     told = _("{rows} leaks were worked out again") if stale else _("{rows} rows were written from the journal")

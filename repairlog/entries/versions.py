@@ -17,19 +17,21 @@ in its first version so far, so there is none yet."""
 
 
 class FromANewerRelease(Exception):
-    """The journal holds a kind or version that this release does not know; a newer release wrote it."""
+    """The journal holds a kind or version that this release does not know; a newer release wrote it. `facts`: `index`,
+    `kind`, `version`."""
 
     code = "from_a_newer_release"
+
+    def __init__(self, **facts: str) -> None:
+        super().__init__(facts)
+        self.facts = facts
 
 
 def lifted(sealed: Sealed, *, lifts: Mapping[tuple[str, int], Callable[[Sealed], Sealed]] = LIFTS) -> Sealed:
     """The line as an entry of its kind's present version says it. Raises FromANewerRelease."""
     kind, version = sealed["said"]["kind"], sealed["said"]["version"]
     if kind not in KINDS or version > KINDS[kind].version:
-        raise FromANewerRelease(
-            f"line {sealed['index']} holds '{kind}' in version {version}, which this release does not know; "
-            "a newer release of repairlog wrote it: use that one"
-        )
+        raise FromANewerRelease(index=str(sealed["index"]), kind=kind, version=str(version))
     while (kind, sealed["said"]["version"]) in lifts:
         sealed = lifts[kind, sealed["said"]["version"]](sealed)
     return sealed

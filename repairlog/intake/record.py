@@ -57,7 +57,7 @@ def _recorded(store: Store, call: Sequence[object], *, actor: Actor, moments: Mo
             return post(store, understand(store, call, actor=actor, moments=moments), actor=actor, moments=moments)
         except SettingsChanged:
             continue
-    raise Busy("others keep changing what this call is read against; nothing was saved of it, try again")
+    raise Busy
 
 
 def _keep(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from repairlog.entries.kinds import KINDS
-from repairlog.words import _
+from repairlog.words import _, troubles
 
 
 def sentence(code: str, facts: Mapping[str, str] | None = None) -> tuple[str, str]:
@@ -15,11 +15,14 @@ def sentence(code: str, facts: Mapping[str, str] | None = None) -> tuple[str, st
     """
     told = {"id": "", **(facts or {})}
     told["kind"] = KINDS[told["kind"]].says if told.get("kind") in KINDS else _("this entry")
-    message, hint = {**_of_people(), **_of_the_book()}[code]
+    ours = _of_the_call()
+    if code not in ours:
+        return troubles.sentence(code, told)
+    message, hint = ours[code]
     return message.format_map(told), hint.format_map(told)
 
 
-def _of_people() -> dict[str, tuple[str, str]]:
+def _of_the_call() -> dict[str, tuple[str, str]]:
     return {
         "not_understood": (
             _("Something in it could not be read."),
@@ -41,29 +44,8 @@ def _of_people() -> dict[str, tuple[str, str]]:
             _("An entry of this id stands already and says something else."),
             _("Nothing was changed. Look at both; to change what stands, correct it."),
         ),
-    }
-
-
-def _of_the_book() -> dict[str, tuple[str, str]]:
-    return {
-        "busy": (
-            _("Others were writing at the same time."),
-            _("Nothing was saved of it; send the same again in a moment."),
-        ),
         "settings_changed": (
             _("The settings of the area were changed meanwhile."),
             _("Nothing was saved of it; send the same again."),
-        ),
-        "database_url_unknown": (
-            _("The address of the database is not one that RepairLog can open."),
-            _("Write it like sqlite:///repairlog.db or postgresql://user@host/name."),
-        ),
-        "head_missing": (
-            _("The journal has lost the count of its lines: somebody took it away."),
-            _("Nothing was saved. Run repairlog journal verify, and restore the last backup."),
-        ),
-        "database_not_ready": (
-            _("The book cannot be opened as it is."),
-            _("Nothing was saved. Have whoever runs the server look at the database."),
         ),
     }

@@ -120,10 +120,10 @@ INIT = "--operator,Eastmarsh,--area,Eastmarsh,--area-code,ES,--zone,Europe/Dubli
     [
         (
             "no such kind",
-            "'mysql://x/y' is no database RepairLog can open; expected sqlite:///FILE or postgresql://USER@HOST/NAME\n",
+            "“mysql://x/y” is no address of a database that RepairLog can open. Write it like sqlite:///FILE or ",
         ),
-        ("not a database", "the database cannot be opened: file is not a database\n"),
-        ("nobody answers", "the database cannot be opened: connection failed: connection to server at"),
+        ("not a database", "The database cannot be opened: file is not a database. "),
+        ("nobody answers", "The database cannot be opened: connection failed: connection to server at"),
     ],
 )
 def test_a_database_that_cannot_be_opened_is_told_in_a_sentence_by_every_command(words, kind, told, tmp_path, capsys):

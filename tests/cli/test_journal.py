@@ -82,7 +82,10 @@ def test_a_head_that_is_gone_is_told_in_a_sentence(say, made, store):
     drop_triggers(store)
     do(store, "DELETE FROM head")
     answer = say("journal", "head", "--database", made)
-    told = "the journal has no head any more; `repairlog journal verify` says what else is wrong\n"
+    told = (
+        "The journal has no head any more: somebody took it away. Nothing was written. "
+        "`repairlog journal verify` says what else is wrong; restore the last backup.\n"
+    )
     assert (answer.code, answer.out, answer.err) == (2, "", told)
     verified = say("journal", "verify", "--database", made)
     assert (verified.code, verified.out) == (1, "the head: 0 rows stand where one should\n")

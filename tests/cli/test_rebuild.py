@@ -112,7 +112,7 @@ def test_a_journal_that_was_altered_is_told_in_a_sentence_and_ends_1(say, made, 
     before = copy_of(store)
     answer = say("rebuild", *how, "--database", made)
     assert (answer.code, answer.out) == (1, "")
-    assert answer.err.startswith("line 1 of the journal is not the one that was sealed there; ")
+    assert answer.err.startswith("Line 1 of the journal is not the one that was sealed there; ")
     assert copy_of(store) == before
 
 

@@ -40,10 +40,10 @@ def complaint_codes(of: str = "") -> set[str]:
 
 def refusal_codes() -> set[str]:
     """Codes of what a whole call is not recorded for: the `code` of exceptions that a call can meet on its way."""
-    rooms = ("access", "intake", *(f"records/{room}" for room in ("beside", "journal", "post", "seal", "store")))
-    trees = [tree for room in rooms for tree in _trees(f"repairlog/{room}")]
+    trees = [tree for room in ("access", "entries", "intake", "records") for tree in _trees(f"repairlog/{room}")]
+    not_ready = {text for tree in trees for call in _calls(tree, "NotReady") for text in _answers(call.args[0])}
     classes = (node for tree in trees for node in ast.walk(tree) if isinstance(node, ast.ClassDef))
-    return {
+    return not_ready | {
         text
         for each in classes
         for line in each.body

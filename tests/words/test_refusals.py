@@ -6,10 +6,13 @@ from repairlog.entries.kinds import KINDS
 from repairlog.words.refusals import sentence
 from tests.words.spoken import refusal_codes
 
+FACTS = ("file", "found", "got", "index", "kind", "said", "version", "wanted")
+"""What the facts of any of them are called."""
+
 
 @pytest.mark.parametrize("code", sorted(refusal_codes()))
 def test_what_was_not_recorded_says_why_and_what_to_do(code: str) -> None:
-    message, hint = sentence(code)
+    message, hint = sentence(code, dict.fromkeys(FACTS, "x"))
     assert (message[-1], hint[-1], "{" in message + hint) == (".", ".", False)
 
 

@@ -67,7 +67,7 @@ def head(tx: Tx) -> Head:
     """The head as it stands. Raises HeadMissing."""
     row = tx.connection.execute(select(HEAD.c.size, HEAD.c.root)).one_or_none()
     if row is None:
-        raise HeadMissing("the journal has no head any more; `repairlog journal verify` says what else is wrong")
+        raise HeadMissing
     return Head(row.size, row.root)
 
 

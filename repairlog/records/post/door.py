@@ -75,7 +75,7 @@ def post(store: Store, entries: Sequence[Entry], *, actor: Actor, moments: Momen
         except DBAPIError as error:
             if not is_worth_another_turn(error):
                 raise
-    raise Busy("others kept changing the same records; nothing was saved of this call, try again")
+    raise Busy
 
 
 def _posted(

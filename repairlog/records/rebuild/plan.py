@@ -18,16 +18,13 @@ from repairlog.records.store import Tx
 
 
 class JournalAltered(Exception):
-    """A line is not the one that was sealed there: nothing is worked out from such a journal. `index`: its place."""
+    """A line is not the one that was sealed there: nothing is worked out from such a journal. `facts`: its `index`."""
 
     code = "journal_altered"
 
     def __init__(self, index: int) -> None:
-        super().__init__(
-            f"line {index} of the journal is not the one that was sealed there; nothing can be worked out from it, and "
-            "nothing was written; `repairlog journal verify` names every such line"
-        )
-        self.index = index
+        super().__init__(index)
+        self.facts = {"index": str(index)}
 
 
 @dataclass(slots=True)

@@ -33,27 +33,29 @@ PASSWORD = re.compile(r"(//[^/@:]*:).*@")
 
 
 class DatabaseUrlUnknown(Exception):
-    """The text names no database that RepairLog can open."""
+    """The text names no database that RepairLog can open. `facts`: `got`, without any password."""
 
     code = "database_url_unknown"
+
+    def __init__(self, got: str) -> None:
+        super().__init__(got)
+        self.facts = {"got": got}
 
 
 def read_url(url: str) -> URL:
     """The address of a database: `sqlite:///FILE`, `postgresql://` or `postgresql+psycopg://`.
 
-    Raises DatabaseUrlUnknown with what was expected.
+    Raises DatabaseUrlUnknown.
     """
-    expected = "sqlite:///FILE or postgresql://USER@HOST/NAME"
     try:
         read = make_url(url)
     except (ArgumentError, ValueError) as error:  # ValueError: a port that is no number
-        told = PASSWORD.sub(r"\1***@", url)
-        raise DatabaseUrlUnknown(f"'{told}' is no address of a database; expected {expected}") from error
+        raise DatabaseUrlUnknown(PASSWORD.sub(r"\1***@", url)) from error
     if read.drivername in ("postgresql", "postgresql+psycopg"):
         return read.set(drivername="postgresql+psycopg")
     if read.drivername in ("sqlite", "sqlite+pysqlite") and read.database not in (None, "", ":memory:"):
         return read.set(drivername="sqlite")
-    raise DatabaseUrlUnknown(f"'{read.render_as_string()}' is no database RepairLog can open; expected {expected}")
+    raise DatabaseUrlUnknown(read.render_as_string())
 
 
 def make_engine(url: URL) -> Engine:

@@ -37,7 +37,7 @@ def _upgrade(settings: Config) -> None:
     try:
         command.upgrade(settings, "head")
     except CommandError as error:
-        raise NotReady(f"the tables of this database are not of this release: {error}") from error
+        raise NotReady("other_release", said=str(error).rstrip(".")) from error
 
 
 def _demand_answer(engine: Engine) -> None:

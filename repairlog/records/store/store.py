@@ -24,9 +24,13 @@ def revision() -> str:
 
 
 class NotReady(Exception):
-    """The database is not there, has no book in it, or one of another release."""
+    """The database is not there, has no book in it, or one of another release. `code`: which of these; `facts`: for
+    the sentence that a person reads."""
 
-    code = "database_not_ready"
+    def __init__(self, code: str, **facts: str) -> None:
+        super().__init__(code, facts)
+        self.code = code
+        self.facts = facts
 
 
 class Busy(Exception):
@@ -98,14 +102,13 @@ def close_the_gate(tx: Tx) -> None:
 
 @contextmanager
 def _told_when_busy() -> Iterator[None]:
-    told = "the book is being written by others; nothing was saved of this call, try again"
     try:
         yield
     except (TimeoutError, NoConnectionFree) as error:
-        raise Busy(told) from error
+        raise Busy from error
     except OperationalError as error:
         if _sqlstate(error) == "55P03" or "database is locked" in str(error.orig):
-            raise Busy(told) from error
+            raise Busy from error
         raise
 
 
@@ -123,7 +126,7 @@ def is_worth_another_turn(error: DBAPIError) -> bool:
 def unreachable(error: DBAPIError) -> NotReady:
     """What is told where no server answers, or the file is no database: the first line of the driver's own words."""
     said = str(error.orig).strip().partition("\n")[0]
-    return NotReady(f"the database cannot be opened: {said}")
+    return NotReady("cannot_be_opened", said=said.rstrip("."))
 
 
 def open_store(url: str) -> Store:
@@ -131,7 +134,7 @@ def open_store(url: str) -> Store:
     address = read_url(url)
     file = sqlite_file(address)
     if file is not None and not file.exists():
-        raise NotReady(f"there is no database at {file}; `repairlog init` makes one")
+        raise NotReady("no_database", file=str(file))
     engine = make_engine(address)
     store = Store(
         engine=engine,
@@ -152,7 +155,7 @@ def _demand_revision(store: Store) -> None:
             found = tx.connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
     except DatabaseError as error:
         if isinstance(error, ProgrammingError) or "no such table" in str(error.orig):
-            raise NotReady("the database holds no book yet; `repairlog init` makes one") from error
+            raise NotReady("no_book") from error
         raise unreachable(error) from error
     if found != (wanted := revision()):
-        raise NotReady(f"the database has the tables of revision {found}, this release wants {wanted}")
+        raise NotReady("other_revision", found=str(found), wanted=wanted)

@@ -1,0 +1,65 @@
+"""What is said where the book itself cannot be opened, read or written: what is the matter, and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from repairlog.words import _
+
+
+def sentence(code: str, facts: Mapping[str, str] | None = None) -> tuple[str, str]:
+    """Message and hint for a trouble with the book, by its code; KeyError for an unknown one. `facts`: by name."""
+    message, hint = {**_of_the_address(), **_of_the_tables(), **_of_the_journal(), **_of_others()}[code]
+    return message.format_map(facts or {}), hint.format_map(facts or {})
+
+
+def _of_the_address() -> dict[str, tuple[str, str]]:
+    address = _("Write it like sqlite:///FILE or postgresql://USER@HOST/NAME.")
+    return {
+        "database_url_unknown": (_("“{got}” is no address of a database that RepairLog can open."), address),
+        "no_database": (_("There is no database at {file}."), _("`repairlog init` makes one.")),
+        "cannot_be_opened": (
+            _("The database cannot be opened: {said}."),
+            _("See that the server runs, that the address is right, and that you may use it."),
+        ),
+    }
+
+
+def _of_the_tables() -> dict[str, tuple[str, str]]:
+    return {
+        "no_book": (_("The database holds no book yet."), _("`repairlog init` makes one.")),
+        "other_revision": (
+            _("The database has the tables of revision {found}; this release wants {wanted}."),
+            _("Use the release of repairlog that fits it."),
+        ),
+        "other_release": (
+            _("The tables of this database are not of this release: {said}."),
+            _("Use the release of repairlog that fits it."),
+        ),
+    }
+
+
+def _of_the_journal() -> dict[str, tuple[str, str]]:
+    return {
+        "head_missing": (
+            _("The journal has no head any more: somebody took it away."),
+            _("Nothing was written. `repairlog journal verify` says what else is wrong; restore the last backup."),
+        ),
+        "journal_altered": (
+            _("Line {index} of the journal is not the one that was sealed there; nothing can be worked out from it."),
+            _("Nothing was written. `repairlog journal verify` names every such line."),
+        ),
+        "from_a_newer_release": (
+            _("Line {index} of the journal holds “{kind}” in version {version}, which this release does not know."),
+            _("A newer release of repairlog wrote it; use that one."),
+        ),
+    }
+
+
+def _of_others() -> dict[str, tuple[str, str]]:
+    return {
+        "busy": (
+            _("The book is being written by others."),
+            _("Nothing was saved of it; send the same again in a moment."),
+        ),
+    }
