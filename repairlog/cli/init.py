@@ -22,7 +22,7 @@ from repairlog.intake.understood import is_area_code, is_zone
 from repairlog.intake.when import moment_in
 from repairlog.records.post import post
 from repairlog.records.queries.settings import operator_zone
-from repairlog.records.store import Store
+from repairlog.records.store import NotReady, Store, open_store
 from repairlog.records.store.migrate import migrate
 from repairlog.words import _
 from repairlog.words.complaints import sentence
@@ -89,9 +89,9 @@ def init(
     call.append(_person(received, admin_name, on=call[0]["happened"]))
     _demand_read(call)  # before anything is made
     url = options.url_of(database_url)
+    _demand_no_book(url)
     migrate(url)
     with options.opened(url) as store:
-        _demand_empty(store)
         _post(store, call, received=received)
     click.echo(
         _("The book of {operator} is open, with the area {area} ({code}).").format(
@@ -100,10 +100,20 @@ def init(
     )
 
 
-def _demand_empty(store: Store) -> None:
-    with store.reading() as tx:
-        if operator_zone(EVERYTHING, tx) is not None:
-            raise click.UsageError(_("there is a book in this database already; nothing was changed"))
+def _demand_no_book(url: str) -> None:
+    """Before anything is made or brought forward: where a book is already, it is left as it is."""
+    try:
+        store = open_store(url)
+    except NotReady as lack:
+        if lack.code in ("no_database", "no_book"):
+            return
+        raise
+    try:
+        with store.reading() as tx:
+            if operator_zone(EVERYTHING, tx) is not None:
+                raise click.UsageError(_("there is a book in this database already; nothing was changed"))
+    finally:
+        store.close()
 
 
 def _call(

@@ -71,6 +71,38 @@ def test_a_call_that_is_refused_is_kept_for_a_supervisor_to_see(book: Book) -> N
     assert (kept(book.store), now(book.store, end["id"]).by["sent"]) == ({}, str(book.supervisor.person))
 
 
+def test_what_was_kept_stays_until_all_of_it_is_recorded(book: Book) -> None:
+    leak = m.leak(book)
+    source = m.source(leak["id"], pressure="45 psy")
+    sent_back(book, leak, source)
+    book.say(leak)
+    assert kept(book.store) == {leak["id"]: "not_understood"}
+    book.say(leak, source | {"pressure": "45 psi"})
+    assert kept(book.store) == {}
+
+
+@pytest.mark.parametrize(("grade", "left"), [("2", False), ("3", True)], ids=["the same", "another"])
+def test_what_another_kept_under_an_id_goes_only_where_it_says_the_same(book: Book, grade: str, left: bool) -> None:
+    leak = m.leak(book, area=book.other_area)
+    book.say(leak)
+    mine = m.grade(leak["id"])
+    with pytest.raises(Refused):
+        book.say(mine | {"grade": grade}, by=book.crew)
+    book.say(mine)
+    assert bool(of_person(book.store, book.crew.person)) is left
+
+
+@pytest.mark.parametrize("place", ["area", "other_area"])
+def test_what_stands_in_place_of_a_conflict_is_shown_within_the_asker_s_scope_alone(book: Book, place: str) -> None:
+    leak = m.leak(book, area=getattr(book, place))
+    grade = m.grade(leak["id"])
+    book.say(leak, grade)
+    with pytest.raises(Conflict) as conflict:
+        book.say(grade | {"grade": "3"}, by=book.crew)
+    shown = {"2": conflict.value.stands.get("said", {}).get("grade"), "3": conflict.value.came["said"]["grade"]}
+    assert shown == {"2": "2" if place == "area" else None, "3": "3"}
+
+
 def test_a_repair_sent_before_its_leak_is_posted_by_itself_when_the_leak_comes(book: Book) -> None:
     leak = m.leak(book)
     attempt = m.attempt(leak["id"], written="2026-03-05T15:10:00.000Z")

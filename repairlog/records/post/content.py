@@ -6,18 +6,26 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 
-from repairlog.entries.entry import Entry
+from repairlog.access import Actor, scope_of
+from repairlog.entries.entry import Entry, Moments
 from repairlog.entries.moments import moment_text
 from repairlog.records import seal
+from repairlog.records.columns import Id
 from repairlog.records.journal import Known
+from repairlog.records.post.sealing import day_in
+from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
 from repairlog.records.tables.beside import PRIVATE_VALUE
+from repairlog.records.tables.facts import ENTRY
+
+_SUBJECT_AND_ZONE = select(ENTRY.c.subject_id, ENTRY.c.zone).where(ENTRY.c.id == bindparam("id", type_=Id))
 
 
 class Conflict(Exception):
-    """An entry of the same id stands with other content. `stands`, `came`: both, as they would be sealed."""
+    """An entry of the same id stands with other content. `stands`, `came`: both, as they would be sealed; `stands` is
+    empty where the asker may not see it."""
 
     code = "conflict"
 
@@ -48,6 +56,16 @@ def fresh_of(tx: Tx, entries: Sequence[Entry], *, standing: Mapping[UUID, Known]
         else:
             fresh[entry.id] = entry
     return list(fresh.values())
+
+
+def as_shown(tx: Tx, conflict: Conflict, *, actor: Actor, moments: Moments) -> Conflict:
+    """The conflict as that actor may see it: what stands only within their scope, since ids can be worked out."""
+    entry = tx.connection.execute(_SUBJECT_AND_ZONE, {"id": conflict.id}).one_or_none()
+    if entry is None or actor.sure == "system":
+        return conflict  # both came in one call, or the asker holds the book
+    scope = scope_of(actor, on=day_in(entry.zone, moments.received))
+    seen = subjects(scope, tx, ids=[entry.subject_id])
+    return conflict if seen else Conflict(conflict.id, stands={}, came=conflict.came)
 
 
 def content(entry: Entry) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
-from sqlalchemy import and_, delete, select
+from sqlalchemy import and_, select
 from sqlalchemy.exc import DBAPIError
 
 from repairlog.access import Actor, Ask, require
@@ -20,7 +20,8 @@ from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.journal import Appended
 from repairlog.records.post.asks import asks_of
 from repairlog.records.post.chain import demand_whole
-from repairlog.records.post.content import fresh_of
+from repairlog.records.post.content import Conflict, as_shown, fresh_of
+from repairlog.records.post.finished import drop_finished
 from repairlog.records.post.folding import write_what_changed
 from repairlog.records.post.ground import Again, Ground, ground
 from repairlog.records.post.numbers import numbered
@@ -34,7 +35,6 @@ from repairlog.records.tables.write import write
 TURNS = 3
 
 _OPERATOR = select(facts.SUBJECT.c.id).where(facts.SUBJECT.c.kind == "operator")
-_FINISHED = delete(beside.UNFINISHED).where(beside.UNFINISHED.c.id.in_(IDS))
 _NUMBERS_AND_GAPS = (  # a gap about an entry stands in the record of the subject that the entry belongs to
     select(facts.ENTRY.c.id, worked.LEAK.c.number, worked.GAP.c.code)
     .outerjoin(worked.LEAK, worked.LEAK.c.id == facts.ENTRY.c.subject_id)
@@ -82,7 +82,10 @@ def _posted(
     tx: Tx, entries: Sequence[Entry], *, actor: Actor, moments: Moments, lots: frozenset[UUID]
 ) -> list[Receipt]:
     known = journal.known(tx, {entry.id for entry in entries})
-    fresh = fresh_of(tx, entries, standing=known)
+    try:
+        fresh = fresh_of(tx, entries, standing=known)
+    except Conflict as conflict:
+        raise as_shown(tx, conflict, actor=actor, moments=moments) from None
     places = {id: Appended(id, each.index, each.leaf) for id, each in known.items()}
     if fresh:
         on = ground(tx, fresh, lots=lots)
@@ -93,6 +96,7 @@ def _posted(
         asks = asks_of(fresh, on, moments=moments)
         require(actor, asks)
         places |= _recorded(tx, numbered(tx, fresh), on, asks=asks, actor=actor, moments=moments)
+    drop_finished(tx, list(places), person=actor.person)
     return _receipts(tx, entries, places, new={entry.id for entry in fresh})
 
 
@@ -128,8 +132,6 @@ def _write_beside(tx: Tx, drafts: Sequence[Draft], on: Ground, *, moments: Momen
             {"subject_id": id, "stale_since": moments.received, "because_id": because} for id in on.marked
         ]
     write(tx, change)
-    # what was kept as unfinished under one of these ids is finished now
-    tx.connection.execute(_FINISHED, {"ids": [read_id(each.id) for each in drafts]})
 
 
 def _write_places(tx: Tx, before: Arranged, after: Arranged, *, done: Mapping[UUID, Appended]) -> None:
