@@ -33,8 +33,8 @@ def rebuild(*, compare: bool, stale: bool, list_only: bool, database_url: str | 
             if compare:
                 return _compare(store, as_json=as_json)
             rows = fold_stale(store) if stale else tables_of.rebuild(store)
-    except tables_of.JournalAltered as altered:
-        click.echo(" ".join(troubles.sentence(altered.code, altered.facts)), err=True)
+    except (tables_of.JournalAltered, tables_of.TablesMissing) as found:
+        click.echo(" ".join(troubles.sentence(found.code, found.facts)), err=True)
         return 1
     word = "worked_out" if stale else "rows"
     told = _("{rows} leaks were worked out again") if stale else _("{rows} rows were written from the journal")

@@ -45,6 +45,10 @@ def _of_the_journal() -> dict[str, tuple[str, str]]:
             _("The journal has no head any more: somebody took it away."),
             _("Nothing was written. `repairlog journal verify` says what else is wrong; restore the last backup."),
         ),
+        "tables_missing": (
+            _("Tables of the book are gone: {names}."),
+            _("Nothing was written. Restore the last backup."),
+        ),
         "journal_altered": (
             _("Line {index} of the journal is not the one that was sealed there; nothing can be worked out from it."),
             _("Nothing was written. `repairlog journal verify` names every such line."),

@@ -119,3 +119,11 @@ def test_a_journal_that_was_altered_is_told_in_a_sentence_and_ends_1(say, made, 
 def test_both_ways_are_there_as_a_process_of_their_own(made):
     compared, written = process("rebuild", "--check", "--database", made), process("rebuild", "--database", made)
     assert (compared.code, written.code, compared.err + written.err) == (0, 0, "")
+
+
+@pytest.mark.parametrize("words", [("rebuild",), ("rebuild", "--check")], ids=["write", "check"])
+def test_tables_that_are_gone_are_named_in_a_sentence(say, made, store, words):
+    do(store, "DROP TABLE gap")
+    answer = say(*words, "--database", made)
+    assert (answer.code, answer.out) == (1, "")
+    assert answer.err == "Tables of the book are gone: gap. Nothing was written. Restore the last backup.\n"

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from repairlog.records.rebuild.check import Checked, Difference, check
-from repairlog.records.rebuild.plan import JournalAltered
+from repairlog.records.rebuild.plan import JournalAltered, TablesMissing
 from repairlog.records.rebuild.write import rebuild
 from repairlog.records.tables import METADATA, TableKind
 
-__all__ = ["Checked", "Difference", "JournalAltered", "check", "rebuild", "tables"]
+__all__ = ["Checked", "Difference", "JournalAltered", "TablesMissing", "check", "rebuild", "tables"]
 
 
 def tables() -> list[tuple[str, TableKind]]:

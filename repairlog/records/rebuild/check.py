@@ -13,7 +13,7 @@ from sqlalchemy import Table, select
 from repairlog.records.effects.folds import OWNER
 from repairlog.records.rebuild.cells import Cells, digest_of, encoder, key_of, key_shown, shown, stored
 from repairlog.records.rebuild.expected import expected
-from repairlog.records.rebuild.plan import Plan, plan
+from repairlog.records.rebuild.plan import Plan, demand_tables, plan
 from repairlog.records.store import Store, Tx
 from repairlog.records.tables import ENGINE_VERSION, of_kind
 from repairlog.records.tables.beside import STALE
@@ -44,8 +44,12 @@ class Checked:
 
 
 def check(store: Store) -> Checked:
-    """Fold the journal and compare. Memory: some hundred bytes a row; a second pass is made only where rows differ."""
+    """Fold the journal and compare. Memory: some hundred bytes a row; a second pass is made only where rows differ.
+
+    Raises TablesMissing, JournalAltered, journal.HeadMissing.
+    """
     with store.reading() as tx:
+        demand_tables(tx)
         of = plan(tx)
         tables = of_kind("facts", "worked")
         encoders = {table: encoder(table, tx.connection.dialect) for table in tables}

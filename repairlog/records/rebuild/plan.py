@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from array import array
+from collections.abc import Sequence
 from contextlib import closing
 from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
 
 import orjson
+from sqlalchemy import inspect
 
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS
 from repairlog.entries.naming import ids_brought, own_subject, target_of
 from repairlog.records import journal, seal
 from repairlog.records.store import Tx
+from repairlog.records.tables import METADATA
 
 
 class JournalAltered(Exception):
@@ -25,6 +28,23 @@ class JournalAltered(Exception):
     def __init__(self, index: int) -> None:
         super().__init__(index)
         self.facts = {"index": str(index)}
+
+
+class TablesMissing(Exception):
+    """Tables of the book are gone: somebody took them away. `facts`: their `names`."""
+
+    code = "tables_missing"
+
+    def __init__(self, names: Sequence[str]) -> None:
+        super().__init__(names)
+        self.facts = {"names": ", ".join(names)}
+
+
+def demand_tables(tx: Tx) -> None:
+    """Raise TablesMissing unless every table of the book is there."""
+    there = set(inspect(tx.connection).get_table_names())
+    if missing := [name for name in METADATA.tables if name not in there]:
+        raise TablesMissing(missing)
 
 
 @dataclass(slots=True)

@@ -8,7 +8,7 @@ from sqlalchemy import Table, delete
 
 from repairlog.records.rebuild.cells import Cells, encoder
 from repairlog.records.rebuild.expected import expected
-from repairlog.records.rebuild.plan import plan
+from repairlog.records.rebuild.plan import demand_tables, plan
 from repairlog.records.store import Store
 from repairlog.records.tables import of_kind
 from repairlog.records.tables.beside import STALE
@@ -22,8 +22,10 @@ def rebuild(store: Store) -> int:
     """Empty the facts and worked tables and fold the journal into them; how many rows were written.
 
     Others wait meanwhile. Nothing beside is touched but the marks of what was stale, which is worked out too.
+    Raises TablesMissing, JournalAltered, journal.HeadMissing: then nothing was written.
     """
     with store.writing() as tx:
+        demand_tables(tx)
         empty_worked_out(tx)
         encoders = {table: encoder(table, tx.connection.dialect) for table in of_kind("facts", "worked")}
         waiting: dict[Table, list[Cells]] = defaultdict(list)
