@@ -17,8 +17,9 @@ TOGETHER = 2000
 """Lines of one commit."""
 
 
-def rebuilt(at: Place, *, entries: int) -> str:
-    """The URL of a book with at least that many entries: whole stories of leaks, alike but for their ids and numbers.
+def rebuilt(at: Place, *, entries: int) -> tuple[str, Book]:
+    """A book with at least that many entries, and its URL: whole stories of leaks, alike but for their ids and numbers.
+    The book's store is closed.
 
     The first story goes through the door; the others are its lines under other names.
     """
@@ -36,7 +37,7 @@ def rebuilt(at: Place, *, entries: int) -> str:
     _append(store, lines)
     rebuild(store)
     store.close()
-    return url
+    return url, book
 
 
 def _posted(store: Store, book: Book) -> list[bytes]:

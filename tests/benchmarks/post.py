@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tests.benchmarks.databases import Place
 from tests.benchmarks.figure import Figure, Further
-from tests.benchmarks.posting import Call, measured
+from tests.benchmarks.posting import MOST, Call, measured
 from tests.benchmarks.repairs import leaks, lots, repair
 from tests.makers.book import Book
 
@@ -12,13 +12,13 @@ AIMS = {"sqlite": 7.0, "postgresql": 5.0}
 
 
 def run(at: Place, *, database: str, rows: int) -> Figure:
-    """`rows`: entries to post, two a call; each call goes to a leak of its own."""
+    """`rows`: entries in the book. As many are posted, but no more than `MOST`: two a call, each on its own leak."""
 
     def filled(book: Book) -> list[Call]:
         lots_used = lots(book)
-        return [repair(leak, lots=lots_used) for leak in leaks(book, how_many=max(1, rows // 2))]
+        return [repair(leak, lots=lots_used) for leak in leaks(book, how_many=max(1, min(rows, MOST) // 2))]
 
-    posted = measured(at, filled)
+    posted = measured(at, filled, entries=rows)
     return Figure(
         name="post",
         database=database,

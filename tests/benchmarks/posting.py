@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from repairlog.entries.entry import Entry, Moments
@@ -14,9 +14,10 @@ from repairlog.records.post import post
 from repairlog.records.store import Store, open_store
 from tests.benchmarks.databases import Place
 from tests.benchmarks.figure import taking_turns
+from tests.benchmarks.journals import rebuilt
 from tests.benchmarks.rows import all_rows
 from tests.benchmarks.statements import Statement, captured, driver, replay
-from tests.makers.book import RECEIVED, Book, opened
+from tests.makers.book import RECEIVED, Book
 
 MOMENTS = Moments(received=RECEIVED)
 Call = list[dict[str, Any]]
@@ -36,21 +37,26 @@ class Posted:
     same_rows: bool
 
 
-def measured(at: Place, filled: Callable[[Book], Sequence[Call]]) -> Posted:
-    """Post calls on a book, each way on a copy of its own. `filled`: fills the book and gives the calls to measure."""
-    url = at.fresh()
+MOST = 2000
+"""Entries that are posted at the most, however many stand in the book by then."""
+
+
+def measured(at: Place, filled: Callable[[Book], Sequence[Call]], *, entries: int) -> Posted:
+    """Post calls on a book that has at least so many entries, each way on a copy of its own. `filled`: gives the calls
+    to measure, and fills the book with what they need."""
+    url, book = rebuilt(at, entries=entries)
     store = open_store(url)
-    book = opened(store)
+    book = replace(book, store=store)
     calls = filled(book)
-    entries = [understand(store, call, actor=book.everyone, moments=MOMENTS) for call in calls]
+    understood = [understand(store, call, actor=book.everyone, moments=MOMENTS) for call in calls]
     store.close()
     with ExitStack() as closing:
         stores = {way: _store(at.copied(url), closing) for way in ("seen", "door", "whole", "rows", "floor")}
-        seen = _seen(stores.pop("seen"), entries, book=book)
+        seen = _seen(stores.pop("seen"), understood, book=book)
         rows, floor = (closing.enter_context(driver(stores[way])) for way in ("rows", "floor"))
         written = [[each for each in call if each.writes] for call in seen]
         ways: dict[str, Callable[[int], object]] = {
-            "door": lambda turn: post(stores["door"], entries[turn], actor=book.everyone, moments=MOMENTS),
+            "door": lambda turn: post(stores["door"], understood[turn], actor=book.everyone, moments=MOMENTS),
             "rows": lambda turn: replay(rows, written[turn]),
             "floor": lambda turn: replay(floor, seen[turn]),
             "whole": lambda turn: record(stores["whole"], calls[turn], actor=book.everyone, moments=MOMENTS),

@@ -25,7 +25,7 @@ Rows = Sequence[tuple[Any, ...]]
 
 def run(at: Place, *, database: str, rows: int) -> Figure:
     """`rows`: entries in the journal. Both ways begin with full tables and empty them first."""
-    url = rebuilt(at, entries=rows)
+    url, _book = rebuilt(at, entries=rows)
     ours, theirs = open_store(at.copied(url)), open_store(at.copied(url))
     try:
         size = verify.head(ours).size

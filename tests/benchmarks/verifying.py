@@ -20,7 +20,8 @@ AIM = 2.0
 
 def run(at: Place, *, database: str, rows: int) -> Figure:
     """`rows`: entries in the journal."""
-    store = open_store(rebuilt(at, entries=rows))
+    url, _book = rebuilt(at, entries=rows)
+    store = open_store(url)
     try:
         verified = verify(store)
         assert verified.problems == ()
