@@ -5,11 +5,12 @@ from __future__ import annotations
 from uuid import UUID
 
 from sqlalchemy import select
+from sqlalchemy.exc import DBAPIError
 
 from repairlog.records.effects.arranged import arranged
 from repairlog.records.post.folding import write_what_changed
 from repairlog.records.post.ground import Again, ground_of_leaks
-from repairlog.records.store import Store
+from repairlog.records.store import Store, is_worth_another_turn
 from repairlog.records.tables.beside import STALE
 
 LEAKS_AT_ONCE = 100
@@ -31,6 +32,10 @@ def fold_stale(store: Store) -> int:
                 write_what_changed(tx, before=told, after=told, on=on)
         except Again as again:
             lots |= again.lots
+            continue
+        except DBAPIError as error:
+            if not is_worth_another_turn(error):
+                raise
             continue
         done += len(leaks)
         if len(leaks) < LEAKS_AT_ONCE:

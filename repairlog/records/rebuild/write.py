@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections import defaultdict
 
 from sqlalchemy import Table, delete
+from sqlalchemy.exc import DBAPIError
 
 from repairlog.records.rebuild.cells import Cells, encoder
 from repairlog.records.rebuild.expected import expected
 from repairlog.records.rebuild.plan import demand_tables, plan
-from repairlog.records.store import Store
+from repairlog.records.store import Busy, Store, is_worth_another_turn
 from repairlog.records.tables import of_kind
 from repairlog.records.tables.beside import STALE
 from repairlog.records.tables.bulk import empty_worked_out, put_rows
@@ -22,8 +23,17 @@ def rebuild(store: Store) -> int:
     """Empty the facts and worked tables and fold the journal into them; how many rows were written.
 
     Others wait meanwhile. Nothing beside is touched but the marks of what was stale, which is worked out too.
-    Raises TablesMissing, JournalAltered, journal.HeadMissing: then nothing was written.
+    Raises TablesMissing, JournalAltered, journal.HeadMissing, store.Busy: then nothing was written.
     """
+    try:
+        return _rebuilt(store)
+    except DBAPIError as error:
+        if is_worth_another_turn(error):  # another rebuild waits at the same gate
+            raise Busy from error
+        raise
+
+
+def _rebuilt(store: Store) -> int:
     with store.writing() as tx:
         demand_tables(tx)
         empty_worked_out(tx)

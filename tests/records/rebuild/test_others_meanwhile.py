@@ -56,3 +56,19 @@ def test_a_reader_who_waits_too_long_is_told_that_the_book_is_busy(postgresql_ur
         with pytest.raises(Busy), store.reading():
             pass
     store.close()
+
+
+def test_of_two_rebuilds_at_once_each_is_done_or_told_that_the_book_is_busy(store):
+    m.opened(store)
+
+    def do(_place):
+        try:
+            return rebuild(store)
+        except Busy:
+            return 0
+
+    rows = check(store).rows
+    done = [written for _turn in range(4) for written in together(2, do)]
+    assert set(done) <= {0, rows}
+    assert rows in done
+    assert check(store).differences == ()
