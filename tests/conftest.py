@@ -53,7 +53,7 @@ def pytest_unconfigure(config: pytest.Config) -> None:
 def postgresql_server() -> str:
     """The administrator's URL of a running PostgreSQL; one clear skip where none is to be had."""
     if SERVER not in os.environ:
-        pytest.skip(f"no PostgreSQL on this machine: install it, or name a server in {SERVER}")
+        pytest.skip(postgresql.NONE_HERE)
     postgresql.wait_for(os.environ[SERVER])
     return os.environ[SERVER]
 

@@ -72,7 +72,7 @@ def test_a_process_killed_while_it_posts_loses_nothing_that_it_acknowledged(data
 def durable_cluster():
     """A PostgreSQL of the test's own, with fsync as an operator runs it; one clear skip where none is to be had."""
     if postgresql.binaries() is None:
-        pytest.skip("no PostgreSQL on this machine: install it")
+        pytest.skip(postgresql.NONE_HERE)
     with postgresql.running(durable=True) as cluster:
         yield cluster
 

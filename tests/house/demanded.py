@@ -1,4 +1,5 @@
-"""Where REPAIRLOG_REQUIRE_ALL=1 demands every test, one that was skipped has failed; a plugin of pytest."""
+"""Where REPAIRLOG_REQUIRE_ALL=1 demands every test, one that was skipped has failed; elsewhere tests that are skipped
+for one reason are told in one line. A plugin of pytest."""
 
 import os
 from collections.abc import Generator
@@ -19,6 +20,9 @@ def pytest_make_collect_report() -> Generator[None, pytest.CollectReport, pytest
 
 
 def _demanded(report):
+    if report.skipped and isinstance(report.longrepr, tuple):
+        _path, _line, reason = report.longrepr
+        report.longrepr = ("tests", None, reason)  # pytest folds into one line what was skipped at one place
     if os.environ.get("REPAIRLOG_REQUIRE_ALL") == "1" and report.skipped and not hasattr(report, "wasxfail"):
         report.outcome = "failed"
         report.longrepr = f"skipped, where REPAIRLOG_REQUIRE_ALL=1 demands every test: {report.longrepr}"

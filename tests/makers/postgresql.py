@@ -45,6 +45,10 @@ class Cluster:
         return (self.folder / "log").read_text(errors="replace")
 
 
+NONE_HERE = "no PostgreSQL on this machine: install it, or name a server in REPAIRLOG_TEST_POSTGRESQL"
+"""Why a test is skipped that needs one."""
+
+
 def binaries() -> Path | None:
     """The folder with initdb and postgres, the newest Debian keeps or the one on PATH; None where there is none."""
     debian = sorted(Path("/usr/lib/postgresql").glob("*/bin/initdb"), key=lambda found: int(found.parts[-3]))

@@ -11,7 +11,7 @@ def test_the_shared_server_answers_as_its_own_superuser(postgresql_server):
         assert connection.execute("SELECT current_user, current_database()").fetchone() == ("postgres", "postgres")
 
 
-@pytest.mark.skipif(postgresql.binaries() is None, reason="no PostgreSQL on this machine: install it")
+@pytest.mark.skipif(postgresql.binaries() is None, reason=postgresql.NONE_HERE)
 def test_what_was_committed_on_a_durable_cluster_is_there_after_a_crash():
     with postgresql.running(durable=True) as cluster:
         with psycopg.connect(cluster.url) as connection:
