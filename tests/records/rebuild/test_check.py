@@ -151,7 +151,7 @@ def test_a_row_that_was_added_is_one_too_many(full):
 
 def another(store: Store, table: Table) -> Row:
     """A row of the table's own kind with a key that is not there."""
-    row = raw_rows(store, table)[-1]
+    row = [each for each in raw_rows(store, table) if each.get("kind") != "operator"][-1]  # of which a book has one
     keys = [column.name for column in table.columns if column.primary_key or column.name in ("number", "journal_index")]
     return row | {name: others(store, table.c[name], row[name])[0] for name in keys}
 
