@@ -42,8 +42,9 @@ _MODULES = (operator, stores, leak, visit, repair, note, righting)
 KINDS = MappingProxyType({kind.name: _whole(kind) for module in _MODULES for kind in module.KINDS})
 """Every kind of entry in its present version, by name."""
 
-SUBJECT_KINDS = tuple(dict.fromkeys(kind.opens for kind in KINDS.values() if kind.opens))
-"""Every kind of subject: what some entry opens."""
+SUBJECT_KINDS = ("operator", "area", "person", "crew", "lot", "source", "leak")
+"""Every kind of subject that some entry opens, in the order in which every writer locks them: what others rest on
+comes before what rests on it. Within a kind, by id."""
 
 RIGHTING = ("corrected", "void")
 """The kinds that speak about another entry."""

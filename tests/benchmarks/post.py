@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from tests.benchmarks.databases import Place
-from tests.benchmarks.figure import Figure, Further
-from tests.benchmarks.posting import MOST, Call, measured
+from tests.benchmarks.figure import Figure
+from tests.benchmarks.posting import MOST, Call, figure_of, measured
 from tests.benchmarks.repairs import leaks, lots, repair
 from tests.makers.book import Book
 
@@ -19,29 +19,12 @@ def run(at: Place, *, database: str, rows: int) -> Figure:
         return [repair(leak, lots=lots_used) for leak in leaks(book, how_many=max(1, min(rows, MOST) // 2))]
 
     posted = measured(at, filled, entries=rows)
-    return Figure(
+    return figure_of(
+        posted,
         name="post",
         database=database,
         rows=rows,
-        unit="s a call",
-        ours=posted.door,
-        baseline=posted.rows,
-        ratio=posted.door / posted.rows,
         aim=AIMS[database],
+        floor_aim=", aim at most 3",
         what="the same rows as prepared statements through the driver, one transaction a call, the same durability",
-        same_rows=posted.same_rows,
-        further=(
-            Further(
-                name="floor",
-                value=posted.floor,
-                ratio=posted.door / posted.floor,
-                what=f"the door's own {posted.statements:.0f} statements through the driver; ours to it, aim at most 3",
-            ),
-            Further(
-                name="record",
-                value=posted.whole,
-                ratio=posted.whole / posted.rows,
-                what="with reading and understanding, which ours leaves out; to the baseline",
-            ),
-        ),
     )

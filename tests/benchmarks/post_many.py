@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from tests.benchmarks.databases import Place
-from tests.benchmarks.figure import Figure, Further
-from tests.benchmarks.posting import MOST, Call, measured
+from tests.benchmarks.figure import Figure
+from tests.benchmarks.posting import MOST, Call, figure_of, measured
 from tests.benchmarks.repairs import lots, whole_story
 from tests.makers.book import Book
 
@@ -27,29 +27,11 @@ def run(at: Place, *, database: str, rows: int) -> Figure:
         return calls
 
     posted = measured(at, filled, entries=rows)
-    return Figure(
+    return figure_of(
+        posted,
         name="post-many",
         database=database,
         rows=rows,
-        unit="s a call",
-        ours=posted.door,
-        baseline=posted.rows,
-        ratio=posted.door / posted.rows,
         aim=AIM,
         what=f"executemany of the same rows through the driver, one transaction a call of {a_call} entries",
-        same_rows=posted.same_rows,
-        further=(
-            Further(
-                name="floor",
-                value=posted.floor,
-                ratio=posted.door / posted.floor,
-                what=f"the door's own {posted.statements:.0f} statements through the driver; ours to it",
-            ),
-            Further(
-                name="record",
-                value=posted.whole,
-                ratio=posted.whole / posted.rows,
-                what="with reading and understanding, which ours leaves out; to the baseline",
-            ),
-        ),
     )

@@ -13,7 +13,7 @@ from repairlog.intake.call import understand
 from repairlog.records.post import post
 from repairlog.records.store import Store, open_store
 from tests.benchmarks.databases import Place
-from tests.benchmarks.figure import taking_turns
+from tests.benchmarks.figure import Figure, Further, taking_turns
 from tests.benchmarks.journals import rebuilt
 from tests.benchmarks.rows import all_rows
 from tests.benchmarks.statements import Statement, captured, driver, replay
@@ -65,6 +65,38 @@ def measured(at: Place, filled: Callable[[Book], Sequence[Call]], *, entries: in
         first, *others = (all_rows(each) for each in stores.values())
     statements = sum(len(call) for call in seen) / len(seen)
     return Posted(**medians, statements=statements, same_rows=all(other == first for other in others))
+
+
+def figure_of(
+    posted: Posted, *, name: str, database: str, rows: int, aim: float, what: str, floor_aim: str = ""
+) -> Figure:
+    """What was measured, as a figure: the door against its rows, with the floor and the whole way in beside it."""
+    return Figure(
+        name=name,
+        database=database,
+        rows=rows,
+        unit="s a call",
+        ours=posted.door,
+        baseline=posted.rows,
+        ratio=posted.door / posted.rows,
+        aim=aim,
+        what=what,
+        same_rows=posted.same_rows,
+        further=(
+            Further(
+                name="floor",
+                value=posted.floor,
+                ratio=posted.door / posted.floor,
+                what=f"the door's own {posted.statements:.0f} statements through the driver; ours to it{floor_aim}",
+            ),
+            Further(
+                name="record",
+                value=posted.whole,
+                ratio=posted.whole / posted.rows,
+                what="with reading and understanding, which ours leaves out; to the baseline",
+            ),
+        ),
+    )
 
 
 def _store(url: str, closing: ExitStack) -> Store:

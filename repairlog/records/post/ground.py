@@ -12,6 +12,7 @@ from sqlalchemy import Select, case, select
 
 from repairlog.entries.entry import Entry, Standing
 from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import SUBJECT_KINDS
 from repairlog.records import journal
 from repairlog.records.columns import IDS
 from repairlog.records.effects.chains import STORY, ids_put, puts_ever
@@ -23,9 +24,6 @@ from repairlog.records.tables.beside import STALE
 from repairlog.records.tables.facts import ABOUT, ENTRY, SUBJECT
 from repairlog.records.tables.worked import LOT
 from repairlog.trade.lot import Lot
-
-LOCK_ORDER = ("operator", "area", "person", "crew", "instrument", "lot", "dig", "call", "source", "leak")
-"""Kinds of subject in the order in which every writer locks them; within a kind, by id."""
 
 REFOLDED_AT_ONCE = 200
 """Subjects that depend on what changed and are worked out again in the same commit; with more, all are marked stale."""
@@ -51,7 +49,9 @@ _USED_BY = (
 
 @cache
 def _locking(*, folds: bool) -> Select[Any]:
-    rank = case({kind: place for place, kind in enumerate(LOCK_ORDER)}, value=SUBJECT.c.kind, else_=len(LOCK_ORDER))
+    rank = case(
+        {kind: place for place, kind in enumerate(SUBJECT_KINDS)}, value=SUBJECT.c.kind, else_=len(SUBJECT_KINDS)
+    )
     return (
         select(SUBJECT.c.id, SUBJECT.c.kind, SUBJECT.c.area_id, STALE.c.subject_id.label("stale"))
         .outerjoin(STALE, STALE.c.subject_id == SUBJECT.c.id)
@@ -190,7 +190,7 @@ def _by_kind(tx: Tx, stories: Collection[UUID], named: Collection[UUID]) -> Iter
         using = _used_by(tx, lot)
         leaks |= using if len(using) <= REFOLDED_AT_ONCE else set()
     named = {*named, *_lots_used(tx, leaks)} - {*stories}
-    for kind in LOCK_ORDER:
+    for kind in SUBJECT_KINDS:
         shared = {id for id in named if kinds.get(id, "lot") == kind}
         yield kind, shared, {id for id in stories if kinds.get(id) == kind}
 
