@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from repairlog.access.actor import EVERYTHING, NOTHING, Actor, Membership, Scope, scope_of
-from repairlog.access.posts import Ask, Refused, left_on, require
+from repairlog.access.posts import Ask, Refused, left_on, may_post, require
 
 __all__ = [
     "EVERYTHING",
@@ -14,6 +14,7 @@ __all__ = [
     "Refused",
     "Scope",
     "left_on",
+    "may_post",
     "require",
     "scope_of",
 ]

@@ -111,6 +111,13 @@ def require(actor: Actor, asks: Sequence[Ask]) -> None:
             raise Refused(ask.kind, position=ask.position)
 
 
+def may_post(actor: Actor, kind: str, *, area: UUID | None, on: str) -> bool:
+    """Whether the actor may post an entry of that kind, of a subject in that area, on that day (`YYYY-MM-DD`): what a
+    page offers. Of what puts another entry right it tells nothing: that hangs on the entry."""
+    ask = Ask(position=0, kind=kind, area=area, on=on, received_on=on)
+    return actor.sure == "system" or any(_grants(actor, membership, ask) for membership in actor.memberships)
+
+
 def _grants(actor: Actor, membership: Membership, ask: Ask) -> bool:
     predicate = POSTS[ask.kind].get(membership.role)
     if predicate is None or not membership.covers(area=ask.area, on=ask.on):

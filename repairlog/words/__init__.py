@@ -10,3 +10,8 @@ _translations = gettext.NullTranslations()
 def _(message: str) -> str:
     """The message in the reader's language."""
     return _translations.gettext(message)
+
+
+def of_number(one: str, many: str, *, number: int) -> str:
+    """The message for one or for many, in the reader's language."""
+    return _translations.ngettext(one, many, number)

@@ -62,6 +62,14 @@ def _of_the_journal() -> dict[str, tuple[str, str]]:
 
 def _of_others() -> dict[str, tuple[str, str]]:
     return {
+        "setting_unknown": (
+            _("The setting {name} is “{got}”, which cannot be read."),
+            _("Set it to one of these, or leave it out: {expected}."),
+        ),
+        "sign_in_name_taken": (
+            _("“{name}” signs in already, or that person has a sign-in."),
+            _("Choose another name to sign in with."),
+        ),
         "busy": (
             _("The book is being written by others."),
             _("Nothing was saved of it; send the same again in a moment."),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Column, Date, ForeignKeyConstraint, Index, LargeBinary, Text
+from sqlalchemy import Column, Date, ForeignKeyConstraint, Index, Integer, LargeBinary, Text
 
 from repairlog.records.columns import Id, Moment
 from repairlog.records.tables.metadata import table
@@ -52,4 +52,57 @@ STALE = table(
     Column("stale_since", Moment, nullable=False, comment="since when"),
     Column("because_id", Id, nullable=False, comment="the entry that changed what they rest on"),
     comment="subjects whose worked rows are stale: too many for one commit",
+)
+
+SIGN_IN = table(
+    "sign_in",
+    "beside",
+    Column("person_id", Id, primary_key=True, comment="whose it is; most people have none"),
+    Column("name", Text, nullable=False, comment="name as it is shown"),
+    Column("search_name", Text, nullable=False, comment="name as it is looked up"),
+    Column("password_hash", Text, nullable=False, comment="Argon2id, with its salt and cost"),
+    Column("made_at", Moment, nullable=False, comment="when it was made"),
+    Column("closed_at", Moment, comment="when it was closed for good"),
+    Index(None, "search_name", unique=True),
+    comment="who may sign in with a name and a password",
+)
+
+SESSION = table(
+    "session",
+    "beside",
+    Column("digest", LargeBinary(32), primary_key=True, comment="SHA-256 of what the browser holds"),
+    Column("person_id", Id, nullable=False, comment="whose it is"),
+    Column("began_at", Moment, nullable=False, comment="when the person signed in"),
+    Column("seen_at", Moment, nullable=False, comment="when it was last used, to some minutes"),
+    Index(None, "person_id"),
+    comment="who is signed in; gone when the person signs out, or after a time",
+)
+
+TOKEN = table(
+    "token",
+    "beside",
+    Column("digest", LargeBinary(32), primary_key=True, comment="SHA-256 of what the program holds"),
+    Column("person_id", Id, nullable=False, comment="in whose name it sends"),
+    Column("what", Text, nullable=False, comment="what it is for"),
+    Column("made_at", Moment, nullable=False, comment="when it was made"),
+    Column("closed_at", Moment, comment="when it was closed for good"),
+    Index(None, "person_id"),
+    comment="what programs show when they post entries",
+)
+
+FAILED_SIGN_IN = table(
+    "failed_sign_in",
+    "beside",
+    Column("key", Text, primary_key=True, comment="digest of what is counted: a name, an address, or both together"),
+    Column("failures", Integer, nullable=False, comment="failures in a row"),
+    Column("last_at", Moment, nullable=False, comment="when the last one was"),
+    comment="how often signing in failed, so that guessing gets slower; survives a restart",
+)
+
+SECRET = table(
+    "secret",
+    "beside",
+    Column("name", Text, primary_key=True, comment="what it is for"),
+    Column("value", LargeBinary, nullable=False, comment="chance, never shown"),
+    comment="secrets of this book: every process that serves it signs with the same",
 )

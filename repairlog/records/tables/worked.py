@@ -79,7 +79,10 @@ LEAK = table(
     _engine(),
     Index(None, "number", unique=True),
     Index(None, "reported_on", "id"),
+    Index(None, "area_id", "reported_on", "id"),
     Index(None, "area_id", "status", "reported_on", "id"),
+    Index(None, "status", "reported_on", "id"),
+    Index(None, "grade_now", "reported_on", "id"),
     Index(None, "street_id", "reported_on", "id"),
     comment="a leak as it stands",
 )

@@ -1,0 +1,52 @@
+"""The application: the only place where pages, the interface for programs, settings and the book are put together."""
+
+from __future__ import annotations
+
+from flask import Flask
+from flask_wtf import CSRFProtect
+
+from repairlog import api, web, words
+from repairlog.app.answers import answer_errors
+from repairlog.app.headers import add_headers
+from repairlog.records.beside.secret import secret
+from repairlog.records.store import open_store
+from repairlog.settings import Settings
+from repairlog.web.frame.asking import IDLE
+
+MOST_BYTES = 4 * 1024 * 1024
+"""Of one request: far more than a call of a thousand entries, far less than what would fill a small machine."""
+
+
+def create_app(settings: Settings) -> Flask:
+    """The application over the book at the settings' address. Raises what `open_store` raises."""
+    store = open_store(settings.database_url)
+    app = Flask(__name__, static_folder=None)
+    app.config.update(
+        SECRET_KEY=secret(store, "cookies"),
+        SESSION_COOKIE_NAME="repairlog",
+        SESSION_COOKIE_HTTPONLY=True,
+        SESSION_COOKIE_SAMESITE="Lax",
+        SESSION_COOKIE_SECURE=settings.https,
+        WTF_CSRF_TIME_LIMIT=None,  # as long as the sign-in: a form stays open for a night
+        MAX_CONTENT_LENGTH=MOST_BYTES,
+        MAX_FORM_MEMORY_SIZE=MOST_BYTES,
+        MAX_FORM_PARTS=20_000,
+    )
+    app.extensions["repairlog.store"] = store
+    app.config[IDLE] = settings.idle
+    app.jinja_env.add_extension("jinja2.ext.i18n")
+    app.jinja_env.install_gettext_callables(words._, _of_number, newstyle=True)  # type: ignore[attr-defined]
+    app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
+    forgery = CSRFProtect(app)
+    for routes in web.ROUTES:
+        app.register_blueprint(routes)
+    for routes in api.ROUTES:
+        forgery.exempt(routes)  # programs show a token, which no other site can make a browser send
+        app.register_blueprint(routes)
+    answer_errors(app)
+    add_headers(app, https=settings.https)
+    return app
+
+
+def _of_number(one: str, many: str, number: int) -> str:
+    return words.of_number(one, many, number=number)

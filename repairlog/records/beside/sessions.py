@@ -1,0 +1,61 @@
+"""Who is signed in: the browser holds chance, the book holds its digest."""
+
+from __future__ import annotations
+
+import secrets
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from hashlib import sha256
+from uuid import UUID
+
+from sqlalchemy import delete, insert, select, update
+
+from repairlog.records.store import Store
+from repairlog.records.tables.beside import SESSION, SIGN_IN
+
+SEEN_TO = timedelta(minutes=5)
+"""How closely it is written down when a session was last used: not every page writes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Session:
+    """Who is signed in under which name, and since when."""
+
+    person: UUID
+    name: str
+    began_at: datetime
+
+
+def begin_session(store: Store, *, person: UUID, at: datetime) -> str:
+    """Sign that person in; what the browser is to hold comes back."""
+    held = secrets.token_urlsafe(32)
+    with store.writing() as tx:
+        row = {"digest": _digest(held), "person_id": person, "began_at": at, "seen_at": at}
+        tx.connection.execute(insert(SESSION).values(row))
+    return held
+
+
+def session_held(store: Store, held: str, *, at: datetime, idle: timedelta) -> Session | None:
+    """Whose session a browser holds; None where there is none, it lay idle for longer, or the sign-in was closed."""
+    digest = _digest(held)
+    columns = (SESSION.c.person_id, SESSION.c.began_at, SESSION.c.seen_at, SIGN_IN.c.name, SIGN_IN.c.closed_at)
+    joined = select(*columns).join(SIGN_IN, SIGN_IN.c.person_id == SESSION.c.person_id)
+    with store.reading() as tx:
+        row = tx.connection.execute(joined.where(SESSION.c.digest == digest)).first()
+    if row is None or row.closed_at is not None or at - row.seen_at > idle:
+        return None
+    if at - row.seen_at > SEEN_TO:
+        with store.writing() as tx:
+            tx.connection.execute(update(SESSION).where(SESSION.c.digest == digest).values(seen_at=at))
+            tx.connection.execute(delete(SESSION).where(SESSION.c.seen_at < at - idle))
+    return Session(person=row.person_id, name=row.name, began_at=row.began_at)
+
+
+def end_session(store: Store, held: str) -> None:
+    """Sign out; nothing happens where there is no such session."""
+    with store.writing() as tx:
+        tx.connection.execute(delete(SESSION).where(SESSION.c.digest == _digest(held)))
+
+
+def _digest(held: str) -> bytes:
+    return sha256(held.encode()).digest()

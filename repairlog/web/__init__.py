@@ -1,0 +1,12 @@
+"""Pages for people: a room for each of them, a small file a noun, over the frame."""
+
+from __future__ import annotations
+
+from repairlog.web.everyone import leaks
+from repairlog.web.frame import drawn, sign_in
+from repairlog.web.frame.wrong import answer, fault
+
+ROUTES = (drawn.routes, sign_in.routes, leaks.routes)
+"""Every noun's routes."""
+
+__all__ = ["ROUTES", "answer", "fault"]

@@ -1,0 +1,92 @@
+"""Who asks for a page, when, and of which book."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from flask import Blueprint, current_app, g, redirect, request, session, url_for
+from flask.typing import ResponseReturnValue
+
+from repairlog.access import EVERYTHING, Actor, Scope, may_post, scope_of
+from repairlog.clock import now
+from repairlog.entries.entry import Moments
+from repairlog.records.beside.credentials import actor_of_session
+from repairlog.records.queries.settings import operator_zone
+from repairlog.records.store import Store
+
+HELD = "held"
+"""Where the browser's cookie holds what `begin_session` gave."""
+
+
+IDLE = "REPAIRLOG_IDLE"
+"""Where the application's configuration says how long a sign-in may lie unused, a timedelta."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asker:
+    """`actor`: as the door knows it. `name`: under which the person signed in. `at`: this moment; `on`: its day
+    (`YYYY-MM-DD`) in the operator's zone. `scope`: what the person may see today."""
+
+    actor: Actor
+    name: str
+    at: datetime
+    on: str
+    scope: Scope
+
+    @property
+    def moments(self) -> Moments:
+        """When what is posted came in: a form without script knows no clock of its own."""
+        return Moments(received=self.at)
+
+    def may(self, *kinds: str, area: UUID | None) -> bool:
+        """Whether the person may post every one of these kinds in that area today."""
+        return all(may_post(self.actor, kind, area=area, on=self.on) for kind in kinds)
+
+
+def store() -> Store:
+    """The book that these pages are about."""
+    found: Store = current_app.extensions["repairlog.store"]
+    return found
+
+
+def asker() -> Asker:
+    """Who asks for this page; a page of a room is drawn for nobody else."""
+    found: Asker = g.asker
+    return found
+
+
+def asker_or_none() -> Asker | None:
+    """Who asks, where somebody is signed in."""
+    if "asker" not in g:
+        g.asker = _read_asker()
+    found: Asker | None = g.asker
+    return found
+
+
+def room(name: str, import_name: str) -> Blueprint:
+    """Routes of one noun, for those who are signed in; others are asked to sign in and come back to where they were."""
+    routes = Blueprint(name, import_name, template_folder="templates")
+    routes.before_request(_demand_signed_in)
+    return routes
+
+
+def _demand_signed_in() -> ResponseReturnValue | None:
+    if asker_or_none() is not None:
+        return None
+    return redirect(url_for("sign_in.page", then=request.full_path.rstrip("?")))
+
+
+def _read_asker() -> Asker | None:
+    if not (held := session.get(HELD)):
+        return None
+    at = now()
+    if (found := actor_of_session(store(), held, at=at, idle=current_app.config[IDLE])) is None:
+        return None
+    actor, name = found
+    with store().reading() as tx:
+        zone = operator_zone(EVERYTHING, tx) or "UTC"
+    on = at.astimezone(ZoneInfo(zone)).date().isoformat()
+    return Asker(actor=actor, name=name, at=at, on=on, scope=scope_of(actor, on=on))

@@ -1,0 +1,54 @@
+"""The application on a book, and a browser's part of it: signed in as whoever a test wants, without a password."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Any
+
+from flask import Flask
+from flask.testing import FlaskClient
+from werkzeug.test import TestResponse
+
+from repairlog.access import Actor
+from repairlog.app import create_app
+from repairlog.records.beside.sessions import begin_session
+from repairlog.records.beside.sign_ins import NameTaken, make_sign_in
+from repairlog.settings import Settings
+from repairlog.web.frame.asking import HELD
+from tests.makers.book import Book
+
+TOKEN = re.compile(r'name="csrf_token" (?:type="hidden" )?value="([^"]+)"')
+
+
+@dataclass(frozen=True)
+class Site:
+    """The application with the book it is about."""
+
+    app: Flask
+    book: Book
+
+    def client(self, actor: Actor) -> FlaskClient:
+        """A browser in which that actor's person is signed in since just now."""
+        try:
+            name = f"sign-in {actor.person}"
+            make_sign_in(self.book.store, person=actor.person, name=name, password="not used", at=datetime.now(UTC))
+        except NameTaken:
+            pass
+        client = self.app.test_client()
+        with client.session_transaction() as session:
+            session[HELD] = begin_session(self.book.store, person=actor.person, at=datetime.now(UTC))
+        return client
+
+
+def site(book: Book) -> Site:
+    """The application on that book's database, whose tables are there already."""
+    return Site(create_app(Settings(database_url=book.store.engine.url.render_as_string(hide_password=False))), book)
+
+
+def send(client: FlaskClient, address: str, data: dict[str, Any], **more: Any) -> TestResponse:
+    """Open the page at that address and send its form back with these fields, as a browser does."""
+    token = TOKEN.search(client.get(address).text)
+    assert token, f"no form at {address}"
+    return client.post(address, data={"csrf_token": token[1], **data}, **more)
