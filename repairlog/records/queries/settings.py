@@ -6,11 +6,12 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, false, or_, select, true
+from sqlalchemy import or_, select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND, SUBJECT
+from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import AREA
 from repairlog.trade.area import Area
 
@@ -26,7 +27,7 @@ class SubjectRow:
 
 def areas(scope: Scope, tx: Tx) -> list[Area]:
     """The operating areas in scope, by name."""
-    rows = tx.connection.execute(select(AREA).where(_within(scope, AREA.c.id)).order_by(AREA.c.name, AREA.c.id))
+    rows = tx.connection.execute(select(AREA).where(within(scope, AREA.c.id)).order_by(AREA.c.name, AREA.c.id))
     return [
         Area(
             id=row.id,
@@ -48,7 +49,7 @@ def subjects(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[SubjectRow]
     rows = tx.connection.execute(
         select(SUBJECT.c.id, SUBJECT.c.kind, SUBJECT.c.area_id, area.label("of_leak"))
         .outerjoin(leak, leak.c.id == SUBJECT.c.within_id)
-        .where(SUBJECT.c.id.in_(ids), or_(_within(scope, SUBJECT.c.area_id), _within(scope, area)))
+        .where(SUBJECT.c.id.in_(ids), or_(within(scope, SUBJECT.c.area_id), within(scope, area)))
     )
     return [SubjectRow(id=row.id, kind=row.kind, area=row.area_id or row.of_leak) for row in rows]
 
@@ -58,9 +59,3 @@ def operator_zone(scope: Scope, tx: Tx) -> str | None:
     if not scope.every_area and not scope.areas:
         return None
     return tx.connection.execute(select(OF_KIND["operator_opened"].c.zone)).scalar()
-
-
-def _within(scope: Scope, column: ColumnElement[UUID | None]) -> ColumnElement[bool]:
-    if scope.every_area:
-        return true()
-    return column.in_(scope.areas) if scope.areas else false()
