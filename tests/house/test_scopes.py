@@ -22,7 +22,14 @@ def _questions() -> Iterator[Any]:
 
 
 def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
-    return {"scope": NOTHING, "tx": tx, "ids": [m.read_id(book.area), m.read_id(book.lot)]}[parameter.name]
+    return {
+        "scope": NOTHING,
+        "tx": tx,
+        "ids": [m.read_id(book.area), m.read_id(book.lot)],
+        "area": m.read_id(book.area),
+        "leak": m.read_id(book.area),
+        "numbers": ["W-0118"],
+    }[parameter.name]
 
 
 @pytest.mark.parametrize("question", list(_questions()))

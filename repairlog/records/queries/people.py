@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 from uuid import UUID
 
 from sqlalchemy import or_, select
@@ -14,6 +15,30 @@ from repairlog.records.tables.facts import ENTRY, OF_KIND, OF_ROWS
 
 _PERSON = OF_KIND["person_added"]
 _ROLES = OF_ROWS["person_added", "roles"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PersonRow:
+    """A person on the books."""
+
+    id: UUID
+    name: str
+
+
+def people_of(scope: Scope, tx: Tx, *, area: UUID) -> list[PersonRow]:
+    """Who may have worked in that area, by name: people with a role there or everywhere, of whatever days, and those
+    without any role."""
+    if not scope.every_area and area not in scope.areas:
+        return []
+    here = select(_ROLES.c.entry_id).where(or_(_ROLES.c.area_id == area, _ROLES.c.area_id.is_(None)))
+    any_role = select(_ROLES.c.entry_id)
+    rows = (
+        select(_PERSON.c.id, _PERSON.c.name)
+        .join(ENTRY, ENTRY.c.id == _PERSON.c.id)
+        .where(~ENTRY.c.void, or_(_PERSON.c.id.in_(here), _PERSON.c.id.not_in(any_role)))
+        .order_by(_PERSON.c.name, _PERSON.c.id)
+    )
+    return [PersonRow(id=row.id, name=row.name) for row in tx.connection.execute(rows)]
 
 
 def memberships(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID, tuple[Membership, ...]]:

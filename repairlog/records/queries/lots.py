@@ -1,0 +1,52 @@
+"""Lots of material of an area: those that a crew chooses from, and those that bear a number that somebody typed."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from typing import Any
+from uuid import UUID
+
+from sqlalchemy import Row, Select, func, or_, select
+
+from repairlog.access import Scope
+from repairlog.records.store import Tx
+from repairlog.records.tables.facts import ENTRY
+from repairlog.records.tables.within import within
+from repairlog.records.tables.worked import LOT
+
+OFFERED = 300
+"""Lots that a page offers at the most: a stockroom has fewer in use, and any other is found by its number."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LotRow:
+    """`expires_on`: the last day on which it may be used, `YYYY-MM-DD`; empty where none was said."""
+
+    id: UUID
+    item: str
+    lot_number: str
+    expires_on: str
+
+
+def lots_of(scope: Scope, tx: Tx, *, area: UUID) -> list[LotRow]:
+    """The lots that came into that area last, the newest first."""
+    rows = _standing(scope, area).join(ENTRY, ENTRY.c.id == LOT.c.id)
+    newest = rows.order_by(ENTRY.c.happened_on.desc(), ENTRY.c.journal_index.desc()).limit(OFFERED)
+    return [_read(row) for row in tx.connection.execute(newest)]
+
+
+def lots_numbered(scope: Scope, tx: Tx, *, area: UUID, numbers: Collection[str]) -> list[LotRow]:
+    """The lots of that area that bear one of these numbers, capitals or not; several may bear the same."""
+    same = or_(LOT.c.lot_number.in_(numbers), func.lower(LOT.c.lot_number).in_([each.lower() for each in numbers]))
+    rows = _standing(scope, area).where(same).order_by(LOT.c.lot_number, LOT.c.expires_on, LOT.c.id)
+    return [_read(row) for row in tx.connection.execute(rows)]
+
+
+def _standing(scope: Scope, area: UUID) -> Select[Any]:
+    return select(LOT).where(LOT.c.area_id == area, ~LOT.c.void, within(scope, LOT.c.area_id))
+
+
+def _read(row: Row[Any]) -> LotRow:
+    expires_on = row.expires_on.isoformat() if row.expires_on else ""
+    return LotRow(id=row.id, item=row.item, lot_number=row.lot_number, expires_on=expires_on)

@@ -1,0 +1,98 @@
+"""The sources of a leak, and the repairs attempted on them, as they stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from uuid import UUID
+
+from sqlalchemy import select
+
+from repairlog.access import Scope
+from repairlog.records.store import Tx
+from repairlog.records.tables.facts import OF_KIND, SUBJECT
+from repairlog.records.tables.within import within
+from repairlog.records.tables.worked import ATTEMPT, SOURCE
+
+_ADDED = OF_KIND["source_added"]
+_ATTEMPTED = OF_KIND["repair_attempted"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SourceRow:
+    """`number`: its place among the leak's sources, from 1. `part`, `material`: codes; `size` as typed; empty where
+    nothing was said."""
+
+    id: UUID
+    number: int
+    part: str
+    component: str
+    material: str
+    size: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AttemptRow:
+    """`number`: its place among the leak's attempts, from 1. `on`: legal day. `outcome`: that of its last test, else
+    the crew's word. `decided_by`: that test. `review`: waiting, accepted or returned."""
+
+    id: UUID
+    number: int
+    source: UUID | None
+    lasting: str
+    method: str
+    on: str
+    outcome: str
+    decided_by: UUID | None
+    review: str
+
+    @property
+    def holds(self) -> bool:
+        """Permanent and tight: what an ending by repair may rest on."""
+        return self.lasting == "permanent" and self.outcome == "tight"
+
+
+def sources_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[SourceRow]:
+    """The sources of that leak, in the order in which they were found."""
+    rows = tx.connection.execute(
+        select(SOURCE.c.number, _ADDED)
+        .join(_ADDED, _ADDED.c.id == SOURCE.c.id)
+        .join(SUBJECT, SUBJECT.c.id == SOURCE.c.leak_id)
+        .where(SOURCE.c.leak_id == leak, within(scope, SUBJECT.c.area_id))
+        .order_by(SOURCE.c.number)
+    )
+    return [
+        SourceRow(
+            id=row.id,
+            number=row.number,
+            part=row.part or "",
+            component=row.component or "",
+            material=row.material or "",
+            size=row.size or "",
+        )
+        for row in rows
+    ]
+
+
+def attempts_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[AttemptRow]:
+    """The repairs attempted on that leak, in the order in which they happened."""
+    rows = tx.connection.execute(
+        select(ATTEMPT, _ATTEMPTED.c.method)
+        .join(_ATTEMPTED, _ATTEMPTED.c.id == ATTEMPT.c.id)
+        .join(SUBJECT, SUBJECT.c.id == ATTEMPT.c.leak_id)
+        .where(ATTEMPT.c.leak_id == leak, within(scope, SUBJECT.c.area_id))
+        .order_by(ATTEMPT.c.number)
+    )
+    return [
+        AttemptRow(
+            id=row.id,
+            number=row.number,
+            source=row.source_id,
+            lasting=row.lasting,
+            method=row.method or "",
+            on=row.attempted_on.isoformat(),
+            outcome=row.outcome,
+            decided_by=row.decided_by_id,
+            review=row.review,
+        )
+        for row in rows
+    ]
