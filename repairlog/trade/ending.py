@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 from uuid import UUID
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.trade.attempts import Attempt
+
+
+class Tried(Protocol):
+    """Of an attempt, what its leak's ending rests on."""
+
+    @property
+    def source(self) -> UUID | None: ...
+    @property
+    def lasting(self) -> str: ...
+    @property
+    def outcome(self) -> str: ...
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,16 +47,22 @@ def _ending(entry: Standing, *, done: Mapping[UUID, Attempt], sources: Sequence[
     named = [read_id(row["attempt"]) for row in entry.rows("attempts")]
     if entry.text("how") != "repaired":
         return Ending(entry=entry, on=entry.on, attempts=(), why_not=())
-    why_not = [] if named else ["no_attempt_named"]
-    why_not += ["attempt_not_there" for each in named if each not in done]
     there = tuple(done[each] for each in named if each in done)
-    why_not += ["attempt_not_tight" for each in there if each.outcome != "tight"]
-    why_not += ["attempt_temporary" for each in there if each.lasting == "temporary"]
-    if set(sources) - {each.source for each in there}:
-        why_not.append("source_without_attempt")
     return Ending(
         entry=entry,
         on=max((each.on for each in there), default=entry.on),
         attempts=there,
-        why_not=tuple(dict.fromkeys(why_not)),
+        why_not=lacks(named, done=done, sources=sources),
     )
+
+
+def lacks(named: Sequence[UUID], *, done: Mapping[UUID, Tried], sources: Collection[UUID]) -> tuple[str, ...]:
+    """What an ending by repair lacks that names these attempts, in codes, each once; nothing where it ends the leak."""
+    there = [done[each] for each in named if each in done]
+    why_not = [] if named else ["no_attempt_named"]
+    why_not += ["attempt_not_there" for each in named if each not in done]
+    why_not += ["attempt_not_tight" for each in there if each.outcome != "tight"]
+    why_not += ["attempt_temporary" for each in there if each.lasting == "temporary"]
+    if set(sources) - {each.source for each in there}:
+        why_not.append("source_without_attempt")
+    return tuple(dict.fromkeys(why_not))

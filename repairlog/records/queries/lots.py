@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
@@ -14,29 +13,20 @@ from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import LOT
+from repairlog.trade.lot import Lot
 
 OFFERED = 300
 """Lots that a page offers at the most: a stockroom has fewer in use, and any other is found by its number."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LotRow:
-    """`expires_on`: the last day on which it may be used, `YYYY-MM-DD`; empty where none was said."""
-
-    id: UUID
-    item: str
-    lot_number: str
-    expires_on: str
-
-
-def lots_of(scope: Scope, tx: Tx, *, area: UUID) -> list[LotRow]:
+def lots_of(scope: Scope, tx: Tx, *, area: UUID) -> list[Lot]:
     """The lots that came into that area last, the newest first."""
     rows = _standing(scope, area).join(ENTRY, ENTRY.c.id == LOT.c.id)
     newest = rows.order_by(ENTRY.c.happened_on.desc(), ENTRY.c.journal_index.desc()).limit(OFFERED)
     return [_read(row) for row in tx.connection.execute(newest)]
 
 
-def lots_numbered(scope: Scope, tx: Tx, *, area: UUID, numbers: Collection[str]) -> list[LotRow]:
+def lots_numbered(scope: Scope, tx: Tx, *, area: UUID, numbers: Collection[str]) -> list[Lot]:
     """The lots of that area that bear one of these numbers, capitals or not; several may bear the same."""
     same = or_(LOT.c.lot_number.in_(numbers), func.lower(LOT.c.lot_number).in_([each.lower() for each in numbers]))
     rows = _standing(scope, area).where(same).order_by(LOT.c.lot_number, LOT.c.expires_on, LOT.c.id)
@@ -47,6 +37,13 @@ def _standing(scope: Scope, area: UUID) -> Select[Any]:
     return select(LOT).where(LOT.c.area_id == area, ~LOT.c.void, within(scope, LOT.c.area_id))
 
 
-def _read(row: Row[Any]) -> LotRow:
+def _read(row: Row[Any]) -> Lot:
     expires_on = row.expires_on.isoformat() if row.expires_on else ""
-    return LotRow(id=row.id, item=row.item, lot_number=row.lot_number, expires_on=expires_on)
+    return Lot(
+        id=row.id,
+        area=str(row.area_id),
+        item=row.item,
+        lot_number=row.lot_number,
+        expires_on=expires_on,
+        void=row.void,
+    )

@@ -12,6 +12,7 @@ from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND, SUBJECT
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import ATTEMPT, SOURCE
+from repairlog.trade.attempts import Attempt
 
 _ADDED = OF_KIND["source_added"]
 _ATTEMPTED = OF_KIND["repair_attempted"]
@@ -32,23 +33,10 @@ class SourceRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AttemptRow:
-    """`number`: its place among the leak's attempts, from 1. `on`: legal day. `outcome`: that of its last test, else
-    the crew's word. `decided_by`: that test. `review`: waiting, accepted or returned."""
+    """An attempt as it stands, and its method as said; empty where none was."""
 
-    id: UUID
-    number: int
-    source: UUID | None
-    lasting: str
+    attempt: Attempt
     method: str
-    on: str
-    outcome: str
-    decided_by: UUID | None
-    review: str
-
-    @property
-    def holds(self) -> bool:
-        """Permanent and tight: what an ending by repair may rest on."""
-        return self.lasting == "permanent" and self.outcome == "tight"
 
 
 def sources_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[SourceRow]:
@@ -84,15 +72,17 @@ def attempts_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[AttemptRow]:
     )
     return [
         AttemptRow(
-            id=row.id,
-            number=row.number,
-            source=row.source_id,
-            lasting=row.lasting,
+            attempt=Attempt(
+                id=row.id,
+                source=row.source_id,
+                number=row.number,
+                lasting=row.lasting,
+                on=row.attempted_on.isoformat(),
+                outcome=row.outcome,
+                decided_by=row.decided_by_id,
+                review=row.review,
+            ),
             method=row.method or "",
-            on=row.attempted_on.isoformat(),
-            outcome=row.outcome,
-            decided_by=row.decided_by_id,
-            review=row.review,
         )
         for row in rows
     ]

@@ -7,8 +7,9 @@ import pytest
 from repairlog.access import EVERYTHING, Scope
 from repairlog.entries.ids import read_id
 from repairlog.records.queries import lots as queries
-from repairlog.records.queries.lots import LotRow, lots_numbered, lots_of
+from repairlog.records.queries.lots import lots_numbered, lots_of
 from repairlog.records.store import Store
+from repairlog.trade.lot import Lot
 from tests.makers import book as m
 
 
@@ -36,7 +37,8 @@ def book(store: Store) -> m.Book:
 def test_a_lot_comes_with_its_item_and_its_last_day(book: m.Book) -> None:
     with book.store.reading() as tx:
         found = lots_numbered(EVERYTHING, tx, area=read_id(book.area), numbers=["w-0118"])
-    assert found == [LotRow(id=read_id(book.lot), item="wrap tape, 2 in", lot_number="W-0118", expires_on="2026-09-30")]
+    tape = {"item": "wrap tape, 2 in", "lot_number": "W-0118", "expires_on": "2026-09-30"}
+    assert found == [Lot(id=read_id(book.lot), area=book.area, void=False, **tape)]
 
 
 def test_several_lots_may_bear_one_number_and_a_number_that_none_bears_finds_none(book: m.Book) -> None:

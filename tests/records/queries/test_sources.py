@@ -6,6 +6,7 @@ from repairlog.access import EVERYTHING, Scope
 from repairlog.entries.ids import read_id
 from repairlog.records.queries.sources import AttemptRow, SourceRow, attempts_of, sources_of
 from repairlog.records.store import Store
+from repairlog.trade.attempts import Attempt
 from tests.makers import book as m
 
 
@@ -39,36 +40,32 @@ def test_sources_and_attempts_come_numbered_as_they_happened(book: m.Book) -> No
         found = attempts_of(EVERYTHING, tx, leak=read_id(on))
     assert found == [
         AttemptRow(
-            id=read_id(failed["id"]),
-            number=1,
-            source=read_id(first["id"]),
-            lasting="permanent",
+            attempt=Attempt(
+                id=read_id(failed["id"]),
+                source=read_id(first["id"]),
+                number=1,
+                lasting="permanent",
+                on="2026-03-05",
+                outcome="not_tight",
+                decided_by=None,
+                review="waiting",
+            ),
             method="bolt_on_clamp",
-            on="2026-03-05",
-            outcome="not_tight",
-            decided_by=None,
-            review="waiting",
         ),
         AttemptRow(
-            id=read_id(tight["id"]),
-            number=2,
-            source=read_id(first["id"]),
-            lasting="permanent",
+            attempt=Attempt(
+                id=read_id(tight["id"]),
+                source=read_id(first["id"]),
+                number=2,
+                lasting="permanent",
+                on="2026-03-05",
+                outcome="tight",
+                decided_by=read_id(test["id"]),
+                review="accepted",
+            ),
             method="",
-            on="2026-03-05",
-            outcome="tight",
-            decided_by=read_id(test["id"]),
-            review="accepted",
         ),
     ]
-    assert [each.holds for each in found] == [False, True]
-
-
-def test_a_temporary_repair_holds_nothing(book: m.Book) -> None:
-    leak = m.leak(book)
-    book.say(leak, m.attempt(leak["id"], lasting="temporary"))
-    with book.store.reading() as tx:
-        assert [each.holds for each in attempts_of(EVERYTHING, tx, leak=read_id(leak["id"]))] == [False]
 
 
 def test_those_of_a_leak_outside_the_scope_are_not_told(book: m.Book) -> None:
