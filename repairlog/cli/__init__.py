@@ -22,6 +22,7 @@ class Subcommand:
 
 SUBCOMMANDS = {
     "init": Subcommand("repairlog.cli.init:init", _("Make a new book: its database, operator, first area and person.")),
+    "serve": Subcommand("repairlog.cli.serve:command", _("Serve the pages to this machine, until it is told to stop.")),
     "journal": Subcommand("repairlog.cli.journal:journal", _("Print the journal's head, or verify every sealed line.")),
     "rebuild": Subcommand(
         "repairlog.cli.rebuild:rebuild", _("Compare all tables with the journal, or write them anew.")

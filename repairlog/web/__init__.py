@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from repairlog.web.everyone import leaks
-from repairlog.web.frame import drawn, sign_in
+from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
 
-ROUTES = (drawn.routes, sign_in.routes, leaks.routes)
+ROUTES = (drawn.routes, healthy.routes, first.routes, sign_in.routes, leaks.routes)
 """Every noun's routes."""
 
 __all__ = ["ROUTES", "answer", "fault"]

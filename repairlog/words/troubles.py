@@ -9,7 +9,9 @@ from repairlog.words import _
 
 def sentence(code: str, facts: Mapping[str, str] | None = None) -> tuple[str, str]:
     """Message and hint for a trouble with the book, by its code; KeyError for an unknown one. `facts`: by name."""
-    message, hint = {**_of_the_address(), **_of_the_tables(), **_of_the_journal(), **_of_others()}[code]
+    message, hint = {**_of_the_address(), **_of_the_tables(), **_of_the_journal(), **_of_serving(), **_of_others()}[
+        code
+    ]
     return message.format_map(facts or {}), hint.format_map(facts or {})
 
 
@@ -56,6 +58,27 @@ def _of_the_journal() -> dict[str, tuple[str, str]]:
         "from_a_newer_release": (
             _("Line {index} of the journal holds “{kind}” in version {version}, which this release does not know."),
             _("A newer release of repairlog wrote it; use that one."),
+        ),
+    }
+
+
+def _of_serving() -> dict[str, tuple[str, str]]:
+    return {
+        "served_already": (
+            _("Another process serves {file} already."),
+            _("Stop that one first, or use it: one server at a time on an SQLite file."),
+        ),
+        "one_process_alone": (
+            _("A book in an SQLite file is served by one process; {asked} were asked for."),
+            _("Leave --processes out, or keep the book in PostgreSQL."),
+        ),
+        "cannot_listen": (
+            _("Nobody can listen on port {port} of this machine: {said}."),
+            _("Give another with --port, or 0 for any that is free."),
+        ),
+        "not_installed": (
+            _("What this needs is not installed."),
+            _("Install it: pip install 'repairlog[{extra}]'."),
         ),
     }
 
