@@ -19,9 +19,10 @@ from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS, field_at
 from repairlog.entries.moments import moment_text
 from repairlog.intake.known import NOT_THERE_YET, Known
+from repairlog.intake.measures import atmosphere_of, lel_basis_of, read_measure
 from repairlog.intake.said import Reading, Said
 from repairlog.intake.when import When, WhenUnclear, is_in_the_future, read_when
-from repairlog.trade.area import USUAL_LEL_BASIS, Area
+from repairlog.trade.area import Area
 from repairlog.trade.grade import rank_of
 
 
@@ -119,12 +120,13 @@ def _area_code(said: Mapping[str, Any], known: Known, reading: Reading) -> None:
 
 
 def _refs(said: Mapping[str, Any], kind: EntryKind) -> Iterator[tuple[str, Field, str]]:
-    for of, path, row in _all_fields(said, kind):
+    for of, path, row in all_fields(said, kind):
         if of.kind == "ref" and of.name in row:
             yield path, of, row[of.name]
 
 
-def _all_fields(said: Mapping[str, Any], kind: EntryKind) -> Iterator[tuple[Field, str, Mapping[str, Any]]]:
+def all_fields(said: Mapping[str, Any], kind: EntryKind) -> Iterator[tuple[Field, str, Mapping[str, Any]]]:
+    """Every declared field with its path and the entry or row that may say something under its name."""
     for of in kind.fields:
         yield of, of.name, said
     for rows in kind.rows:
@@ -173,29 +175,20 @@ def _measures(
     out: Understanding, said: Mapping[str, Any], kind: EntryKind, *, area: Area | None, reading: Reading
 ) -> None:
     insisted = {row["field"] for row in said.get("kept_as_text", ())}
-    elevation = units.split_canonical(area.elevation).value if area and area.elevation else Decimal(0)
-    atmosphere = units.atmosphere_at(elevation)
-    basis = area.lel_basis if area else USUAL_LEL_BASIS
-    for of, path, row in _all_fields(said, kind):
+    for of, path, row in all_fields(said, kind):
         if of.kind != "measure" or of.name not in row:
             continue
         try:
-            read = units.read(
-                row[of.name],
-                of.quantity,
-                gas=row.get("gas") if of.quantity == "gas" else None,
-                lel_basis=Decimal(basis),
-                atmosphere=atmosphere,
-            )
+            read = read_measure(of, row, area=area)
         except units.NotUnderstood as unclear:
             if path not in insisted:
                 reading.complain(path, unclear.code, **unclear.facts)
             continue
         out.understood |= {path: read.canonical, "units": units.TABLE_DIGEST}
         if of.quantity == "pressure":
-            out.understood["atmosphere"] = f"{atmosphere.normalize():f} kPa absolute"
+            out.understood["atmosphere"] = f"{atmosphere_of(area).normalize():f} kPa absolute"
         if read.lel_basis is not None:
-            _lel_basis(out.understood, path, read.lel_basis, usual=Decimal(basis))
+            _lel_basis(out.understood, path, read.lel_basis, usual=lel_basis_of(area))
 
 
 def _lel_basis(understood: dict[str, Any], path: str, basis: Decimal, *, usual: Decimal) -> None:

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import ROUND_HALF_EVEN, Context
 
+from repairlog import units
 from repairlog.words import _
 
 Facts = Mapping[str, str | list[str]]
+
+_FOUR_DIGITS = Context(prec=4, rounding=ROUND_HALF_EVEN)
+_SHOWN = {"degC": "°C", "m2": "m²"}
 
 
 def sentence(code: str, facts: Facts) -> tuple[str, str]:
@@ -14,6 +19,16 @@ def sentence(code: str, facts: Facts) -> tuple[str, str]:
     told = {"got": "", "would_have": "", "unit": "", "most": "", "least": ""} | _worded(facts)
     message, hint = _sentences(told)[code]
     return message.format_map(told), hint.format_map(told)
+
+
+def read_back(measure: units.Measure) -> str:
+    """How a measure was read, `45 psi gauge, 310.3 kPa`: as understood, and in its canonical unit where that is
+    another."""
+    canonical = units.split_canonical(measure.canonical)
+    if canonical.unit == measure.unit:
+        return units.shown(measure)
+    number = f"{_FOUR_DIGITS.plus(canonical.value).normalize():f}"
+    return f"{units.shown(measure)}, {number} {_SHOWN.get(canonical.unit, canonical.unit)}"
 
 
 def _worded(facts: Facts) -> dict[str, str]:

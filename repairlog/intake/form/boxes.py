@@ -1,0 +1,103 @@
+"""The box of a field: which native control asks for it, and what stands around it. What was typed is kept as typed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from wtforms import HiddenField, SelectField, StringField, TextAreaField
+from wtforms.validators import InputRequired, Length
+from wtforms.widgets import Input
+
+from repairlog.entries.fields import Field
+from repairlog.words import _, boxes, codes
+
+Choices = Sequence[tuple[str, str]]
+"""What may be chosen: the value, and what is shown for it."""
+
+_DAY_OF_CALENDAR = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", re.ASCII)
+_PICKED = re.compile(r"(?P<day>\S*) ?(?P<hour>[0-9]{2}:[0-9]{2}(?::[0-9]{2})?)?(?: (?P<offset>[+-][0-9]{2}:[0-9]{2}))?")
+
+
+class DayBox(StringField):
+    """A day, from a native picker; a text that no picker would show is left standing as text."""
+
+    def __call__(self, **around: object) -> Any:
+        return Input("date" if is_day_or_empty(self.data or "") else "text")(self, **around)
+
+
+class WhenBox(StringField):
+    """A day, and its hour where that is known: two native pickers of one name, which together are one text. A third
+    one, of the offset, stands beside them in the hour that clocks repeat."""
+
+    def process_formdata(self, valuelist: list[Any]) -> None:
+        self.data = " ".join(part for part in map(str.strip, valuelist) if part)
+
+    @property
+    def picked(self) -> dict[str, str] | None:
+        """Day, hour and offset, each perhaps empty; None where pickers cannot show what was typed."""
+        match = _PICKED.fullmatch(self.data or "")
+        if match is None or not is_day_or_empty(match["day"]):
+            return None
+        return {name: part or "" for name, part in match.groupdict().items()}
+
+
+class MeasureBox(StringField):
+    """A measure as people say it; the unit is typed with it, so the keyboard has letters."""
+
+
+class ChoiceBox(SelectField):
+    """One of the choices; what was chosen before and stands no longer among them is shown as it was."""
+
+    def iter_choices(self) -> Any:
+        offered: list[Any] = list(super().iter_choices())
+        yield from offered
+        if self.data and not any(each.selected for each in offered):
+            yield offered[0]._replace(value=self.data, label=self.data, selected=True)
+
+
+def is_day_or_empty(text: str) -> bool:
+    """Whether a native picker of days can show it."""
+    if not text:
+        return True
+    try:
+        return _DAY_OF_CALENDAR.fullmatch(text) is not None and bool(date.fromisoformat(text))
+    except ValueError:
+        return False
+
+
+def box_of(of: Field, *, choices: Choices | None) -> Any:
+    """The box of a declared field. `choices`: what may be chosen, where the page says it; a code brings its own.
+    Raises ValueError for a field that only choices can ask for, without any said."""
+    around: dict[str, Any] = {"label": boxes.label(of.says), "validators": [InputRequired()] if of.required else []}
+    if of.kind == "code" or choices is not None:
+        offered = choices if choices is not None else [(code, codes.word(code)) for code in of.codes]
+        return ChoiceBox(**around, choices=[("", _("Choose")), *offered], validate_choice=False)
+    if of.kind in ("ref", "entry", "hole"):
+        raise ValueError(f"the page says no choices for the field {of.name!r}: give them, or leave the field out")
+    return _typed(of, around)
+
+
+def _typed(of: Field, around: dict[str, Any]) -> Any:
+    if of.kind == "when":
+        return WhenBox(**around)
+    if of.kind == "day":
+        return DayBox(**around)
+    if of.kind == "text" and of.longest >= boxes.LONG_TEXT:
+        # a paste is not cut off: what is too long is told, and still stands there
+        said = boxes.what_becomes_of_private() if of.private else boxes.what_becomes_of_text()
+        return TextAreaField(**around, description=said)
+    around["validators"] = [*around["validators"], Length(max=of.longest)]
+    if of.kind == "measure":
+        said = boxes.how_said(of.quantity)
+        return MeasureBox(**around, description=said, render_kw={"autocapitalize": "none", "spellcheck": "false"})
+    if of.kind == "whole":
+        return StringField(**around, render_kw={"inputmode": "numeric"})
+    return StringField(**around, description=boxes.what_becomes_of_private() if of.private else "")
+
+
+def hidden() -> Any:
+    """A box that nobody sees: an id, a row's key."""
+    return HiddenField()

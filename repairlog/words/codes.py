@@ -1,0 +1,132 @@
+"""What stands on a screen for the codes of entries: a word for each, in the reader's language."""
+
+from __future__ import annotations
+
+from repairlog.words import _
+
+
+def word(code: str) -> str:
+    """The word for a code of any field; KeyError for a text that is no code of ours."""
+    return {**_of_leaks(), **_of_pipe(), **_of_visits(), **_of_repairs(), **_of_operators()}[code]
+
+
+def _of_leaks() -> dict[str, str]:
+    return {
+        "odor_call": _("Call about an odor"),
+        "survey": _("Leak survey"),
+        "patrol": _("Patrol"),
+        "excavation": _("Excavation"),
+        "other_call": _("Another call"),
+        "meter_work": _("Work at a meter"),
+        "as_found": _("As found"),
+        "listed": _("On an old list"),
+        "repaired": _("Repaired"),
+        "replaced": _("Pipe replaced"),
+        "retired": _("Pipe retired: cut and sealed"),
+        "adjusted": _("Adjusted or lubricated"),
+        "no_reading": _("No reading any more"),
+        "customers": _("The customer's piping"),
+        "other_gas": _("Another gas"),
+        "joined": _("Joined to another number"),
+        "opened_in_error": _("Opened in error"),
+        "handed_over": _("Handed to another operator"),
+        "on_or_before": _("That day or before"),
+    }
+
+
+def _of_pipe() -> dict[str, str]:
+    return {
+        "main": _("Main"),
+        "service": _("Service"),
+        "meter_set": _("Meter set"),
+        "customer_piping": _("Customer's piping"),
+        "station": _("Station"),
+        "steel": _("Steel"),
+        "cast_iron": _("Cast iron"),
+        "ductile_iron": _("Ductile iron"),
+        "wrought_iron": _("Wrought iron"),
+        "copper": _("Copper"),
+        "plastic_pe": _("Plastic, polyethylene"),
+        "plastic_other": _("Plastic, other"),
+        "hole": _("Hole"),
+        "crack": _("Crack"),
+        "joint": _("Joint"),
+        "thread": _("Thread"),
+        "seal": _("Seal"),
+        "other": _("Other"),
+    }
+
+
+def _of_visits() -> dict[str, str]:
+    return {
+        "first_investigation": _("First investigation"),
+        "re_evaluation": _("Re-evaluation"),
+        "follow_up_inspection": _("Follow-up inspection"),
+        "watch_reading": _("Watch reading"),
+        "looked": _("Looked"),
+        "no_access": _("No access"),
+        "dry": _("Dry"),
+        "wet": _("Wet"),
+        "frozen": _("Frozen"),
+        "snow": _("Snow"),
+        "paved": _("Paved"),
+        "bar_hole": _("Bar hole"),
+        "building": _("Building"),
+        "manhole": _("Manhole"),
+        "vault": _("Vault"),
+        "catch_basin": _("Catch basin"),
+        "valve_box": _("Valve box"),
+        "surface": _("Surface"),
+        "gas": _("Gas"),
+        "electric": _("Electric"),
+        "telephone": _("Telephone"),
+        "sewer": _("Sewer"),
+        "water": _("Water"),
+        "customer": _("Customer"),
+        "unknown": _("Not known"),
+        "methane": _("Methane"),
+        "carbon_monoxide": _("Carbon monoxide"),
+        "propane": _("Propane"),
+        "hydrogen": _("Hydrogen"),
+        "sustained": _("Sustained"),
+        "peak": _("Peak"),
+    }
+
+
+def _of_repairs() -> dict[str, str]:
+    return {
+        "permanent": _("Permanent"),
+        "temporary": _("Temporary"),
+        "corrosion_failure": _("Corrosion failure"),
+        "natural_force_damage": _("Natural force damage"),
+        "excavation_damage": _("Excavation damage"),
+        "other_outside_force_damage": _("Other outside force damage"),
+        "pipe_weld_or_joint_failure": _("Pipe, weld or joint failure"),
+        "equipment_failure": _("Equipment failure"),
+        "incorrect_operation": _("Incorrect operation"),
+        "other_cause": _("Other cause"),
+        "live": _("Kept on"),
+        "off": _("Off"),
+        "tight": _("Tight"),
+        "not_tight": _("Not tight"),
+        "not_tested": _("Not tested"),
+        "cannot_say": _("Cannot say"),
+        "soap": _("Soap test"),
+        "pressure_hold": _("Pressure held"),
+        "gas_reading": _("Gas reading"),
+        "air": _("Air"),
+        "nitrogen": _("Nitrogen"),
+        "accepted": _("Accepted"),
+        "returned": _("Returned"),
+    }
+
+
+def _of_operators() -> dict[str, str]:
+    return {
+        "crew": _("Crew"),
+        "supervisor": _("Supervisor"),
+        "officer": _("Compliance officer"),
+        "administrator": _("Administrator"),
+        "5.0": _("5.0 % methane"),
+        "4.4": _("4.4 % methane"),
+    }
