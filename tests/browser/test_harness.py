@@ -40,7 +40,7 @@ def answered(route):
 
 @pytest.mark.parametrize("case", TROUBLES)
 def test_what_goes_wrong_in_a_page_is_told(chromium, case):
-    body, told = TROUBLES[case]
+    _body, told = TROUBLES[case]
     with looking(chromium, PHONE, at="http://127.0.0.1:1") as window:
         window.page.route("**/*", answered)
         window.page.set_extra_http_headers({"x-case": case})

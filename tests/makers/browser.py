@@ -1,4 +1,4 @@
-"""A browser that drives the pages: a Chromium of this machine, on a phone or at a desk, and all that it complains about."""
+"""A browser that drives the pages: a Chromium of this machine, on a phone or at a desk, and what it complains about."""
 
 from __future__ import annotations
 
