@@ -23,6 +23,12 @@ class Subcommand:
 SUBCOMMANDS = {
     "init": Subcommand("repairlog.cli.init:init", _("Make a new book: its database, operator, first area and person.")),
     "serve": Subcommand("repairlog.cli.serve:command", _("Serve the pages to this machine, until it is told to stop.")),
+    "sign-in": Subcommand(
+        "repairlog.cli.sign_in:sign_in", _("Let a person sign in, change a password, or close a sign-in.")
+    ),
+    "token": Subcommand(
+        "repairlog.cli.token:token", _("Make, list or close what programs show when they send entries.")
+    ),
     "journal": Subcommand("repairlog.cli.journal:journal", _("Print the journal's head, or verify every sealed line.")),
     "rebuild": Subcommand(
         "repairlog.cli.rebuild:rebuild", _("Compare all tables with the journal, or write them anew.")

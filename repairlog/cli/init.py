@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
+from uuid import UUID
 
 import click
 
 from repairlog import units
 from repairlog.access import EVERYTHING, Actor
 from repairlog.cli import options
+from repairlog.cli.passwords import new_password
 from repairlog.clock import now
 from repairlog.entries.entry import Moments
 from repairlog.entries.ids import new_uuid7, read_id
@@ -20,6 +23,7 @@ from repairlog.intake.call import understand
 from repairlog.intake.said import said_of
 from repairlog.intake.understood import is_area_code, is_zone
 from repairlog.intake.when import moment_in
+from repairlog.records.beside.sign_ins import make_sign_in
 from repairlog.records.post import post
 from repairlog.records.queries.settings import operator_zone
 from repairlog.records.store import NotReady, Store, open_store
@@ -80,9 +84,23 @@ def _elevation(_context: click.Context, _parameter: click.Parameter, typed: str)
     help=_("Its height above the sea, from which the local atmosphere follows."),
 )
 @click.option("--admin-name", prompt=_("Your name"), metavar="NAME", help=_("The first person, who holds every role."))
+@click.option(
+    "--admin-password-file",
+    "password_file",
+    metavar="FILE",
+    help=_("A file whose first line is that person's password, or - for what is piped in; else it is asked for."),
+)
 @options.database
 def init(
-    *, operator: str, area: str, area_code: str, zone: str, elevation: str, admin_name: str, database_url: str | None
+    *,
+    operator: str,
+    area: str,
+    area_code: str,
+    zone: str,
+    elevation: str,
+    admin_name: str,
+    password_file: str | None,
+    database_url: str | None,
 ) -> None:
     received = now()
     call = _call(received, operator=operator, area=area, area_code=area_code, zone=zone, elevation=elevation)
@@ -90,14 +108,26 @@ def init(
     _demand_read(call)  # before anything is made
     url = options.url_of(database_url)
     _demand_no_book(url)
+    password = new_password(password_file)
     migrate(url)
     with options.opened(url) as store:
         _post(store, call, received=received)
-    click.echo(
-        _("The book of {operator} is open, with the area {area} ({code}).").format(
-            operator=operator, area=area, code=area_code
-        )
-    )
+        _let_in(store, read_id(call[-1]["id"]), name=admin_name, password=password, at=received)
+    told = _("The book of {operator} is open, with the area {area} ({code}).")
+    click.echo(told.format(operator=operator, area=area, code=area_code))
+    click.echo(_how_to_come_in(admin_name, password))
+
+
+def _let_in(store: Store, person: UUID, *, name: str, password: str | None, at: datetime) -> None:
+    if password is not None:
+        make_sign_in(store, person=person, name=name, password=password, at=at)
+
+
+def _how_to_come_in(name: str, password: str | None) -> str:
+    if password is not None:
+        return _("{name} signs in with that name and password; `repairlog serve` serves the pages.").format(name=name)
+    later = _("Nobody can sign in yet, since no password was given: repairlog sign-in make {name}")
+    return later.format(name=shlex.quote(name))
 
 
 def _demand_no_book(url: str) -> None:

@@ -9,9 +9,14 @@ from repairlog.words import _
 
 def sentence(code: str, facts: Mapping[str, str] | None = None) -> tuple[str, str]:
     """Message and hint for a trouble with the book, by its code; KeyError for an unknown one. `facts`: by name."""
-    message, hint = {**_of_the_address(), **_of_the_tables(), **_of_the_journal(), **_of_serving(), **_of_others()}[
-        code
-    ]
+    message, hint = {
+        **_of_the_address(),
+        **_of_the_tables(),
+        **_of_the_journal(),
+        **_of_serving(),
+        **_of_sign_ins(),
+        **_of_others(),
+    }[code]
     return message.format_map(facts or {}), hint.format_map(facts or {})
 
 
@@ -83,15 +88,41 @@ def _of_serving() -> dict[str, tuple[str, str]]:
     }
 
 
+def _of_sign_ins() -> dict[str, tuple[str, str]]:
+    return {
+        "sign_in_name_taken": (
+            _("“{name}” signs in already, or that person has a sign-in."),
+            _("Choose another name to sign in with."),
+        ),
+        "sign_in_unknown": (
+            _("There is no open sign-in “{name}”."),
+            _("Look at how it is written; `repairlog sign-in make` makes one."),
+        ),
+        "password_too_short": (
+            _("The password is too short."),
+            _("Choose one of at least {least} characters; a few words in a row are easy to keep in mind."),
+        ),
+        "password_too_long": (_("The password is too long."), _("Choose one of at most {longest} characters.")),
+        "person_unknown": (
+            _("Nobody on the books is named “{got}”, or has that id."),
+            _("Look at how the name is written on the books, or give the person's id."),
+        ),
+        "person_unclear": (
+            _("Several people on the books are named “{got}”: {would_have}."),
+            _("Give the id of the one who is meant."),
+        ),
+        "token_mark_unknown": (
+            _("No open token has the mark “{mark}”."),
+            _("`repairlog token list` shows the mark of each, 12 digits."),
+        ),
+    }
+
+
 def _of_others() -> dict[str, tuple[str, str]]:
     return {
         "setting_unknown": (
             _("The setting {name} is “{got}”, which cannot be read."),
             _("Set it to one of these, or leave it out: {expected}."),
-        ),
-        "sign_in_name_taken": (
-            _("“{name}” signs in already, or that person has a sign-in."),
-            _("Choose another name to sign in with."),
         ),
         "busy": (
             _("The book is being written by others."),

@@ -10,6 +10,7 @@ import pytest
 
 from repairlog.access import NOTHING
 from repairlog.records import queries
+from repairlog.records.queries.leaks import Wanted
 from repairlog.records.store import Store
 from tests.makers import book as m
 
@@ -29,6 +30,11 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "area": m.read_id(book.area),
         "leak": m.read_id(book.area),
         "numbers": ["W-0118"],
+        "named": "M. Aldous",
+        "part": "lane",
+        "where": Wanted(),
+        "beyond": None,
+        "most": 50,
     }[parameter.name]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from hashlib import sha256
@@ -10,7 +11,7 @@ from uuid import UUID
 
 from sqlalchemy import delete, insert, select, update
 
-from repairlog.records.store import Store
+from repairlog.records.store import Busy, Store
 from repairlog.records.tables.beside import SESSION, SIGN_IN
 
 SEEN_TO = timedelta(minutes=5)
@@ -45,9 +46,7 @@ def session_held(store: Store, held: str, *, at: datetime, idle: timedelta) -> S
     if row is None or row.closed_at is not None or at - row.seen_at > idle:
         return None
     if at - row.seen_at > SEEN_TO:
-        with store.writing() as tx:
-            tx.connection.execute(update(SESSION).where(SESSION.c.digest == digest).values(seen_at=at))
-            tx.connection.execute(delete(SESSION).where(SESSION.c.seen_at < at - idle))
+        _seen(store, digest, at=at, idle=idle)
     return Session(person=row.person_id, name=row.name, began_at=row.began_at)
 
 
@@ -55,6 +54,12 @@ def end_session(store: Store, held: str) -> None:
     """Sign out; nothing happens where there is no such session."""
     with store.writing() as tx:
         tx.connection.execute(delete(SESSION).where(SESSION.c.digest == _digest(held)))
+
+
+def _seen(store: Store, digest: bytes, *, at: datetime, idle: timedelta) -> None:
+    with suppress(Busy), store.writing() as tx:  # who only reads is not sent away because others write
+        tx.connection.execute(update(SESSION).where(SESSION.c.digest == digest).values(seen_at=at))
+        tx.connection.execute(delete(SESSION).where(SESSION.c.seen_at < at - idle))
 
 
 def _digest(held: str) -> bytes:

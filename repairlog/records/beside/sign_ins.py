@@ -7,17 +7,27 @@ from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
 
-from sqlalchemy import insert, select
+from sqlalchemy import delete, insert, select, update
 
 from repairlog.records.beside.passwords import hashed
 from repairlog.records.store import Store
-from repairlog.records.tables.beside import SIGN_IN
+from repairlog.records.tables.beside import SESSION, SIGN_IN
 
 
 class NameTaken(Exception):
     """Another sign-in has that name, or that person has one already. `facts`: `name`."""
 
     code = "sign_in_name_taken"
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name)
+        self.facts = {"name": name}
+
+
+class SignInUnknown(Exception):
+    """There is no sign-in of that name, or it was closed. `facts`: `name`."""
+
+    code = "sign_in_unknown"
 
     def __init__(self, name: str) -> None:
         super().__init__(name)
@@ -35,23 +45,41 @@ class SignIn:
 
 
 def make_sign_in(store: Store, *, person: UUID, name: str, password: str, at: datetime) -> None:
-    """Let a person sign in with that name and password from now on. Raises NameTaken."""
+    """Let a person sign in with that name and password from now on; one of theirs that was closed gives way to it.
+
+    Raises NameTaken.
+    """
     row = {
         "person_id": person,
-        "name": name.strip(),
+        "name": " ".join(name.split()),
         "search_name": search_name(name),
         "password_hash": hashed(password),
         "made_at": at,
     }
     with store.writing() as tx:
+        closed = (SIGN_IN.c.person_id == person) & SIGN_IN.c.closed_at.is_not(None)
+        tx.connection.execute(delete(SIGN_IN).where(closed))
         same = (SIGN_IN.c.search_name == row["search_name"]) | (SIGN_IN.c.person_id == person)
         if tx.connection.execute(select(SIGN_IN.c.name).where(same)).first():
             raise NameTaken(name)
+        tx.connection.execute(delete(SESSION).where(SESSION.c.person_id == person))  # one that was closed had its own
         tx.connection.execute(insert(SIGN_IN).values(row))
+
+
+def change_password(store: Store, name: str, *, password: str) -> None:
+    """Another password from now on; whoever is signed in by the old one is signed out. Raises SignInUnknown."""
+    _put(store, name, password_hash=hashed(password))
+
+
+def close_sign_in(store: Store, name: str, *, at: datetime) -> None:
+    """Nobody comes in by it any more, and whoever is in by it is signed out. Raises SignInUnknown."""
+    _put(store, name, closed_at=at)
 
 
 def sign_in_named(store: Store, name: str) -> SignIn | None:
     """The sign-in of that name, however its letters and spaces are written; None where there is none."""
+    if "\0" in name:
+        return None  # no database takes it as text, so nobody has such a name
     with store.reading() as tx:
         row = tx.connection.execute(select(SIGN_IN).where(SIGN_IN.c.search_name == search_name(name))).first()
     if row is None:
@@ -59,6 +87,16 @@ def sign_in_named(store: Store, name: str) -> SignIn | None:
     return SignIn(
         person=row.person_id, name=row.name, password_hash=row.password_hash, closed=row.closed_at is not None
     )
+
+
+def _put(store: Store, name: str, **values: object) -> None:
+    open_one = (SIGN_IN.c.search_name == search_name(name)) & SIGN_IN.c.closed_at.is_(None)
+    with store.writing() as tx:
+        person = tx.connection.execute(select(SIGN_IN.c.person_id).where(open_one)).scalar()
+        if person is None:
+            raise SignInUnknown(name)
+        tx.connection.execute(update(SIGN_IN).where(SIGN_IN.c.person_id == person).values(**values))
+        tx.connection.execute(delete(SESSION).where(SESSION.c.person_id == person))
 
 
 def search_name(name: str) -> str:

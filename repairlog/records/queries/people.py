@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from uuid import UUID
 
-from sqlalchemy import or_, select
+from sqlalchemy import ColumnElement, func, or_, select
 
 from repairlog.access import Membership, Scope
 from repairlog.records.store import Tx
@@ -19,10 +19,12 @@ _ROLES = OF_ROWS["person_added", "roles"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PersonRow:
-    """A person on the books."""
+    """A person on the books. `company`, `staff_number`: what tells people of one name apart; empty where not given."""
 
     id: UUID
     name: str
+    company: str = ""
+    staff_number: str = ""
 
 
 def people_of(scope: Scope, tx: Tx, *, area: UUID) -> list[PersonRow]:
@@ -39,6 +41,30 @@ def people_of(scope: Scope, tx: Tx, *, area: UUID) -> list[PersonRow]:
         .order_by(_PERSON.c.name, _PERSON.c.id)
     )
     return [PersonRow(id=row.id, name=row.name) for row in tx.connection.execute(rows)]
+
+
+def people_named(scope: Scope, tx: Tx, *, named: str) -> list[PersonRow]:
+    """Everybody on the books of that name, capital letters or not; for a scope of areas those who have a role there."""
+    return _people(scope, tx, func.lower(_PERSON.c.name) == func.lower(named))
+
+
+def people_with(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[PersonRow]:
+    """The people of these ids; for a scope of areas those who have a role there."""
+    return _people(scope, tx, _PERSON.c.id.in_(ids))
+
+
+def _people(scope: Scope, tx: Tx, which: ColumnElement[bool]) -> list[PersonRow]:
+    if not scope.every_area and not scope.areas:
+        return []
+    rows = select(_PERSON).join(ENTRY, ENTRY.c.id == _PERSON.c.id).where(~ENTRY.c.void, which)
+    if not scope.every_area:
+        there = or_(_ROLES.c.area_id.is_(None), _ROLES.c.area_id.in_(scope.areas))
+        rows = rows.where(_PERSON.c.id.in_(select(_ROLES.c.entry_id).where(there)))
+    found = tx.connection.execute(rows.order_by(_PERSON.c.name, _PERSON.c.id))
+    return [
+        PersonRow(id=row.id, name=row.name, company=row.company or "", staff_number=row.staff_number or "")
+        for row in found
+    ]
 
 
 def memberships(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID, tuple[Membership, ...]]:
