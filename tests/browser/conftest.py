@@ -29,7 +29,12 @@ class Live:
     database_url: str
     names: dict[str, str]
     passwords: dict[str, str]
+    ids: dict[str, str]
     held: dict[str, StorageState] = field(default_factory=dict)
+
+    def filled(self, address: str) -> str:
+        """An address with the ids of what is named in its braces."""
+        return address.format_map(self.ids)
 
     def seen_by(self, role: str | None, face: Face) -> AbstractContextManager[Watched]:
         """A window in which the person of that role is signed in; None: nobody."""
@@ -62,7 +67,8 @@ def live(chromium: Browser, sqlite_template: Path, tmp_path_factory: pytest.Temp
     """A full invented book, served; a worker has one of its own."""
     url = f"sqlite:///{shutil.copy(sqlite_template, tmp_path_factory.mktemp('live') / 'repairlog.db')}"
     store = open_store(url)
-    book = full_book.filled(store).book
+    full = full_book.filled(store)
+    book = full.book
     actors = {"crew": book.crew, "supervisor": book.supervisor, "officer": book.officer}
     for role, actor in actors.items():
         make_sign_in(store, person=actor.person, name=f"{role} of a book", password="not a secret", at=now())
@@ -74,4 +80,5 @@ def live(chromium: Browser, sqlite_template: Path, tmp_path_factory: pytest.Temp
             url,
             {role: f"{role} of a book" for role in actors},
             dict.fromkeys(actors, "not a secret"),
+            full.ids,
         )
