@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from repairlog.api import entries, problems, schema
 from repairlog.api.problems import answer, fault
 
-ROUTES = ()
+ROUTES = (entries.routes, schema.routes, problems.routes)
 """Every noun's routes."""
 
 __all__ = ["ROUTES", "answer", "fault"]

@@ -1,28 +1,119 @@
-"""Problem details for programs. Source: RFC 9457."""
+"""Problem details for programs: each with a `code` that stays the same. Source: RFC 9457."""
 
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from typing import Any
 
-from flask import Response
+from flask import Blueprint, Response, current_app
 from flask.typing import ResponseReturnValue
-from werkzeug.exceptions import HTTPException
+from werkzeug.exceptions import HTTPException, NotFound
+
+from repairlog.access import Refused
+from repairlog.api.sender import NoSender
+from repairlog.intake import Complaint, NotUnderstood, WaitsFor
+from repairlog.intake.body import Unreadable
+from repairlog.records.post import Conflict
+from repairlog.records.store import Busy
+from repairlog.words import answers, complaints
+
+STATUS = {
+    "waits": 202,
+    "bad_request": 400,
+    "json_unreadable": 400,
+    "token_missing": 401,
+    "token_unknown": 401,
+    "refused": 403,
+    "no_such_address": 404,
+    "method_not_allowed": 405,
+    "conflict": 409,
+    "too_large": 413,
+    "not_json": 415,
+    "not_understood": 422,
+    "fault": 500,
+    "busy": 503,
+}
+"""By code. What waits is kept, and recorded by itself once it can be: 202, and no receipt yet."""
+
+OF_HTTP = {404: "no_such_address", 405: "method_not_allowed", 413: "too_large", 415: "not_json"}
+
+AGAIN_IN = "2"
+"""Seconds after which a call that found the book busy may come again."""
+
+routes = Blueprint("problems", __name__)
+
+
+@routes.get("/api/problems/<code>")
+def told(code: str) -> ResponseReturnValue:
+    """What a problem's `type` leads to: its status, its title, and what to do."""
+    if code not in STATUS:
+        raise NotFound
+    told = {"code": code, "status": STATUS[code], "title": answers.title(code), "detail": answers.detail(code)}
+    return Response(json.dumps(told), mimetype="application/json")
 
 
 def answer(error: Exception) -> ResponseReturnValue | None:
     """The problem details for an exception; None for a fault of our own."""
-    if isinstance(error, HTTPException):
-        return problem(error.code or 500, "http", title=error.name)
+    match error:
+        case NotUnderstood():
+            return problem("not_understood", complaints=[_complaint(each) for each in error.complaints])
+        case Refused():
+            return problem("refused", {"kind": error.kind}, entry=error.position, kind=error.kind)
+        case WaitsFor():
+            return problem("waits", waits_for=sorted(map(str, error.ids)))
+        case Conflict():
+            return problem("conflict", id=str(error.id), stands=error.stands, came=error.came)
+        case Unreadable():
+            where = {"line": str(error.line), "column": str(error.column)}
+            return problem("json_unreadable", where, line=error.line, column=error.column)
+        case NoSender():
+            return _with(problem(error.code), {"WWW-Authenticate": error.challenge})
+        case Busy():
+            return _with(problem("busy"), {"Retry-After": AGAIN_IN})
+        case HTTPException():
+            return _of_http(error)
     return None
 
 
 def fault() -> ResponseReturnValue:
     """The problem details of a fault of our own."""
-    return problem(500, "fault", title="Something went wrong on our side.")
+    return problem("fault")
 
 
-def problem(status: int, code: str, *, title: str, **more: Any) -> Response:
-    """One problem: `type`, `title`, `status`, `code`, and what else is told of it."""
-    told = {"type": "about:blank", "title": title, "status": status, "code": code, **more}
-    return Response(json.dumps(told), status=status, mimetype="application/problem+json")
+def problem(code: str, facts: Mapping[str, str] | None = None, /, **more: Any) -> Response:
+    """One problem: `type`, `title`, `status`, `code`, `detail`, and what else is told of it."""
+    told = {
+        "type": f"/api/problems/{code}",
+        "title": answers.title(code),
+        "status": STATUS[code],
+        "code": code,
+        "detail": answers.detail(code, facts),
+        **more,
+    }
+    return Response(json.dumps(told), status=STATUS[code], mimetype="application/problem+json")
+
+
+def _of_http(error: HTTPException) -> Response:
+    """A status that has a code of its own is told by that, with the headers that go with it, such as Allow."""
+    status = error.code or 500
+    code = OF_HTTP.get(status, "fault" if status >= 500 else "bad_request")
+    most = str(current_app.config["MAX_CONTENT_LENGTH"])
+    return _with(problem(code, {"most": most}), {n: v for n, v in error.get_headers() if n != "Content-Type"})
+
+
+def _with(response: Response, headers: Mapping[str, str]) -> Response:
+    response.headers.update(headers)
+    return response
+
+
+def _complaint(complaint: Complaint) -> dict[str, Any]:
+    message, hint = complaints.sentence(complaint)
+    return {
+        "entry": complaint.entry,
+        "field": complaint.field,
+        "code": complaint.code,
+        "facts": dict(complaint.facts),
+        "message": message,
+        "hint": hint,
+    }

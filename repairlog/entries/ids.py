@@ -19,7 +19,11 @@ RANDOM_BYTES: Final = 10
 """Bytes that hold the 74 random bits of a version 7 id."""
 
 _EPOCH: Final = datetime(1970, 1, 1, tzinfo=UTC)
-_WRITTEN: Final = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")
+WRITTEN: Final = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")
+"""How an id is written, of whatever version."""
+
+WRITTEN_7: Final = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}")
+"""The same, of version 7."""
 
 
 def uuid7(*, at: datetime, random: bytes) -> UUID:
@@ -65,7 +69,7 @@ def uuid8(*parts: str) -> UUID:
 
 def is_version(uuid_text: str, version: Literal[7, 8]) -> bool:
     """Whether `uuid_text` is an id in our form (see `read_id`) and of that version; False for any other text."""
-    return _WRITTEN.fullmatch(uuid_text) is not None and UUID(uuid_text).version == version
+    return WRITTEN.fullmatch(uuid_text) is not None and UUID(uuid_text).version == version
 
 
 @lru_cache(maxsize=8192)  # the same few ids are read over and over while a call is posted
@@ -74,7 +78,7 @@ def read_id(text: str) -> UUID:
 
     Any version is read. Raises ValueError for capitals, braces, a `urn:` before it, missing hyphens and all else.
     """
-    if not _WRITTEN.fullmatch(text):
+    if not WRITTEN.fullmatch(text):
         raise ValueError(
             f"{text!r} is no id; one is written 019cbec3-7c40-7a10-8b1c-2f7f1d2c3b4a: lower case, with hyphens"
         )

@@ -5,7 +5,8 @@ from datetime import UTC, datetime
 from typing import Final
 
 # The hour is bounded here, since later Pythons read 24:00 as the next day's midnight: one moment, two texts.
-_WRITTEN: Final = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T(?:[01][0-9]|2[0-3]):[0-9]{2}:[0-9]{2}\.[0-9]{3}Z")
+WRITTEN: Final = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T(?:[01][0-9]|2[0-3]):[0-9]{2}:[0-9]{2}\.[0-9]{3}Z")
+"""How a moment is written."""
 
 
 def moment_text(moment: datetime) -> str:
@@ -25,7 +26,7 @@ def moment_text(moment: datetime) -> str:
 
 def read_moment(text: str) -> datetime:
     """The aware UTC moment that `text` writes. Raises ValueError for any other form and for a day or hour not there."""
-    if not _WRITTEN.fullmatch(text):
+    if not WRITTEN.fullmatch(text):
         raise ValueError(
             f"{text!r} is no moment; one is written 2026-03-05T10:02:00.000Z: UTC, three decimals, capital Z"
         )

@@ -21,6 +21,8 @@ ROW_KEY = re.compile(r"[a-z0-9_]{1,40}")
 AROUND = ("kind", "version", "id", "did", "typed", "written")
 """What every entry carries beside the fields of its kind."""
 
+LEFT_OUT: tuple[object, ...] = (None, "", [], {})
+
 
 @dataclass(slots=True)
 class Said:
@@ -54,11 +56,11 @@ def said_of(raw: object, position: int) -> tuple[Said, list[Complaint]]:
         return out, reading.complaints
     kind = KINDS.get(raw.get("kind")) if isinstance(raw.get("kind"), str) else None
     if kind is None:
-        reading.complain("kind", "kind_unknown", got=_shown(raw.get("kind")), would_have=list(KINDS))
+        reading.complain("kind", "kind_unknown", got=shown(raw.get("kind")), would_have=list(KINDS))
         return out, reading.complaints
     out.said = {"kind": kind.name, "version": kind.version}
-    if raw.get("version", kind.version) not in (kind.version, str(kind.version)):  # a form gives text
-        reading.complain("version", "version_unknown", got=_shown(raw["version"]), would_have=[str(kind.version)])
+    if str(raw.get("version", kind.version)) != str(kind.version):  # a form gives text
+        reading.complain("version", "version_unknown", got=shown(raw["version"]), would_have=[str(kind.version)])
     _around(out, raw, reading)
     _fields(out, raw, kind.fields, reading, path="", known={*AROUND, *(rows.name for rows in kind.rows)})
     for rows in kind.rows:
@@ -69,24 +71,24 @@ def said_of(raw: object, position: int) -> tuple[Said, list[Complaint]]:
 
 def _around(out: Said, raw: Mapping[str, Any], reading: Reading) -> None:
     try:
-        out.said["id"] = str(read_id(_shown(raw.get("id"))))
+        out.said["id"] = str(read_id(shown(raw.get("id"))))
     except ValueError:
-        reading.complain("id", "id_missing" if raw.get("id") in (None, "") else "not_an_id", got=_shown(raw.get("id")))
+        reading.complain("id", "id_missing" if raw.get("id") in (None, "") else "not_an_id", got=shown(raw.get("id")))
     out.did = _rows(out, raw.get("did"), DID, reading) or None
-    if raw.get("typed"):
+    if raw.get("typed") not in LEFT_OUT:
         try:
-            out.typed = read_id(_shown(raw["typed"]))
+            out.typed = read_id(shown(raw["typed"]))
         except ValueError:
-            reading.complain("typed", "not_an_id", got=_shown(raw["typed"]))
-    if raw.get("written"):
+            reading.complain("typed", "not_an_id", got=shown(raw["typed"]))
+    if raw.get("written") not in LEFT_OUT:
         try:
-            out.written = read_moment(_shown(raw["written"]))
+            out.written = read_moment(shown(raw["written"]))
         except ValueError:
-            reading.complain("written", "not_a_moment", got=_shown(raw["written"]))
+            reading.complain("written", "not_a_moment", got=shown(raw["written"]))
         else:
             if not EARLIEST_YEAR <= out.written.year <= LATEST_YEAR:
                 years = {"least": str(EARLIEST_YEAR), "most": str(LATEST_YEAR)}
-                reading.complain("written", "year_out_of_range", got=_shown(raw["written"]), **years)
+                reading.complain("written", "year_out_of_range", got=shown(raw["written"]), **years)
 
 
 def _fields(
@@ -94,7 +96,7 @@ def _fields(
 ) -> None:
     """Read the fields of an entry into `out.said`."""
     for name in raw.keys() - known - {each.name for each in fields}:
-        reading.complain(f"{path}{_shown(name)}", "field_unknown", would_have=[each.name for each in fields])
+        reading.complain(f"{path}{shown(name)}", "field_unknown", would_have=[each.name for each in fields])
     for each in fields:
         value = _value(each, raw.get(each.name), reading, path=path + each.name)
         if value is None:
@@ -119,7 +121,7 @@ def _rows(out: Said, raw: object, rows: Rows, reading: Reading) -> list[dict[str
     for place, row in enumerate(raw):
         key = row.get("key")
         if not isinstance(key, str) or not ROW_KEY.fullmatch(key):
-            reading.complain(f"{rows.name}.{place}", "row_key_unreadable", got=_shown(key))
+            reading.complain(f"{rows.name}.{place}", "row_key_unreadable", got=shown(key))
         elif any(before["key"] == key for before in done):
             reading.complain(f"{rows.name}.{key}", "row_key_twice", got=key)
         else:
@@ -139,7 +141,7 @@ def _value(of: Field, raw: object, reading: Reading, *, path: str) -> str | int 
     if of.kind == "whole":
         return _whole(of, raw, reading, path=path)
     if not isinstance(raw, str):
-        reading.complain(path, "not_text", got=_shown(raw))
+        reading.complain(path, "not_text", got=shown(raw))
         return None
     text = plain_text(raw)
     if not text:
@@ -149,11 +151,11 @@ def _value(of: Field, raw: object, reading: Reading, *, path: str) -> str | int 
     elif not is_clean(text):
         reading.complain(path, "control_characters")
     elif of.kind == "code" and text not in of.codes:
-        reading.complain(path, "not_one_of", got=_shown(text), would_have=list(of.codes))
+        reading.complain(path, "not_one_of", got=shown(text), would_have=list(of.codes))
     elif of.kind in ("ref", "entry", "hole") and not _is_id(text, of):
-        reading.complain(path, "not_an_id", got=_shown(text))
+        reading.complain(path, "not_an_id", got=shown(text))
     elif of.kind == "day" and not _is_day(text):
-        reading.complain(path, "not_a_day", got=_shown(text))
+        reading.complain(path, "not_a_day", got=shown(text))
     else:
         return text
     return None
@@ -172,7 +174,7 @@ def is_clean(text: str) -> bool:
 def _whole(of: Field, raw: object, reading: Reading, *, path: str) -> int | None:
     text = str(raw).strip() if isinstance(raw, int | str) and not isinstance(raw, bool) else ""
     if not re.fullmatch(r"[0-9]{1,16}", text):
-        reading.complain(path, "not_a_whole_number", got=_shown(raw))
+        reading.complain(path, "not_a_whole_number", got=shown(raw))
         return None
     if not of.least <= int(text) <= of.most:
         reading.complain(path, "out_of_range", got=text, least=str(of.least), most=str(of.most))
@@ -196,6 +198,6 @@ def _is_day(text: str) -> bool:
         return False
 
 
-def _shown(raw: object) -> str:
+def shown(raw: object) -> str:
     """What came, short enough to be shown, and such that it can be written anywhere."""
     return str(raw if raw is not None else "")[:80].encode("utf-8", "replace").decode()

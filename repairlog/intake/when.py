@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta, timezone
 from zoneinfo import ZoneInfo
 
-_WRITTEN = re.compile(
+WRITTEN = re.compile(
     r"(?P<day>\d{4}-\d{2}-\d{2})"
     r"(?:[ T](?P<hour>\d{2}):(?P<minute>\d{2})(?::(?P<second>\d{2}))?(?: ?(?P<offset>[+-]\d{2}:\d{2}|Z))?)?",
     re.ASCII,
 )
+"""How a day or a moment is written; groups by what they hold."""
+
 EARLIEST_YEAR, LATEST_YEAR = 1800, 2999
 FUTURE = timedelta(hours=1)
 """How far ahead of the server's clock a moment may lie, after the device's offset is taken off, and still be read."""
@@ -38,7 +40,7 @@ class When:
 
 def read_when(text: str, zone: str) -> When:
     """What was typed, in that zone. Raises WhenUnclear: unreadable, no such day or hour, an hour that comes twice."""
-    match = _WRITTEN.fullmatch(text)
+    match = WRITTEN.fullmatch(text)
     if match is None:
         raise WhenUnclear("when_unreadable", got=text)
     try:

@@ -50,6 +50,14 @@ def _of_calls() -> dict[str, tuple[str, str]]:
             _("{got} entries came in one call; it takes from 1 to {most}."),
             _("Send them in several calls, what belongs together in one."),
         ),
+        "not_a_call": (
+            _("What came is no entry and no call of entries."),
+            _('Send one entry, a list of them, or an object such as {{"entries": [...]}}.'),
+        ),
+        "field_twice": (
+            _("“{where}” stands twice here, and only one of the two could be kept."),
+            _("Send it once; what else there is to be told goes into the remarks or a note."),
+        ),
         "not_an_object": (
             _("What came is no entry."),
             _('Send an object with the entry\'s fields, such as "kind" and "id".'),

@@ -11,9 +11,10 @@ from repairlog.words import _, troubles
 def sentence(code: str, facts: Mapping[str, str] | None = None) -> tuple[str, str]:
     """Message and hint for what a call was not recorded for, by its code; KeyError for an unknown one.
 
-    `facts`: `kind` of the entry that was refused; `id` of the one that stands with other content.
+    `facts`: `kind` of the entry that was refused; `id` of the one that stands with other content; `line` and `column`
+    of what is no JSON.
     """
-    told = {"id": "", **(facts or {})}
+    told = {"id": "", "line": "", "column": "", **(facts or {})}
     told["kind"] = KINDS[told["kind"]].says if told.get("kind") in KINDS else _("this entry")
     ours = _of_the_call()
     if code not in ours:
@@ -27,6 +28,10 @@ def _of_the_call() -> dict[str, tuple[str, str]]:
         "not_understood": (
             _("Something in it could not be read."),
             _("What you typed is kept as unfinished; put right what is marked, and save it again."),
+        ),
+        "json_unreadable": (
+            _("It is no JSON from line {line}, column {column} on, or it is nested deeper than an entry ever is."),
+            _("Nothing was recorded of it; put that right, and send it again."),
         ),
         "refused": (
             _("Your roles do not let you enter this here: {kind}."),
