@@ -18,6 +18,7 @@ from repairlog.entries.kinds import DID, KINDS
 from repairlog.entries.moments import read_moment
 from repairlog.records.tables import facts
 from repairlog.records.tables.picture import Picture, add
+from repairlog.records.tables.search_key import search_key
 from repairlog.units import split_canonical
 
 
@@ -146,12 +147,6 @@ def _street(name: str, town: str) -> Mapping[str, Any] | None:
 
 def _as_one(name: str) -> str:
     return " ".join(name.upper().split())
-
-
-def search_key(text: str) -> str:
-    """Text as it is looked up: case folded, every run of what is neither letter nor digit one space."""
-    folded = "".join(char if char.isalnum() else " " for char in text.casefold())
-    return " ".join(folded.split())
 
 
 def _id(said: Mapping[str, Any], name: str) -> UUID | None:

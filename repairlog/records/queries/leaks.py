@@ -1,0 +1,232 @@
+"""The list of leaks, newest report first, a page at a time: never counted as a whole, never skipped through."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+from uuid import UUID
+
+from sqlalchemy import ColumnElement, Date, Row, Select, func, literal, or_, select, tuple_, union_all
+
+from repairlog.access import Scope
+from repairlog.records.columns import Id
+from repairlog.records.store import Tx
+from repairlog.records.tables.facts import ENTRY, OF_KIND, OF_ROWS
+from repairlog.records.tables.worked import GAP, LEAK
+
+WALKED_APART = 40
+"""Areas or streets that are each walked by an index of their own. Of more, every fortieth leak or so is one of them, so
+a walk by day alone soon finds a page full."""
+
+FEW = 500
+"""Leaks with a number that begins so which are put in order at once; of more, a walk by day soon finds a page full."""
+
+_OPENED = OF_KIND["leak_opened"]
+_OTHERS = OF_ROWS["leak_opened", "outside_numbers"]
+_LAST = chr(0x10FFFF)
+_WHERE = (_OPENED.c.street, _OPENED.c.town, _OPENED.c.location)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """Which leaks are asked for; what is empty or None asks for nothing.
+
+    `area`: of that area. `status`, `grade`: exactly. `streets`: in one of these; an empty tuple asks for leaks in no
+    street there is. `from_on`, `until_on`: reported from that day, until that day, both counted in. `number`: its
+    number or the beginning of it, or another's number for it, exactly.
+    """
+
+    area: UUID | None = None
+    status: str = ""
+    grade: str = ""
+    streets: tuple[UUID, ...] | None = None
+    from_on: date | None = None
+    until_on: date | None = None
+    number: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """Where a page ended: the next one begins beyond it, with the `older` or the `newer` ones."""
+
+    on: date
+    id: UUID
+    towards: str = "older"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeakRow:
+    """A leak in a list. `grade`, `rank`: as it is now; empty, None where none was set or no rank is known. The address
+    as it was written. `reported_on`: the day of the report; `reported_known`: on_or_before where a list gives none.
+    `ended_how`, `ended_on`: empty while it is open. `gaps`: how many there are."""
+
+    id: UUID
+    number: str
+    area: UUID
+    grade: str
+    rank: int | None
+    house_number: str
+    street: str
+    cross_street: str
+    town: str
+    location: str
+    status: str
+    reported_on: str
+    reported_known: str
+    ended_how: str
+    ended_on: str
+    attempts: int
+    gaps: int
+
+
+def leaks(scope: Scope, tx: Tx, *, where: Wanted, beyond: Edge | None, most: int) -> list[LeakRow]:
+    """The leaks in scope that are asked for, the newest report first; at most `most` of them, beyond that edge."""
+    areas = _areas(scope, where.area)
+    if areas == () or where.streets == ():
+        return []
+    walks = _walks(tx, areas, where)
+    if walks is None:
+        return []
+    page = _page([_ordered(each, beyond).limit(most) for each in walks], beyond=beyond, most=most)
+    rows = [_read(row) for row in tx.connection.execute(page)]
+    return rows[::-1] if beyond and beyond.towards == "newer" else rows
+
+
+def leak_with_id(scope: Scope, tx: Tx, *, leak: UUID) -> LeakRow | None:
+    """That leak, where it is in scope."""
+    areas = _areas(scope, None)
+    if areas == ():
+        return None
+    one = _keys().where(LEAK.c.id == leak, *_among(tx, LEAK.c.area_id, areas))
+    row = tx.connection.execute(_page([one], beyond=None, most=1)).one_or_none()
+    return _read(row) if row else None
+
+
+def _areas(scope: Scope, asked: UUID | None) -> tuple[UUID, ...] | None:
+    """The areas that are looked at, None for all of them: those of the scope, narrowed to the one that is asked for."""
+    if asked is not None:
+        return (asked,) if scope.every_area or asked in scope.areas else ()
+    return None if scope.every_area else tuple(sorted(scope.areas))
+
+
+def _keys() -> Select[Any]:
+    return select(LEAK.c.id, LEAK.c.reported_on)
+
+
+def _walks(tx: Tx, areas: Sequence[UUID] | None, where: Wanted) -> list[Select[Any]] | None:
+    """What together gives the page, each in the order of an index; None where nothing can be found."""
+    wanted = _keys().where(*_plainly(where))
+    if where.number:
+        if (named := _bearing(tx, where.number)) is None:
+            return None
+        among = [*_among(tx, LEAK.c.area_id, areas), *_among(tx, LEAK.c.street_id, where.streets)]
+        return [wanted.where(named, *among)]
+    if where.streets is not None:
+        return _each_apart(tx, wanted.where(*_among(tx, LEAK.c.area_id, areas)), LEAK.c.street_id, where.streets)
+    return _each_apart(tx, wanted, LEAK.c.area_id, areas)
+
+
+def _plainly(where: Wanted) -> list[ColumnElement[bool]]:
+    conditions = []
+    if where.status:
+        conditions.append(LEAK.c.status == where.status)
+    if where.grade:
+        conditions.append(LEAK.c.grade_now == where.grade)
+    if where.from_on:
+        conditions.append(LEAK.c.reported_on >= where.from_on)
+    if where.until_on:
+        conditions.append(LEAK.c.reported_on <= where.until_on)
+    return conditions
+
+
+def _each_apart(
+    tx: Tx, wanted: Select[Any], column: ColumnElement[Any], ids: Sequence[UUID] | None
+) -> list[Select[Any]]:
+    if ids is not None and len(ids) <= WALKED_APART:
+        return [wanted.where(column == each) for each in ids]
+    return [wanted.where(*_among(tx, column, ids))]
+
+
+def _among(tx: Tx, column: ColumnElement[Any], ids: Sequence[UUID] | None) -> list[ColumnElement[bool]]:
+    return [] if ids is None else [_looked_at(tx, column).in_(ids)]
+
+
+def _bearing(tx: Tx, typed: str) -> ColumnElement[bool] | None:
+    """What a leak must fulfil to bear that number: its own, or the beginning of it, capitals or not; or exactly one
+    that others know it by. None where no leak does."""
+    texts = list(dict.fromkeys((typed, typed.upper())))
+    begins = or_(*(_begins(tx, LEAK.c.number, each) for each in texts))
+    ids = {*tx.connection.execute(select(LEAK.c.id).where(begins).limit(FEW + 1)).scalars()}
+    others = {*tx.connection.execute(_known_to_others_as(typed)).scalars()}
+    if len(ids) <= FEW:
+        return LEAK.c.id.in_(ids | others) if ids or others else None
+    many = [_begins(tx, _looked_at(tx, LEAK.c.number), each) for each in texts]
+    return or_(*many, *([_looked_at(tx, LEAK.c.id).in_(others)] if others else []))
+
+
+def _looked_at(tx: Tx, column: ColumnElement[Any]) -> ColumnElement[Any]:
+    """A column that is only to be looked at row by row. SQLite does not know how rows are spread: wherever some index
+    bears the column it would go by that, and put in order whatever it finds."""
+    return func.coalesce(column, column) if tx.dialect == "sqlite" else column
+
+
+def _known_to_others_as(typed: str) -> Select[Any]:
+    return select(_OTHERS.c.entry_id).where(_OTHERS.c.number == typed).distinct().limit(FEW)
+
+
+def _begins(tx: Tx, number: ColumnElement[Any], typed: str) -> ColumnElement[bool]:
+    """A range on SQLite, which compares bytes; on PostgreSQL a pattern, which holds in whatever order its texts are."""
+    if tx.dialect == "postgresql":
+        return number.startswith(typed, autoescape=True)
+    return number.between(typed, typed + _LAST)
+
+
+def _ordered(walk: Select[Any], beyond: Edge | None) -> Select[Any]:
+    place = tuple_(LEAK.c.reported_on, LEAK.c.id)
+    if beyond is None:
+        return walk.order_by(LEAK.c.reported_on.desc(), LEAK.c.id.desc())
+    edge = tuple_(literal(beyond.on, Date()), literal(beyond.id, Id()))
+    if beyond.towards == "newer":
+        return walk.where(place > edge).order_by(LEAK.c.reported_on, LEAK.c.id)
+    return walk.where(place < edge).order_by(LEAK.c.reported_on.desc(), LEAK.c.id.desc())
+
+
+def _page(walks: Sequence[Select[Any]], *, beyond: Edge | None, most: int) -> Select[Any]:
+    """The rows of the first `most` among what the walks found."""
+    found = walks[0].subquery() if len(walks) == 1 else union_all(*(select(w.subquery()) for w in walks)).subquery()
+    gaps = select(func.count()).where(GAP.c.subject_id == LEAK.c.id).scalar_subquery()
+    upwards = beyond is not None and beyond.towards == "newer"
+    order = [each.asc() if upwards else each.desc() for each in (found.c.reported_on, found.c.id)]
+    return (
+        select(LEAK, *_WHERE, ENTRY.c.happened_known, gaps.label("gaps"))
+        .select_from(found)
+        .join(LEAK, LEAK.c.id == found.c.id)
+        .join(_OPENED, _OPENED.c.id == found.c.id)
+        .join(ENTRY, ENTRY.c.id == found.c.id)
+        .order_by(*order)
+        .limit(most)
+    )
+
+
+def _read(row: Row[Any]) -> LeakRow:
+    return LeakRow(
+        id=row.id,
+        number=row.number,
+        area=row.area_id,
+        grade=row.grade_now or "",
+        rank=row.rank_now,
+        house_number=row.house_number or "",
+        street=row.street or "",
+        cross_street=row.cross_street or "",
+        town=row.town or "",
+        location=row.location or "",
+        status=row.status,
+        reported_on=row.reported_on.isoformat(),
+        reported_known=row.happened_known or "",
+        ended_how=row.ended_how or "",
+        ended_on=row.ended_on.isoformat() if row.ended_on else "",
+        attempts=row.attempts,
+        gaps=row.gaps,
+    )
