@@ -28,7 +28,8 @@ class SettingUnknown(Exception):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
-    """`database_url`: the book's address. `https`: pages are reached by https alone, so cookies say so. `idle`: how
+    """`database_url`: the book's address. `https`: pages are reached by https alone, through one proxy, so
+    cookies say so and what the proxy says of a request is believed. `idle`: how
     long a sign-in may lie unused before it ends."""
 
     database_url: str

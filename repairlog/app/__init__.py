@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from flask import Flask
 from flask_wtf import CSRFProtect
+from werkzeug.middleware.proxy_fix import ProxyFix
 
 from repairlog import api, web, words
 from repairlog.app.answers import answer_errors
@@ -32,6 +33,9 @@ def create_app(settings: Settings) -> Flask:
         MAX_FORM_MEMORY_SIZE=MOST_BYTES,
         MAX_FORM_PARTS=20_000,
     )
+    if settings.https:
+        # The one proxy that ends https says whence a request comes; where there is none, anybody could say so.
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=1, x_proto=1, x_host=1)  # type: ignore[method-assign]
     app.extensions["repairlog.store"] = store
     app.config[IDLE] = settings.idle
     app.jinja_env.add_extension("jinja2.ext.i18n")

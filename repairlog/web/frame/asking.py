@@ -7,7 +7,7 @@ from datetime import datetime
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from flask import Blueprint, current_app, g, redirect, request, session, url_for
+from flask import Blueprint, current_app, g, session
 from flask.typing import ResponseReturnValue
 
 from repairlog.access import EVERYTHING, Actor, Scope, may_post, scope_of
@@ -16,6 +16,7 @@ from repairlog.entries.entry import Moments
 from repairlog.records.beside.credentials import actor_of_session
 from repairlog.records.queries.settings import operator_zone
 from repairlog.records.store import Store
+from repairlog.web.frame.ask_in import demand_sign_in
 
 HELD = "held"
 """Where the browser's cookie holds what `begin_session` gave."""
@@ -74,9 +75,7 @@ def room(name: str, import_name: str) -> Blueprint:
 
 
 def _demand_signed_in() -> ResponseReturnValue | None:
-    if asker_or_none() is not None:
-        return None
-    return redirect(url_for("sign_in.page", then=request.full_path.rstrip("?")))
+    return demand_sign_in() if asker_or_none() is None else None
 
 
 def _read_asker() -> Asker | None:

@@ -2,57 +2,105 @@
 
 from __future__ import annotations
 
-from urllib.parse import urlsplit
+from datetime import datetime, timedelta
 
-from flask import Blueprint, redirect, render_template, request, session, url_for
+from flask import Blueprint, current_app, g, make_response, redirect, request, session, url_for
 from flask.typing import ResponseReturnValue
-from flask_wtf import FlaskForm
-from wtforms import PasswordField, StringField
-from wtforms.validators import DataRequired, Length
 
 from repairlog.clock import now
-from repairlog.records.beside.passwords import fits
+from repairlog.records.beside.failed_sign_ins import Trying, count_failure, forget_failures, wait_of
+from repairlog.records.beside.passwords import LONGEST, fits
 from repairlog.records.beside.sessions import begin_session, end_session
-from repairlog.records.beside.sign_ins import sign_in_named
-from repairlog.web.frame.asking import HELD, store
-from repairlog.words import _
+from repairlog.records.beside.sign_ins import SignIn, sign_in_named
+from repairlog.web.frame.ask_in import ask_in
+from repairlog.web.frame.asking import HELD, asker, asker_or_none, store
+from repairlog.web.frame.first import first_page
+from repairlog.web.frame.known_browser import mark_for, remember
+from repairlog.web.frame.ours import is_ours
+from repairlog.web.frame.typed import Typed, offer_again, unpacked
+from repairlog.words import _, waiting
+
+LONGEST_NAME = 200
 
 routes = Blueprint("sign_in", __name__, template_folder="templates")
 
 
-class SignInForm(FlaskForm):  # type: ignore[misc]
-    """A name and a password."""
-
-    name = StringField(_("Name"), [DataRequired(), Length(max=200)])
-    password = PasswordField(_("Password"), [DataRequired(), Length(max=1000)])
-
-
-@routes.route("/sign-in", methods=["GET", "POST"])
+@routes.get("/sign-in")
 def page() -> ResponseReturnValue:
-    """Ask for name and password; those who come in go to the page they wanted."""
-    form = SignInForm()
-    wrong = ""
-    if form.validate_on_submit():
-        found = sign_in_named(store(), form.name.data or "")
-        if fits(form.password.data or "", found.password_hash if found else None) and found and not found.closed:
-            session.clear()  # nothing that was there before signing in is carried over
-            session[HELD] = begin_session(store(), person=found.person, at=now())
-            return redirect(_within(request.args.get("then", "")))
-        wrong = _("Name and password do not fit together.")
-    return render_template("frame/sign_in.html", form=form, wrong=wrong)
+    """Ask for name and password."""
+    return ask_in(then=_then())
+
+
+@routes.post("/sign-in")
+def come_in() -> ResponseReturnValue:
+    """Those who come in go to the page they wanted, or see what they typed before. 403 where name and password do not
+    fit, 429 where it failed so often that they are to wait: then nothing is looked at."""
+    name, at = request.form.get("name", "")[:LONGEST_NAME], now()
+    trying = Trying(name=name, address=request.remote_addr or "", browser=mark_for(name))
+    if wait := wait_of(store(), trying, at=at):
+        return _asked_to_wait(wait)
+    found = _who_fits(name, request.form.get("password", ""))
+    if found is None:
+        count_failure(store(), trying, at=at)
+        return asked_again(_("Name and password do not fit together."), status=403)
+    forget_failures(store(), trying)
+    _begin(found, at=at)
+    return remember(make_response(_onward(unpacked(request.form.get("typed", "")))), name)
 
 
 @routes.post("/sign-out")
 def out() -> ResponseReturnValue:
     """Sign out, and go back to signing in."""
-    if held := session.pop(HELD, None):
-        end_session(store(), held)
-    session.clear()
+    _end()
     return redirect(url_for("sign_in.page"))
 
 
-def _within(address: str) -> str:
-    """The address, where it is one of ours; else the first page."""
-    parts = urlsplit(address)
-    ours = not parts.scheme and not parts.netloc and address.startswith("/") and not address.startswith(("//", "/\\"))
-    return address if ours else url_for("leaks.page")
+def asked_again(told: str, *, status: int) -> ResponseReturnValue:
+    """The page again, with the name as it was typed, and with what was typed before; never the password."""
+    typed = unpacked(request.form.get("typed", ""))
+    name = request.form.get("name", "")[:LONGEST_NAME]
+    return ask_in(typed=typed, then=_then(), name=name, told=told, status=status)
+
+
+def _asked_to_wait(wait: timedelta) -> ResponseReturnValue:
+    seconds = waiting.whole_seconds(wait)
+    response = make_response(asked_again(waiting.sentence(seconds), status=429))
+    response.headers["Retry-After"] = str(seconds)
+    current_app.logger.warning("signing in was put off for %s seconds, asked from %s", seconds, request.remote_addr)
+    return response
+
+
+def _who_fits(name: str, password: str) -> SignIn | None:
+    found = sign_in_named(store(), name)
+    if len(password) > LONGEST:
+        return None  # nobody's, and too long to be looked at
+    fit = fits(password, found.password_hash if found else None)
+    return found if fit and found and not found.closed else None
+
+
+def _begin(found: SignIn, *, at: datetime) -> None:
+    _end()  # nothing that was there before signing in is carried over
+    session[HELD] = begin_session(store(), person=found.person, at=at)
+    g.pop("asker", None)
+    asker_or_none()
+
+
+def _end() -> None:
+    if held := session.get(HELD):
+        end_session(store(), held)
+    session.clear()
+    g.pop("csrf_token", None)  # the one of this request is of the session that ended
+
+
+def _onward(typed: Typed | None) -> ResponseReturnValue:
+    if typed is None:
+        return redirect(_then() or first_page())
+    why = _("Typed before signing in as {name}. It is not saved yet; if you send it, it is entered in your name.")
+    title = _("What was typed is still here")
+    return offer_again(typed, title=title, why=why.format(name=asker().name), status=200)
+
+
+def _then() -> str:
+    """Where whoever signs in wanted to go, where that is one of ours; else empty."""
+    then = request.args.get("then", "")
+    return then if is_ours(then, method="GET") else ""

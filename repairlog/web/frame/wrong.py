@@ -1,42 +1,124 @@
-"""The one error page: what went wrong, what it means, what to do."""
+"""The one error page: what went wrong, what it means, what to do; and what was typed, where it would be lost."""
 
 from __future__ import annotations
 
-from flask import render_template
+from typing import Any
+
+from flask import Response, make_response, render_template, request
 from flask.typing import ResponseReturnValue
-from werkzeug.exceptions import HTTPException, InternalServerError
+from flask_wtf.csrf import CSRFError
+from werkzeug.exceptions import HTTPException
 
-from repairlog.words import _, refusals
+from repairlog.access import NOTHING, Refused
+from repairlog.entries.kinds import KINDS
+from repairlog.intake import NotUnderstood, WaitsFor
+from repairlog.records.post import Conflict
+from repairlog.records.queries.people import people_with
+from repairlog.records.store import Busy, NotReady
+from repairlog.web.frame.ask_in import demand_sign_in
+from repairlog.web.frame.asking import asker_or_none, store
+from repairlog.web.frame.compared import compared, people_in
+from repairlog.web.frame.first import first_page
+from repairlog.web.frame.ours import is_from_elsewhere
+from repairlog.web.frame.sign_in import asked_again
+from repairlog.web.frame.typed import offer_again, typed_now
+from repairlog.words import _, boxes, complaints, refusals, troubles
 
-_STATUS = {"refused": 403, "conflict": 409, "not_understood": 422, "waits": 202, "busy": 503}
+AGAIN_IN = "5"
+"""Seconds after which a browser or a probe may ask again."""
 
 
 def answer(error: Exception) -> ResponseReturnValue | None:
     """The page for an exception; None for a fault of our own."""
-    if isinstance(error, HTTPException):
-        status = error.code or 500
-        return _page(status, *_of_http(status))
-    code = getattr(error, "code", None)
-    if not isinstance(code, str) or code not in _STATUS:
-        return None
-    return _page(_STATUS[code], *refusals.sentence(code))
+    match error:
+        case CSRFError():
+            return _too_old()
+        case HTTPException():
+            return _of_http(error)
+        case Conflict():
+            return _of_conflict(error)
+        case Refused():
+            return _page(403, *refusals.sentence(error.code, {"kind": error.kind}))
+        case NotUnderstood():
+            told = [complaints.sentence(each) for each in error.complaints]
+            return _page(422, *refusals.sentence(error.code), told=told)
+        case WaitsFor():
+            return _page(202, *refusals.sentence(error.code))
+        case Busy():
+            return _later(*refusals.sentence(error.code), typed=typed_now())
+        case NotReady():
+            return _later(*troubles.sentence(error.code, error.facts))
+    return None
 
 
 def fault() -> ResponseReturnValue:
-    """The page for a fault of our own."""
-    return _page(InternalServerError.code, *_of_http(InternalServerError.code))
+    """The page for a fault of our own. It asks the book nothing: that may be what failed."""
+    message = _("Something went wrong on our side.")
+    return _drawn(500, message, _("It is written down here. Try again in a moment."), typed=typed_now())
 
 
-def _page(status: int, message: str, hint: str) -> ResponseReturnValue:
-    return render_template("frame/wrong.html", message=message, hint=hint), status
+def _too_old() -> ResponseReturnValue:
+    """A form came without the token that fits: of a page from before signing in, or of another site."""
+    if request.endpoint == "sign_in.come_in":
+        return asked_again(_("This page had grown old. Type the password once more."), status=400)
+    if asker_or_none() is None:
+        return demand_sign_in()
+    if typed := typed_now():
+        title = _("What was typed is still here")
+        why = _("The page had grown old, and nothing of it was saved. Send it again, and it is entered in your name.")
+        return offer_again(typed, title=title, why=why, status=400)
+    if is_from_elsewhere():
+        return _page(
+            400, _("A page of another site sent this."), _("Nothing was saved of it. Begin on a page of ours.")
+        )
+    return _page(400, _("This page had grown old."), _("Go back, load it anew, and try again."))
 
 
-def _of_http(status: int) -> tuple[str, str]:
+def _of_http(error: HTTPException) -> ResponseReturnValue:
+    status = error.code or 500
+    if status == 500:
+        return fault()
+    response = make_response(_page(status, *_http_words(status)))
+    for name, value in error.get_headers(request.environ):
+        if name in ("Allow", "Retry-After"):
+            response.headers[name] = value
+    return response
+
+
+def _http_words(status: int) -> tuple[str, str]:
     known = {
-        404: (_("There is no such page."), _("Look at the address, or begin with the list of leaks.")),
+        403: (_("This is not for you to see or do."), _("Ask somebody who oversees the area, or for the role.")),
+        404: (_("There is no such page."), _("Look at the address, or begin with the first page.")),
         405: (_("This page does not take that."), _("Go back, and use the page's own buttons.")),
-        413: (_("That is more than one request may bring."), _("Send it in parts.")),
+        413: (
+            _("That is more than one request may bring."),
+            _("Nothing was saved of it. Go back: what you typed is still there. Send it in parts."),
+        ),
     }
-    ours = (_("Something went wrong on our side."), _("Nothing was saved of it. Go back and try again in a moment."))
-    theirs = (_("That could not be read."), _("Go back, and use the page's own buttons."))
-    return known.get(status, ours if status >= 500 else theirs)
+    return known.get(status, (_("That could not be read."), _("Go back, and use the page's own buttons.")))
+
+
+def _of_conflict(conflict: Conflict) -> ResponseReturnValue:
+    asker = asker_or_none()
+    with store().reading() as tx:
+        people = people_with(asker.scope if asker else NOTHING, tx, ids=people_in(conflict))
+    fields = compared(conflict, names={each.id: each.name for each in people})
+    message, hint = refusals.sentence(conflict.code, {"id": str(conflict.id)})
+    kind_says = boxes.label(KINDS[conflict.came["said"]["kind"]].says)
+    return _page(409, message, hint, fields=fields, kind_says=kind_says, seen=bool(conflict.stands))
+
+
+def _later(message: str, hint: str, **more: Any) -> Response:
+    response = make_response(_drawn(503, message, hint, **more))
+    response.headers["Retry-After"] = AGAIN_IN
+    return response
+
+
+def _page(status: int, message: str, hint: str, **more: Any) -> ResponseReturnValue:
+    asker_or_none()  # whoever is signed in keeps the way to the other pages
+    return _drawn(status, message, hint, **more)
+
+
+def _drawn(status: int, message: str, hint: str, **more: Any) -> ResponseReturnValue:
+    page = render_template("frame/wrong.html", message=message, hint=hint, first=first_page(), **more)
+    return page, status

@@ -1,0 +1,84 @@
+"""What was typed into a page that cannot be taken now: it stays on the page that answers; one button sends it again.
+
+It is never sent by itself, and to no address but the one that it was meant for. A password is no part of it.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from flask import render_template, request
+from flask.typing import ResponseReturnValue
+from werkzeug.exceptions import HTTPException
+
+from repairlog.entries.ids import as_id
+from repairlog.entries.kinds import DID, KINDS
+from repairlog.web.frame.ours import is_from_elsewhere, is_ours
+from repairlog.words import boxes
+
+TOKEN = "csrf_token"  # noqa: S105 - the name of a field
+OUR_OWN = "sign_in"
+"""The routes whose fields are not kept: a password is typed there."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Typed:
+    """`address`: one of ours that takes what is posted. `fields`: name and value as they came, in their order; a name
+    may come more than once."""
+
+    address: str
+    fields: tuple[tuple[str, str], ...]
+
+    @property
+    def shown(self) -> list[tuple[str, str]]:
+        """What a person typed or chose, each with what the field says; ids, which no person reads, are left out."""
+        return [(label_of(name), value) for name, value in self.fields if value.strip() and as_id(value) is None]
+
+
+def typed_now() -> Typed | None:
+    """What came with this request; None where it brought nothing to keep, or where a page of another site sent it."""
+    if request.method != "POST" or request.blueprint == OUR_OWN or is_from_elsewhere():
+        return None
+    address = request.full_path.rstrip("?")
+    try:
+        fields = tuple((name, value) for name, value in request.form.items(multi=True) if name != TOKEN)
+    except HTTPException:
+        return None  # more than a request may bring: it was never read
+    return Typed(address=address, fields=fields) if fields and is_ours(address, method="POST") else None
+
+
+def packed(typed: Typed) -> str:
+    """The same in one field, so that signing in can carry it along."""
+    return json.dumps([typed.address, *typed.fields])
+
+
+def unpacked(text: str) -> Typed | None:
+    """What `packed` made; None for anything else, and for an address that is none of ours."""
+    try:
+        address, *fields = json.loads(text)
+        read = tuple((name, value) for name, value in fields)
+    except (ValueError, TypeError, RecursionError):
+        return None
+    whole = all(isinstance(each, str) for pair in (("", address), *read) for each in pair)
+    return Typed(address=address, fields=read) if whole and is_ours(address, method="POST") else None
+
+
+def offer_again(typed: Typed, *, title: str, why: str, status: int) -> ResponseReturnValue:
+    """The page that holds what was typed, with the button that sends it."""
+    return render_template("frame/typed.html", typed=typed, title=title, why=why), status
+
+
+def label_of(name: str) -> str:
+    """What the field says whose box has that name, such as `repair-materials-0-used`; its last part where none does."""
+    last = name.replace(".", "-").rpartition("-")[2]
+    return boxes.label(_says().get(last, last.replace("_", " ")))
+
+
+@cache
+def _says() -> Mapping[str, str]:
+    rows = [DID, *(rows for kind in KINDS.values() for rows in kind.rows)]
+    in_rows = {field.name: field.says for each in rows for field in each.fields}
+    return in_rows | {field.name: field.says for kind in KINDS.values() for field in kind.fields}
