@@ -3,6 +3,6 @@
 from __future__ import annotations
 
 from repairlog.intake.complaint import Complaint, NotUnderstood
-from repairlog.intake.record import WaitsFor, record
+from repairlog.intake.record import WaitsFor, complaints_about, record
 
-__all__ = ["Complaint", "NotUnderstood", "WaitsFor", "record"]
+__all__ = ["Complaint", "NotUnderstood", "WaitsFor", "complaints_about", "record"]

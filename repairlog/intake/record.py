@@ -10,7 +10,7 @@ from repairlog.access import Actor, Refused
 from repairlog.entries.entry import Moments
 from repairlog.entries.ids import as_id
 from repairlog.intake.call import understand
-from repairlog.intake.complaint import NotUnderstood
+from repairlog.intake.complaint import Complaint, NotUnderstood
 from repairlog.intake.sender import kept_sender, sender_read
 from repairlog.records.beside.unfinished import Unfinished, keep, waiting_for
 from repairlog.records.post import Conflict, NotThere, Receipt, SettingsChanged, post
@@ -31,14 +31,23 @@ class WaitsFor(Exception):
 
 
 def record(
-    store: Store, call: Sequence[object], *, actor: Actor, moments: Moments, form: str = "entries"
+    store: Store,
+    call: Sequence[object],
+    *,
+    actor: Actor,
+    moments: Moments,
+    form: str = "entries",
+    asks: Sequence[Complaint] = (),
 ) -> list[Receipt]:
     """Record the entries of one call, all or none, in their order; a receipt each.
 
-    `call`: raw entries, as JSON or a form gives them. What cannot be read, is refused or waits is kept as unfinished
+    `call`: raw entries, as JSON or a form gives them. `asks`: what whoever hands it in has to ask first; it is told
+    together with all else that could not be read. What cannot be read, is refused or waits is kept as unfinished
     before NotUnderstood, access.Refused or WaitsFor is raised. Raises Conflict and store.Busy as `post` does.
     """
     try:
+        if asks:
+            raise NotUnderstood([*asks, *complaints_about(store, call, actor=actor, moments=moments)])
         receipts = _recorded(store, call, actor=actor, moments=moments)
     except (NotUnderstood, Refused) as problem:
         _keep(store, call, because=problem.code, actor=actor, moments=moments, form=form)
@@ -47,6 +56,25 @@ def record(
         _keep(store, call, because="waits", actor=actor, moments=moments, form=form, waits_for=problem.ids)
         raise WaitsFor(problem.ids) from problem
     # also what was there already: the process may have ended between that commit and this
+    _try_again(store, {receipt.id for receipt in receipts})
+    return receipts
+
+
+def complaints_about(store: Store, call: Sequence[object], *, actor: Actor, moments: Moments) -> tuple[Complaint, ...]:
+    """What could not be read of a call today; nothing of it is recorded, and nothing kept."""
+    try:
+        understand(store, call, actor=actor, moments=moments)
+    except NotUnderstood as problem:
+        return problem.complaints
+    except NotThere:
+        return ()
+    return ()
+
+
+def record_listed(store: Store, call: Sequence[object], *, actor: Actor, moments: Moments) -> list[Receipt]:
+    """The same for rows of a list, which their sender holds: nothing is kept as unfinished. Raises what `understand`
+    and `post` do."""
+    receipts = _recorded(store, call, actor=actor, moments=moments)
     _try_again(store, {receipt.id for receipt in receipts})
     return receipts
 

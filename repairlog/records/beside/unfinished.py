@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, delete, select, tuple_
+from sqlalchemy import Row, delete, func, select, tuple_
 
 from repairlog.records.store import Store
 from repairlog.records.tables.beside import UNFINISHED, WAITS_FOR
@@ -63,6 +63,25 @@ def of_person(store: Store, person: UUID) -> list[Unfinished]:
     with store.reading() as tx:
         rows = select(UNFINISHED).where(UNFINISHED.c.person_id == person).order_by(UNFINISHED.c.kept_at.desc())
         return [_read(row, frozenset()) for row in tx.connection.execute(rows)]
+
+
+def how_many(store: Store, person: UUID) -> int:
+    """How much that person left unfinished."""
+    with store.reading() as tx:
+        return tx.connection.execute(select(func.count()).where(UNFINISHED.c.person_id == person)).scalar_one()
+
+
+def refused(store: Store) -> list[Unfinished]:
+    """What was refused, whoever sent it, the newest first."""
+    with store.reading() as tx:
+        rows = select(UNFINISHED).where(UNFINISHED.c.because == "refused").order_by(UNFINISHED.c.kept_at.desc())
+        return [_read(row, frozenset()) for row in tx.connection.execute(rows)]
+
+
+def throw_away(store: Store, id: UUID, *, person: UUID) -> None:
+    """Take away what that person left unfinished under that id; nothing happens where there is none."""
+    with store.writing() as tx:
+        tx.connection.execute(delete(UNFINISHED).where(UNFINISHED.c.id == id, UNFINISHED.c.person_id == person))
 
 
 def waiting_for(store: Store, ids: Collection[UUID]) -> list[Unfinished]:

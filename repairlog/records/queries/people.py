@@ -67,6 +67,14 @@ def _people(scope: Scope, tx: Tx, which: ColumnElement[bool]) -> list[PersonRow]
     ]
 
 
+def names_of(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID, str]:
+    """The names of these people, whatever areas they work in; none for a scope that sees nothing."""
+    if not scope.every_area and not scope.areas:
+        return {}
+    rows = select(_PERSON.c.id, _PERSON.c.name).where(_PERSON.c.id.in_(ids))
+    return {row.id: row.name for row in tx.connection.execute(rows)}
+
+
 def memberships(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID, tuple[Membership, ...]]:
     """The roles of these people, by person; those in areas outside the scope are left out."""
     if not scope.every_area and not scope.areas:

@@ -1,0 +1,1 @@
+"""Pages that a crew fills in at the truck."""

@@ -1,0 +1,42 @@
+"""A leak is opened: what was reported, where, and the first grade where one was set already."""
+
+from __future__ import annotations
+
+from flask.typing import ResponseReturnValue
+
+from repairlog.records.queries.people import people_of
+from repairlog.records.queries.settings import areas
+from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.where import sheet_of
+
+routes = room("openings", __name__)
+
+
+@routes.route("/leaks/new", methods=["GET", "POST"])
+def page() -> ResponseReturnValue:
+    """Open a leak in one of the areas in which the asker may."""
+    who = asker()
+    with store().reading() as tx:
+        here = [area for area in areas(who.scope, tx) if who.may("leak_opened", area=area.id)]
+        people = {(row.id, row.name) for area in here for row in people_of(who.scope, tx, area=area.id)}
+    choices = {
+        "area": [(str(area.id), area.name) for area in here],
+        "did.person": [(str(id), name) for id, name in sorted(people, key=lambda each: each[1])],
+    }
+    leak = Part(
+        name="leak",
+        kind="leak_opened",
+        choices=choices,
+        without=("number",),  # that of an older list, which an import brings
+        begins={"area": str(here[0].id)} if len(here) == 1 else {},
+    )
+    grade = Part(name="grade", kind="grade_set", names={"leak": "leak"}, without=("did",), optional=True)
+    return entering(
+        Page(
+            template="crew/opening.html",
+            parts=[leak, grade],
+            areas=here,
+            then=lambda receipts: sheet_of(receipts[0].id, saved=receipts[0]),
+        )
+    )

@@ -1,0 +1,102 @@
+"""What was typed and is not saved yet: the asker's own, and what others were refused where the asker oversees."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from flask import abort, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+
+from repairlog.access import EVERYTHING
+from repairlog.records.beside.unfinished import Unfinished, of_person, throw_away
+from repairlog.records.queries.people import names_of
+from repairlog.records.queries.settings import operator_zone, subjects
+from repairlog.web.crew.said_in import Line, lines_of, title_of
+from repairlog.web.frame.again import entries_in, overseen, places_in, unfinished_for
+from repairlog.web.frame.asking import asker, room, store
+from repairlog.words import days
+
+routes = room("unfinished", __name__)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Left:
+    """One that was left. `title`: what it would have entered. `whose`: the name of whoever typed it, empty where that
+    is the asker. `when`: when it was kept, in the operator's zone. `because`: a code."""
+
+    id: UUID
+    title: str
+    whose: str
+    when: str
+    because: str
+
+
+@routes.get("/unfinished")
+def page() -> ResponseReturnValue:
+    """All of it, the newest first."""
+    who = asker()
+    own, others = of_person(store(), who.actor.person), overseen(store(), who)
+    return render_template("crew/unfinished.html", own=_left(own), others=_left(others))
+
+
+@routes.get("/unfinished/<uuid:id>")
+def one(id: UUID) -> ResponseReturnValue:
+    """Open its form again, filled as typed; show it as text where no form is to be opened."""
+    found = _found(id)
+    if found.form.startswith("/") and _in_scope(found):
+        return redirect(f"{request.script_root}{found.form}?unfinished={found.id}")
+    said: list[list[Line]] = [lines_of(raw) for raw in entries_in(found)]
+    return render_template("crew/left.html", left=_left([found])[0], entries=said, own=_is_own(found))
+
+
+@routes.route("/unfinished/<uuid:id>/throw-away", methods=["GET", "POST"])
+def away(id: UUID) -> ResponseReturnValue:
+    """Ask once, then take it away; only ever the asker's own."""
+    found = _found(id)
+    if not _is_own(found):
+        abort(403)
+    if request.method == "GET":
+        return render_template("crew/throw_away.html", left=_left([found])[0])
+    throw_away(store(), id, person=found.person)
+    return redirect(url_for("unfinished.page"), 303)
+
+
+def _found(id: UUID) -> Unfinished:
+    found = unfinished_for(store(), asker(), id=id)
+    if found is None:
+        abort(404)
+    return found
+
+
+def _is_own(found: Unfinished) -> bool:
+    return found.person == asker().actor.person
+
+
+def _in_scope(found: Unfinished) -> bool:
+    places = places_in(found)
+    with store().reading() as tx:
+        return len(subjects(asker().scope, tx, ids=places)) == len(places)
+
+
+def _left(every: list[Unfinished]) -> list[Left]:
+    with store().reading() as tx:
+        zone = ZoneInfo(operator_zone(EVERYTHING, tx) or "UTC")
+        names = names_of(asker().scope, tx, ids={each.person for each in every})
+    return [
+        Left(
+            id=each.id,
+            title=title_of(entries_in(each)),
+            whose="" if _is_own(each) else names.get(each.person, ""),
+            when=_moment(each, zone),
+            because=each.because,
+        )
+        for each in every
+    ]
+
+
+def _moment(each: Unfinished, zone: Any) -> str:
+    there = each.kept_at.astimezone(zone)
+    return f"{days.day(there.date().isoformat())}, {there:%H:%M}"

@@ -1,0 +1,192 @@
+"""The one way in which a page's form is drawn, looked over and posted. Whatever happens, what was typed stands."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from flask import abort, redirect, render_template, request
+from flask.typing import ResponseReturnValue
+from werkzeug.datastructures import MultiDict
+from wtforms import Form
+
+from repairlog.access import Refused
+from repairlog.entries.ids import as_id, new_uuid7
+from repairlog.entries.kinds import KINDS, rows_named
+from repairlog.intake import Complaint, NotUnderstood, WaitsFor, record
+from repairlog.intake.form import Choices, add_row, form_of, form_with, heard, is_empty, raw_of
+from repairlog.records.post import Receipt
+from repairlog.records.store import Busy
+from repairlog.trade.area import Area
+from repairlog.web.frame.again import Again, opened_again
+from repairlog.web.frame.asking import asker, store
+from repairlog.web.frame.told import Told, tell_complaints, tell_heard
+from repairlog.words import refusals
+
+_NAME = re.compile(r"(?:[A-Za-z_]+|[0-9]{1,6})(?:-(?:[A-Za-z_]+|[0-9]{1,6}))*")
+"""What the name of a box may be; a row's number beyond a million is none of ours."""
+
+Call = Mapping[str, Mapping[str, Any]]
+"""The raw entries of a call by the part that gives them, in their order."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One entry of a page. `name`: what its boxes' names begin with. `choices`, `without`: as `form_of` takes them.
+    `said`: fields that the page itself says, such as the leak; no box asks for them. `names`: fields that name the
+    entry of an earlier part, such as a test its attempt. `begins`: what boxes hold at first. `optional`: left out of
+    the call where nothing was typed into it."""
+
+    name: str
+    kind: str
+    choices: Mapping[str, Choices] = field(default_factory=dict)
+    without: Collection[str] = ()
+    said: Mapping[str, str] = field(default_factory=dict)
+    names: Mapping[str, str] = field(default_factory=dict)
+    begins: Mapping[str, str] = field(default_factory=dict)
+    optional: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """A page with a form. `template`: draws it from `forms` (by part) and `told`. `parts`: its entries, in their order;
+    they are posted all or none. `areas`: where it may have happened; the one of its leak, or those that a box `area`
+    offers. `then`: the address to go to with the receipts. `around`: what else the template takes.
+
+    What a page may do of its own: `means`: the call that is meant by what was typed, and what it has to ask first;
+    `shows`: a call as its boxes show it, the way back; `ready`: the last touch to forms and what is told beside them.
+    """
+
+    template: str
+    parts: Sequence[Part]
+    areas: Sequence[Area]
+    then: Callable[[Sequence[Receipt]], str]
+    around: Mapping[str, Any] = field(default_factory=dict)
+    means: Callable[[Call], tuple[Call, Sequence[Complaint]]] = lambda call: (call, ())
+    shows: Callable[[Call], Call] = lambda call: call
+    ready: Callable[[Mapping[str, Form], Told], None] = lambda _forms, _told: None
+
+
+def entering(page: Page) -> ResponseReturnValue:
+    """Answer a GET or a POST of that page's form.
+
+    GET draws it, empty or filled from `?unfinished=`; 403 for who may not post it in any of its areas. POST `add` draws
+    it with one more row, `check` with how its measures are read; anything else records it: 303 to where the page goes
+    then, 422 with what could not be read, 403 or 202 with word that it is kept, 503 where the book is busy.
+    """
+    if request.method == "GET":
+        return _drawn_first(page)
+    typed = MultiDict((name, value) for name, value in request.form.items(multi=True) if _NAME.fullmatch(name))
+    forms = {part.name: form_with(_class_of(part), prefix=part.name, typed=typed) for part in page.parts}
+    if "add" in typed:
+        return _with_row(page, forms, wanted=typed["add"])
+    if "check" in typed:
+        return _drawn(page, forms, _heard_in(page, forms, complain=True), looked_over=True)
+    return _saved(page, forms)
+
+
+def _drawn_first(page: Page) -> ResponseReturnValue:
+    again = opened_again(store(), asker())
+    kinds = [part.kind for part in page.parts if not part.optional]
+    if again is None and not any(asker().may(*kinds, area=area.id) for area in page.areas):
+        abort(403)
+    filled = page.shows(_by_part(page, again)) if again else {}
+    forms = {part.name: form_with(_class_of(part), prefix=part.name, raw=filled.get(part.name)) for part in page.parts}
+    if again is None:
+        return _drawn(page, forms, Told())
+    told = _heard_in(page, forms, complain=False)
+    in_order = [forms[name] for name in filled]
+    tell_complaints(told, in_order, complaints_made=again.complaints)
+    return _drawn(page, forms, told, again=again)
+
+
+def _by_part(page: Page, again: Again) -> Call:
+    """The raw entries of what was left unfinished, by the part that asks for their kind, in the order of the call."""
+    found: dict[str, Mapping[str, Any]] = {}
+    for raw in again.raw:
+        part = next((each for each in page.parts if each.kind == raw.get("kind") and each.name not in found), None)
+        if part is not None:
+            found[part.name] = raw
+    return found
+
+
+def _with_row(page: Page, forms: Mapping[str, Form], *, wanted: str) -> ResponseReturnValue:
+    told = _heard_in(page, forms, complain=False)
+    for part in page.parts:
+        name = wanted.removeprefix(f"{part.name}-")
+        rows = rows_named(KINDS[part.kind], name)
+        if rows is not None and wanted == f"{part.name}-{name}" and name in forms[part.name]:
+            add_row(forms[part.name], name, most=rows.most)
+            last: Any = list(forms[part.name][name])[-1]  # type: ignore[call-overload]
+            told.focus = next(box.id for box in last.form if box.type != "HiddenField")
+    return _drawn(page, forms, told)
+
+
+def _saved(page: Page, forms: Mapping[str, Form]) -> ResponseReturnValue:
+    call, asks = page.means(_call_of(page, forms))
+    told = _heard_in(page, forms, complain=False)
+    who, said = asker(), list(call.values())
+    try:
+        receipts = record(store(), said, actor=who.actor, moments=who.moments, form=request.path, asks=asks)
+    except NotUnderstood as unread:
+        if not page.areas:  # somebody's who may not see it: what stands there is not drawn for them
+            return kept(unread)
+        tell_complaints(told, [forms[name] for name in call], complaints_made=unread.complaints)
+        return _drawn(page, forms, told), 422
+    except (Refused, WaitsFor) as not_yet:
+        return kept(not_yet)
+    except Busy as busy:
+        return _drawn(page, forms, told, notice=refusals.sentence(busy.code)), 503
+    return redirect(page.then(receipts), 303)
+
+
+def kept(why: NotUnderstood | Refused | WaitsFor) -> ResponseReturnValue:
+    """The page that says that what was typed is kept as unfinished, and why it could not be recorded."""
+    facts = {"kind": why.kind} if isinstance(why, Refused) else {}
+    message, hint = refusals.sentence(why.code, facts)
+    status = {"refused": 403, "waits": 202}.get(why.code, 422)
+    return render_template("frame/kept.html", message=message, hint=hint), status
+
+
+def _class_of(part: Part) -> type[Form]:
+    without = {*part.without, *part.said, *part.names}
+    return form_of(KINDS[part.kind], choices=part.choices, without=without)
+
+
+def _call_of(page: Page, forms: Mapping[str, Form]) -> Call:
+    """The raw entries of the call by part, without the optional ones that nobody filled in."""
+    call: dict[str, dict[str, Any]] = {}
+    for part in page.parts:
+        named = {name: call[of]["id"] for name, of in part.names.items() if of in call}
+        said = {**part.said, **named}
+        raw = raw_of(KINDS[part.kind], forms[part.name], area=_area(page, forms), said=said)
+        if not (part.optional and is_empty(raw, said=said)):
+            call[part.name] = raw
+    return call
+
+
+def _heard_in(page: Page, forms: Mapping[str, Form], *, complain: bool) -> Told:
+    told = Told()
+    for part in page.parts:
+        form, area = forms[part.name], _area(page, forms)
+        by_path = heard(KINDS[part.kind], raw_of(KINDS[part.kind], form, area=area), area=area)
+        tell_heard(told, form, by_path=by_path, complain=complain)
+    return told
+
+
+def _area(page: Page, forms: Mapping[str, Form]) -> Area | None:
+    """Where it happened: the area that was chosen, else the only one there is."""
+    chosen = [str(form["area"].data) for form in forms.values() if "area" in form]
+    if not chosen:
+        return page.areas[0] if len(page.areas) == 1 else None
+    return next((area for area in page.areas if str(area.id) in chosen), None)
+
+
+def _drawn(page: Page, forms: Mapping[str, Form], told: Told, **more: Any) -> str:
+    for form in forms.values():
+        if as_id(form["id"].data) is None:  # a new name for what has none that could be read
+            form["id"].data = str(new_uuid7(asker().at))
+    page.ready(forms, told)
+    return render_template(page.template, forms=forms, told=told, **page.around, **more)

@@ -1,0 +1,54 @@
+"""The leak that a page is about, its area with its day, and who may have worked there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from flask import abort, request, url_for
+from werkzeug.routing import BuildError
+
+from repairlog.intake.form import Choices
+from repairlog.records.post import Receipt
+from repairlog.records.queries.leaks import LeakRow, leak_with_id
+from repairlog.records.queries.people import people_of
+from repairlog.records.queries.settings import areas
+from repairlog.trade.area import Area
+from repairlog.web.frame.asking import asker, store
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Where:
+    """`leak`: None where the asker may not see it, or there is none: what they send all the same is kept by the door.
+    `areas`: the leak's own, if any. `people`: who may have worked there, to choose from. `on`: the day there now,
+    `YYYY-MM-DD`."""
+
+    leak: LeakRow | None
+    areas: Sequence[Area] = ()
+    people: Choices = field(default_factory=tuple)
+    on: str = ""
+
+
+def where_of(leak: UUID) -> Where:
+    """Where a page about that leak is; 404 for who asks to see one that they may not, or that is not there."""
+    scope = asker().scope
+    with store().reading() as tx:
+        found = leak_with_id(scope, tx, leak=leak)
+        if found is None:
+            if request.method == "GET":
+                abort(404)
+            return Where(leak=None)
+        there = [area for area in areas(scope, tx) if area.id == found.area]
+        people = [(str(row.id), row.name) for row in people_of(scope, tx, area=found.area)]
+    on = asker().at.astimezone(ZoneInfo(there[0].zone)).date().isoformat() if there else asker().on
+    return Where(leak=found, areas=there, people=people, on=on)
+
+
+def sheet_of(leak: UUID, *, saved: Receipt) -> str:
+    """The address of that leak's sheet, with the entry that was just saved."""
+    try:
+        return url_for("sheet.page", leak=leak, saved=saved.id)
+    except BuildError:
+        return url_for("leaks.page")
