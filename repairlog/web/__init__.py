@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from repairlog.web.crew import grades, notes, openings, sources, unfinished
 from repairlog.web.everyone import leaks
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
 
-ROUTES = (drawn.routes, healthy.routes, first.routes, sign_in.routes, leaks.routes)
+CREW = (openings.routes, sources.routes, grades.routes, notes.routes, unfinished.routes)
+
+ROUTES = (drawn.routes, healthy.routes, first.routes, sign_in.routes, leaks.routes, *CREW)
 """Every noun's routes."""
 
 __all__ = ["ROUTES", "answer", "fault"]
