@@ -33,6 +33,7 @@ SUBCOMMANDS = {
     "rebuild": Subcommand(
         "repairlog.cli.rebuild:rebuild", _("Compare all tables with the journal, or write them anew.")
     ),
+    "import": Subcommand("repairlog.cli.import_list:import_list", _("Take an old list of leaks or repairs in.")),
     "figure": Subcommand("repairlog.cli.figure:figure", _("Work out one figure, such as a converted pressure.")),
 }
 
