@@ -14,6 +14,7 @@ from repairlog.access import EVERYTHING, Actor, Scope, may_post, scope_of
 from repairlog.clock import now
 from repairlog.entries.entry import Moments
 from repairlog.records.beside.credentials import actor_of_session
+from repairlog.records.beside.unfinished import how_many
 from repairlog.records.queries.settings import operator_zone
 from repairlog.records.store import Store
 from repairlog.web.frame.ask_in import demand_sign_in
@@ -75,7 +76,15 @@ def room(name: str, import_name: str) -> Blueprint:
 
 
 def _demand_signed_in() -> ResponseReturnValue | None:
-    return demand_sign_in() if asker_or_none() is None else None
+    if asker_or_none() is None:
+        return demand_sign_in()
+    count_unfinished()
+    return None
+
+
+def count_unfinished() -> None:
+    """Have the shell say how much the asker left unfinished. A page of what went wrong asks the book no more."""
+    g.unfinished = how_many(store(), asker().actor.person)
 
 
 def _read_asker() -> Asker | None:

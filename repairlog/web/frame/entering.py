@@ -21,7 +21,7 @@ from repairlog.records.post import Receipt
 from repairlog.records.store import Busy
 from repairlog.trade.area import Area
 from repairlog.web.frame.again import Again, opened_again
-from repairlog.web.frame.asking import asker, store
+from repairlog.web.frame.asking import asker, count_unfinished, store
 from repairlog.web.frame.told import Told, tell_complaints, tell_heard
 from repairlog.words import refusals
 
@@ -45,7 +45,7 @@ class Part:
     without: Collection[str] = ()
     said: Mapping[str, str] = field(default_factory=dict)
     names: Mapping[str, str] = field(default_factory=dict)
-    begins: Mapping[str, str] = field(default_factory=dict)
+    begins: Mapping[str, Any] = field(default_factory=dict)
     optional: bool = False
 
 
@@ -92,13 +92,14 @@ def _drawn_first(page: Page) -> ResponseReturnValue:
     kinds = [part.kind for part in page.parts if not part.optional]
     if again is None and not any(asker().may(*kinds, area=area.id) for area in page.areas):
         abort(403)
-    filled = page.shows(_by_part(page, again)) if again else {}
+    filled = page.shows(_by_part(page, again)) if again else {part.name: part.begins for part in page.parts}
     forms = {part.name: form_with(_class_of(part), prefix=part.name, raw=filled.get(part.name)) for part in page.parts}
     if again is None:
         return _drawn(page, forms, Told())
     told = _heard_in(page, forms, complain=False)
     in_order = [forms[name] for name in filled]
-    tell_complaints(told, in_order, complaints_made=again.complaints)
+    _meant, asks = page.means(filled)
+    tell_complaints(told, in_order, complaints_made=[*again.complaints, *asks])
     return _drawn(page, forms, told, again=again)
 
 
@@ -131,11 +132,13 @@ def _saved(page: Page, forms: Mapping[str, Form]) -> ResponseReturnValue:
     try:
         receipts = record(store(), said, actor=who.actor, moments=who.moments, form=request.path, asks=asks)
     except NotUnderstood as unread:
+        count_unfinished()
         if not page.areas:  # somebody's who may not see it: what stands there is not drawn for them
             return kept(unread)
         tell_complaints(told, [forms[name] for name in call], complaints_made=unread.complaints)
         return _drawn(page, forms, told), 422
     except (Refused, WaitsFor) as not_yet:
+        count_unfinished()
         return kept(not_yet)
     except Busy as busy:
         return _drawn(page, forms, told, notice=refusals.sentence(busy.code)), 503
@@ -169,10 +172,10 @@ def _call_of(page: Page, forms: Mapping[str, Form]) -> Call:
 
 def _heard_in(page: Page, forms: Mapping[str, Form], *, complain: bool) -> Told:
     told = Told()
-    for part in page.parts:
-        form, area = forms[part.name], _area(page, forms)
-        by_path = heard(KINDS[part.kind], raw_of(KINDS[part.kind], form, area=area), area=area)
-        tell_heard(told, form, by_path=by_path, complain=complain)
+    meant, _asks = page.means(_call_of(page, forms))
+    for name, raw in meant.items():
+        by_path = heard(KINDS[raw["kind"]], raw, area=_area(page, forms))
+        tell_heard(told, forms[name], by_path=by_path, complain=complain)
     return told
 
 
@@ -188,5 +191,8 @@ def _drawn(page: Page, forms: Mapping[str, Form], told: Told, **more: Any) -> st
     for form in forms.values():
         if as_id(form["id"].data) is None:  # a new name for what has none that could be read
             form["id"].data = str(new_uuid7(asker().at))
+    for form in (forms[part.name] for part in page.parts if part.optional):
+        for box in form:  # nothing of it is needed while nothing of it is typed
+            box.flags.required = False
     page.ready(forms, told)
     return render_template(page.template, forms=forms, told=told, **page.around, **more)
