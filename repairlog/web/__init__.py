@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from repairlog.web.crew import grades, notes, openings, sources, unfinished
-from repairlog.web.everyone import leaks
+from repairlog.web.everyone import leaks, sheet
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
 
 CREW = (openings.routes, sources.routes, grades.routes, notes.routes, unfinished.routes)
 
-ROUTES = (drawn.routes, healthy.routes, first.routes, sign_in.routes, leaks.routes, *CREW)
+ROUTES = (drawn.routes, healthy.routes, first.routes, sign_in.routes, leaks.routes, sheet.routes, *CREW)
 """Every noun's routes."""
 
 __all__ = ["ROUTES", "answer", "fault"]
