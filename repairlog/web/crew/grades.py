@@ -9,6 +9,7 @@ from flask.typing import ResponseReturnValue
 from repairlog.web.frame.asking import room
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.web.frame.where import sheet_of, where_of
+from repairlog.words import _
 
 routes = room("grades", __name__)
 
@@ -17,7 +18,13 @@ routes = room("grades", __name__)
 def page(leak: UUID) -> ResponseReturnValue:
     """Set that leak's grade."""
     where = where_of(leak)
-    grade = Part(name="grade", kind="grade_set", said={"leak": str(leak)}, choices={"did.person": where.people})
+    grade = Part(
+        name="grade",
+        kind="grade_set",
+        said={"leak": str(leak)},
+        choices={"did.person": where.people},
+        labels={"happened": _("When it was graded")},
+    )
     return entering(
         Page(
             template="crew/grade.html",

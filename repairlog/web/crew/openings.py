@@ -9,6 +9,7 @@ from repairlog.records.queries.settings import areas
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.web.frame.where import sheet_of
+from repairlog.words import _
 
 routes = room("openings", __name__)
 
@@ -29,9 +30,17 @@ def page() -> ResponseReturnValue:
         kind="leak_opened",
         choices=choices,
         without=("number",),  # that of an older list, which an import brings
+        labels={"happened": _("When it was reported")},
         begins={"area": str(here[0].id)} if len(here) == 1 else {},
     )
-    grade = Part(name="grade", kind="grade_set", names={"leak": "leak"}, without=("did",), optional=True)
+    grade = Part(
+        name="grade",
+        kind="grade_set",
+        names={"leak": "leak"},
+        without=("did",),
+        labels={"happened": _("When it was graded")},
+        optional=True,
+    )
     return entering(
         Page(
             template="crew/opening.html",

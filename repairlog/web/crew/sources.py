@@ -9,6 +9,7 @@ from flask.typing import ResponseReturnValue
 from repairlog.web.frame.asking import room
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.web.frame.where import sheet_of, where_of
+from repairlog.words import _
 
 routes = room("sources", __name__)
 
@@ -17,7 +18,13 @@ routes = room("sources", __name__)
 def page(leak: UUID) -> ResponseReturnValue:
     """Add a source to that leak."""
     where = where_of(leak)
-    source = Part(name="source", kind="source_added", said={"leak": str(leak)}, choices={"did.person": where.people})
+    source = Part(
+        name="source",
+        kind="source_added",
+        said={"leak": str(leak)},
+        choices={"did.person": where.people},
+        labels={"happened": _("When it was found")},
+    )
     return entering(
         Page(
             template="crew/source.html",

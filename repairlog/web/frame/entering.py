@@ -36,8 +36,9 @@ Call = Mapping[str, Mapping[str, Any]]
 class Part:
     """One entry of a page. `name`: what its boxes' names begin with. `choices`, `without`: as `form_of` takes them.
     `said`: fields that the page itself says, such as the leak; no box asks for them. `names`: fields that name the
-    entry of an earlier part, such as a test its attempt. `begins`: what boxes hold at first. `optional`: left out of
-    the call where nothing was typed into it."""
+    entry of an earlier part, such as a test its attempt. `begins`: what boxes hold at first. `labels`: what stands
+    above a box where the page knows better than the kind. `optional`: left out of the call where nothing was typed
+    into it."""
 
     name: str
     kind: str
@@ -46,6 +47,7 @@ class Part:
     said: Mapping[str, str] = field(default_factory=dict)
     names: Mapping[str, str] = field(default_factory=dict)
     begins: Mapping[str, Any] = field(default_factory=dict)
+    labels: Mapping[str, str] = field(default_factory=dict)
     optional: bool = False
 
 
@@ -79,7 +81,7 @@ def entering(page: Page) -> ResponseReturnValue:
     if request.method == "GET":
         return _drawn_first(page)
     typed = MultiDict((name, value) for name, value in request.form.items(multi=True) if _NAME.fullmatch(name))
-    forms = {part.name: form_with(_class_of(part), prefix=part.name, typed=typed) for part in page.parts}
+    forms = {part.name: _form_of(part, typed=typed) for part in page.parts}
     if "add" in typed:
         return _with_row(page, forms, wanted=typed["add"])
     if "check" in typed:
@@ -93,7 +95,7 @@ def _drawn_first(page: Page) -> ResponseReturnValue:
     if again is None and not any(asker().may(*kinds, area=area.id) for area in page.areas):
         abort(403)
     filled = page.shows(_by_part(page, again)) if again else {part.name: part.begins for part in page.parts}
-    forms = {part.name: form_with(_class_of(part), prefix=part.name, raw=filled.get(part.name)) for part in page.parts}
+    forms = {part.name: _form_of(part, raw=filled.get(part.name)) for part in page.parts}
     if again is None:
         return _drawn(page, forms, Told())
     told = _heard_in(page, forms, complain=False)
@@ -153,9 +155,13 @@ def kept(why: NotUnderstood | Refused | WaitsFor) -> ResponseReturnValue:
     return render_template("frame/kept.html", message=message, hint=hint), status
 
 
-def _class_of(part: Part) -> type[Form]:
+def _form_of(part: Part, **holds: Any) -> Form:
     without = {*part.without, *part.said, *part.names}
-    return form_of(KINDS[part.kind], choices=part.choices, without=without)
+    made = form_of(KINDS[part.kind], choices=part.choices, without=without)
+    form = form_with(made, prefix=part.name, **holds)
+    for name, label in part.labels.items():
+        form[name].label.text = label
+    return form
 
 
 def _call_of(page: Page, forms: Mapping[str, Form]) -> Call:
