@@ -22,6 +22,9 @@ class Subcommand:
 
 SUBCOMMANDS = {
     "init": Subcommand("repairlog.cli.init:init", _("Make a new book: its database, operator, first area and person.")),
+    "demo": Subcommand(
+        "repairlog.cli.demo.command:demo", _("Fill and serve the book of an operator that does not exist.")
+    ),
     "serve": Subcommand("repairlog.cli.serve:command", _("Serve the pages to this machine, until it is told to stop.")),
     "sign-in": Subcommand(
         "repairlog.cli.sign_in:sign_in", _("Let a person sign in, change a password, or close a sign-in.")

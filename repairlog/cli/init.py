@@ -107,7 +107,7 @@ def init(
     call.append(_person(received, admin_name, on=call[0]["happened"]))
     _demand_read(call)  # before anything is made
     url = options.url_of(database_url)
-    _demand_no_book(url)
+    demand_no_book(url)
     password = new_password(password_file)
     migrate(url)
     with options.opened(url) as store:
@@ -130,7 +130,7 @@ def _how_to_come_in(name: str, password: str | None) -> str:
     return later.format(name=shlex.quote(name))
 
 
-def _demand_no_book(url: str) -> None:
+def demand_no_book(url: str) -> None:
     """Before anything is made or brought forward: where a book is already, it is left as it is."""
     try:
         store = open_store(url)

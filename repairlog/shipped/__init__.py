@@ -11,6 +11,11 @@ def config() -> Path:
     return folder("config")
 
 
+def demo() -> Path:
+    """The folder with the book of an invented operator, as files."""
+    return folder("demo/book")
+
+
 def migrations() -> Path:
     """The folder that Alembic reads: every change that the tables have gone through."""
     return folder("migrations")

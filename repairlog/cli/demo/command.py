@@ -1,0 +1,184 @@
+"""`repairlog demo`: a book of an invented operator, filled and served, with the sign-ins to try it by."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+import socket
+from collections.abc import Sequence
+from datetime import UTC, date, datetime, time
+from pathlib import Path
+
+import click
+
+from repairlog import shipped
+from repairlog.access import EVERYTHING
+from repairlog.cli.demo import place
+from repairlog.cli.demo.player import Save, TooEarly, people, play, saves
+from repairlog.cli.demo.sign_ins import SignIn, let_in, passwords_told, sign_ins
+from repairlog.cli.demo.told import BookUnclear
+from repairlog.cli.init import demand_no_book
+from repairlog.cli.options import as_json, opened
+from repairlog.cli.serve import serve
+from repairlog.clock import now
+from repairlog.records.queries.settings import areas
+from repairlog.records.store.migrate import migrate
+from repairlog.settings import usual_file
+from repairlog.trade.area import Area
+from repairlog.words import _
+from repairlog.words.codes import word
+
+HERE = "127.0.0.1"
+FIRST_PORT, LAST_PORT = 8765, 8864
+"""Where a demo is served unless somebody says otherwise: on the first of these that is free."""
+
+
+@click.command(
+    "demo",
+    help=_("Fill a demo's book with the leaks of an operator that does not exist, and serve it to this machine."),
+)
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    help=_("The port to listen on; 0 takes any free one. Else 8765, or the next that is free."),
+)
+@click.option("--no-serve", is_flag=True, help=_("Only fill it, and say where it is and who can sign in."))
+@click.option("--at", "folder", metavar="DIR", help=_("The folder for demo.db; else your data folder."))
+@click.option("--database", "database_url", metavar="URL", help=_("Fill this database instead, which holds no book."))
+@click.option("--fresh", is_flag=True, help=_("Make it anew; a demo.db that is there is moved aside first."))
+@click.option(
+    "--on",
+    type=click.DateTime(["%Y-%m-%d"]),
+    metavar="DAY",
+    help=_("The day on which the demo plays, such as 2026-11-20, for the same pages again; else today."),
+)
+@as_json
+def demo(
+    *,
+    port: int | None,
+    no_serve: bool,
+    folder: str | None,
+    database_url: str | None,
+    fresh: bool,
+    on: datetime | None,
+    as_json: bool,
+) -> None:
+    if database_url is not None and (folder is not None or fresh):
+        raise click.UsageError(_("--at and --fresh are about the file demo.db; leave them out with --database"))
+    at = _its_moment(on.date() if on else None)
+    try:
+        if database_url is not None:
+            url = _filled_database(database_url, at=at)
+        else:
+            where = Path(folder) if folder is not None else usual_file().parent
+            url = _filled_file(where, at=at, fresh=fresh, keep=not no_serve and on is None)
+        _tell(url, as_json=as_json)
+    except BookUnclear as unclear:
+        raise click.UsageError("\n".join(unclear.faults)) from unclear
+    except TooEarly as early:
+        told = _("the demo plays after {day}, the last of its fixed days; give a later one with --on, or set the clock")
+        raise click.UsageError(told.format(day=early.until)) from early
+    if not no_serve:
+        serve(url, port=_free_port() if port is None else port, on_ready=_say_it_answers)
+
+
+def _its_moment(on: date | None) -> datetime:
+    """When the demo plays: now, or in the evening of that day, which is not to come."""
+    at = now()
+    if on is None:
+        return at
+    if on > at.date():
+        raise click.UsageError(_("{day} has not come yet; a demo plays today or before").format(day=on))
+    return min(at, datetime.combine(on, time(23), UTC))
+
+
+def _filled_database(url: str, *, at: datetime) -> str:
+    demand_no_book(url)
+    _fill(url, _ready(at))
+    return url
+
+
+def _filled_file(folder: Path, *, at: datetime, fresh: bool, keep: bool) -> str:
+    """The address of the folder's demo; one that is there is taken as it stands, where it may be kept."""
+    file = folder / place.NAME
+    with place.alone_in(folder):
+        if file.exists() and not fresh:
+            if not keep:
+                told = _("{file} is there already; --fresh moves it aside and makes a new one")
+                raise click.UsageError(told.format(file=file))
+            migrate(place.url_of(file))
+        else:
+            ready = _ready(at)
+            aside = place.make(folder, fill=lambda url: _fill(url, ready), on=now().date())
+            if aside is not None:
+                click.echo(_("The demo that was there is now {file}.").format(file=aside), err=True)
+    return place.url_of(file)
+
+
+def _ready(at: datetime) -> list[Save]:
+    return saves(shipped.demo(), now=at)
+
+
+def _fill(url: str, ready: Sequence[Save]) -> None:
+    migrate(url)
+    with opened(url) as store:
+        play(store, ready)
+        let_in(store, people(ready), passwords=passwords_told(shipped.demo()), at=now())
+
+
+def _tell(url: str, *, as_json: bool) -> None:
+    with opened(url) as store:
+        with store.reading() as tx:
+            where = areas(EVERYTHING, tx)
+        who = sign_ins(store, passwords_told(shipped.demo()), at=now())
+    click.echo(_as_json(url, where, who) if as_json else _in_words(url, where, who))
+
+
+def _as_json(url: str, where: Sequence[Area], who: Sequence[SignIn]) -> str:
+    told = {
+        "database": url,
+        "areas": [{"name": area.name, "code": area.code, "zone": area.zone, "id": str(area.id)} for area in where],
+        "sign_ins": [dataclasses.asdict(each) for each in who],
+    }
+    return json.dumps(told, ensure_ascii=False)
+
+
+def _in_words(url: str, where: Sequence[Area], who: Sequence[SignIn]) -> str:
+    rows = [(_("name"), _("password"), _("role"), _("areas"))]
+    rows += [(each.name, each.password, word(each.role), " ".join(each.areas)) for each in who]
+    tokens = [(_("name"), _("token, for programs"))] + [(each.name, each.token) for each in who]
+    told = ", ".join(f"{area.name} ({area.code}, {area.zone})" for area in where)
+    return "\n".join(
+        (
+            _("A demo's book: its operator, people, makers and leaks are invented."),
+            _("Database: {url}").format(url=url),
+            _("Areas: {areas}").format(areas=told),
+            "",
+            *_lined_up(rows),
+            "",
+            *_lined_up(tokens),
+            "",
+        )
+    )
+
+
+def _lined_up(rows: Sequence[tuple[str, ...]]) -> list[str]:
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
+
+
+def _free_port() -> int:
+    """The first of the demo's ports on which nobody listens; any other where all are taken."""
+    for port in range(FIRST_PORT, LAST_PORT + 1):
+        with socket.socket() as probe:
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            try:
+                probe.bind((HERE, port))
+            except OSError:
+                continue
+            return port
+    return 0
+
+
+def _say_it_answers(address: str) -> None:
+    click.echo(_("{address} answers. Ctrl-C ends it; what you typed stays.").format(address=address))
