@@ -38,6 +38,9 @@ STATUS = {
 
 OF_HTTP = {404: "no_such_address", 405: "method_not_allowed", 413: "too_large", 415: "not_json"}
 
+MOST_TOLD = 2000
+"""Complaints that one answer tells at the most; of the others, how many there are."""
+
 AGAIN_IN = "2"
 """Seconds after which a call that found the book busy may come again."""
 
@@ -57,7 +60,7 @@ def answer(error: Exception) -> ResponseReturnValue | None:
     """The problem details for an exception; None for a fault of our own."""
     match error:
         case NotUnderstood():
-            return problem("not_understood", complaints=[_complaint(each) for each in error.complaints])
+            return _not_understood(error)
         case Refused():
             return problem("refused", {"kind": error.kind}, entry=error.position, kind=error.kind)
         case WaitsFor():
@@ -81,17 +84,24 @@ def fault() -> ResponseReturnValue:
     return problem("fault")
 
 
-def problem(code: str, facts: Mapping[str, str] | None = None, /, **more: Any) -> Response:
-    """One problem: `type`, `title`, `status`, `code`, `detail`, and what else is told of it."""
+def problem(code: str, facts: Mapping[str, str] | None = None, *, status: int = 0, **more: Any) -> Response:
+    """One problem: `type`, `title`, `status`, `code`, `detail`, and what else is told of it. `status`: where it is
+    another than the code's own."""
     told = {
         "type": f"/api/problems/{code}",
         "title": answers.title(code),
-        "status": STATUS[code],
+        "status": status or STATUS[code],
         "code": code,
         "detail": answers.detail(code, facts),
         **more,
     }
-    return Response(json.dumps(told), status=STATUS[code], mimetype="application/problem+json")
+    return Response(json.dumps(told), status=told["status"], mimetype="application/problem+json")
+
+
+def _not_understood(error: NotUnderstood) -> Response:
+    told = [_complaint(each) for each in error.complaints[:MOST_TOLD]]
+    more: dict[str, Any] = {"left_out": left_out} if (left_out := len(error.complaints) - len(told)) else {}
+    return problem("not_understood", complaints=told, **more)
 
 
 def _of_http(error: HTTPException) -> Response:
@@ -99,7 +109,9 @@ def _of_http(error: HTTPException) -> Response:
     status = error.code or 500
     code = OF_HTTP.get(status, "fault" if status >= 500 else "bad_request")
     most = str(current_app.config["MAX_CONTENT_LENGTH"])
-    return _with(problem(code, {"most": most}), {n: v for n, v in error.get_headers() if n != "Content-Type"})
+    return _with(
+        problem(code, {"most": most}, status=status), {n: v for n, v in error.get_headers() if n != "Content-Type"}
+    )
 
 
 def _with(response: Response, headers: Mapping[str, str]) -> Response:

@@ -39,6 +39,8 @@ def add_headers(app: Flask, *, https: bool) -> None:
             response.headers[name] = value
         if https:
             response.headers["Strict-Transport-Security"] = "max-age=31536000"
+        if request.method == "OPTIONS":
+            del response.headers["Content-Type"]  # the header Allow is all that is told
         if request.endpoint != "drawn.file":
             response.headers["Cache-Control"] = "no-store"
         return response

@@ -43,8 +43,11 @@ class Site:
 
 
 def site(book: Book) -> Site:
-    """The application on that book's database, whose tables are there already."""
-    return Site(create_app(Settings(database_url=book.store.engine.url.render_as_string(hide_password=False))), book)
+    """The application on that book's database, whose tables are there already, by the store that the book has open."""
+    app = create_app(Settings(database_url=book.store.engine.url.render_as_string(hide_password=False)))
+    app.extensions["repairlog.store"].close()  # whoever opened the book's own closes it
+    app.extensions["repairlog.store"] = book.store
+    return Site(app, book)
 
 
 def send(client: FlaskClient, address: str, data: dict[str, Any], **more: Any) -> TestResponse:
