@@ -7,9 +7,11 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any
 
+from wtforms import Field as Box
 from wtforms import HiddenField, SelectField, StringField, TextAreaField
+from wtforms.fields.choices import SelectChoice  # type: ignore[attr-defined]  # newer than its stubs
 from wtforms.validators import InputRequired, Length
-from wtforms.widgets import Input
+from wtforms.widgets import TextInput
 
 from repairlog.entries.fields import Field
 from repairlog.words import _, boxes, codes
@@ -25,7 +27,7 @@ class DayBox(StringField):
     """A day, from a native picker; a text that no picker would show is left standing as text."""
 
     def __call__(self, **around: object) -> Any:
-        return Input("date" if is_day_or_empty(self.data or "") else "text")(self, **around)
+        return TextInput("date" if is_day_or_empty(self.data or "") else "text")(self, **around)
 
 
 class WhenBox(StringField):
@@ -74,10 +76,20 @@ def box_of(of: Field, *, choices: Choices | None) -> Any:
     around: dict[str, Any] = {"label": boxes.label(of.says), "validators": [InputRequired()] if of.required else []}
     if of.kind == "code" or choices is not None:
         offered = choices if choices is not None else [(code, codes.word(code)) for code in of.codes]
-        return ChoiceBox(**around, choices=[("", _("Choose")), *offered], validate_choice=False)
+        return ChoiceBox(**around, choices=_to_choose(offered), validate_choice=False)
     if of.kind in ("ref", "entry", "hole"):
         raise ValueError(f"the page says no choices for the field {of.name!r}: give them, or leave the field out")
     return _typed(of, around)
+
+
+def offer(box: Box, choices: Choices) -> None:
+    """Have a box of choices offer these instead of its own."""
+    box.choices = _to_choose(choices)  # type: ignore[attr-defined]
+
+
+def _to_choose(choices: Choices) -> list[Any]:
+    """Nothing first: what nobody chose is not chosen."""
+    return [SelectChoice(value, label) for value, label in (("", _("Choose")), *choices)]
 
 
 def _typed(of: Field, around: dict[str, Any]) -> Any:

@@ -110,7 +110,7 @@ def _in_words(complaint: Complaint, boxes: Mapping[str, Any]) -> Complaint:
     """The complaint with what a screen shows for codes and names of fields."""
     wanted = complaint.facts.get("would_have", [])
     if complaint.code == "not_one_of" and complaint.field in boxes:
-        shown = dict(boxes[complaint.field].choices or ())
+        shown = {each.value: each.label for each in boxes[complaint.field].choices or ()}
     elif complaint.code == "needs_one_of":
         shown = {name: boxes[f"{complaint.field}.{name}"].label.text for name in wanted}
     else:
