@@ -5,6 +5,7 @@ from __future__ import annotations
 from repairlog.entries.fields import HAPPENED, EntryKind, Field, Rows, code, measure, ref, text
 
 GASES = ("methane", "carbon_monoxide", "propane", "hydrogen")
+PURPOSES = ("first_investigation", "re_evaluation", "follow_up_inspection", "watch_reading")
 
 VISIT = EntryKind(
     name="visit",
@@ -16,7 +17,7 @@ VISIT = EntryKind(
         code(
             "purpose",
             "what for",
-            of=("first_investigation", "re_evaluation", "follow_up_inspection", "watch_reading"),
+            of=PURPOSES,
             required=True,
         ),
         code("outcome", "looked, or no access", of=("looked", "no_access"), required=True),

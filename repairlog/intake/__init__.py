@@ -3,6 +3,6 @@
 from __future__ import annotations
 
 from repairlog.intake.complaint import Complaint, NotUnderstood
-from repairlog.intake.record import WaitsFor, complaints_about, record
+from repairlog.intake.record import WaitsFor, complaints_about, record, with_asks
 
-__all__ = ["Complaint", "NotUnderstood", "WaitsFor", "complaints_about", "record"]
+__all__ = ["Complaint", "NotUnderstood", "WaitsFor", "complaints_about", "record", "with_asks"]

@@ -47,7 +47,7 @@ def record(
     """
     try:
         if asks:
-            raise NotUnderstood([*asks, *complaints_about(store, call, actor=actor, moments=moments)])
+            raise NotUnderstood(with_asks(asks, complaints_about(store, call, actor=actor, moments=moments)))
         receipts = _recorded(store, call, actor=actor, moments=moments)
     except (NotUnderstood, Refused) as problem:
         _keep(store, call, because=problem.code, actor=actor, moments=moments, form=form)
@@ -77,6 +77,12 @@ def record_listed(store: Store, call: Sequence[object], *, actor: Actor, moments
     receipts = _recorded(store, call, actor=actor, moments=moments)
     _try_again(store, {receipt.id for receipt in receipts})
     return receipts
+
+
+def with_asks(asks: Sequence[Complaint], complaints: Sequence[Complaint]) -> list[Complaint]:
+    """What is asked first, then what else could not be read: of a field that is asked about, the question alone."""
+    asked = {(each.entry, each.field) for each in asks}
+    return [*asks, *(each for each in complaints if (each.entry, each.field) not in asked)]
 
 
 def _recorded(store: Store, call: Sequence[object], *, actor: Actor, moments: Moments) -> list[Receipt]:

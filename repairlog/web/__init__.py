@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
-from repairlog.web.crew import grades, notes, openings, sources, unfinished
+from repairlog.web.crew import grades, notes, openings, repairs, sources, unfinished, visits
 from repairlog.web.everyone import leaks, sheet
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
 
-CREW = (openings.routes, sources.routes, grades.routes, notes.routes, unfinished.routes)
+CREW = (
+    openings.routes,
+    visits.routes,
+    grades.routes,
+    sources.routes,
+    repairs.routes,
+    notes.routes,
+    unfinished.routes,
+)
 
 ROUTES = (drawn.routes, healthy.routes, first.routes, sign_in.routes, leaks.routes, sheet.routes, *CREW)
 """Every noun's routes."""

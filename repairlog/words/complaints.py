@@ -125,6 +125,14 @@ def _of_text() -> dict[str, tuple[str, str]]:
 def _of_choices() -> dict[str, tuple[str, str]]:
     return {
         "not_one_of": (_("“{got}” is none of the answers here."), _("Choose one of: {would_have}.")),
+        "several_lots": (
+            _("Several lots bear the number “{got}”."),
+            _("Choose which of them was used; where nobody knows, say so there."),
+        ),
+        "no_access_and_looked": (
+            _("It says that there was no access, and yet that places were looked at."),
+            _("Choose which it was, or empty the boxes of the places."),
+        ),
         "needs_one_of": (_("This row names nothing."), _("Fill in one of: {would_have}.")),
         "not_a_whole_number": (_("“{got}” is no whole number."), _("Write digits alone, such as 1974.")),
         "out_of_range": (_("{got} is not believed here."), _("Write a number from {least} to {most}.")),

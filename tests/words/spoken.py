@@ -30,8 +30,10 @@ def ending_reasons() -> set[str]:
 
 
 def complaint_codes(of: str = "") -> set[str]:
-    """Codes of complaints about a call: of `intake` and of `units`; of one file of `intake` where that is named."""
+    """Codes of complaints about a call: of `intake`, of pages and of `units`; of one file of `intake` where that is
+    named."""
     intake, units = _trees(f"repairlog/intake/{of}"), _trees("repairlog/units") if not of else []
+    intake += _trees("repairlog/web") if not of else []
     found = {text for tree in intake for call in _calls(tree, "complain") for text in _answers(call.args[1])}
     found |= {text for tree in intake for call in _calls(tree, "Complaint") for text in _named(call, "code")}
     found |= {text for tree in intake for call in _calls(tree, "WhenUnclear") for text in _answers(call.args[0])}

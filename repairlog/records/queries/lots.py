@@ -33,6 +33,12 @@ def lots_numbered(scope: Scope, tx: Tx, *, area: UUID, numbers: Collection[str])
     return [_read(row) for row in tx.connection.execute(rows)]
 
 
+def lots_with(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[Lot]:
+    """Those of these lots that are in scope, void ones too."""
+    rows = tx.connection.execute(select(LOT).where(LOT.c.id.in_(ids), within(scope, LOT.c.area_id)))
+    return [_read(row) for row in rows]
+
+
 def _standing(scope: Scope, area: UUID) -> Select[Any]:
     return select(LOT).where(LOT.c.area_id == area, ~LOT.c.void, within(scope, LOT.c.area_id))
 

@@ -30,6 +30,11 @@ class SourceRow:
     material: str
     size: str
 
+    @property
+    def said(self) -> dict[str, str]:
+        """What was said of it, by name."""
+        return {"part": self.part, "component": self.component, "material": self.material, "size": self.size}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AttemptRow:

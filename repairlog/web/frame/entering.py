@@ -15,7 +15,7 @@ from wtforms import Form
 from repairlog.access import Refused
 from repairlog.entries.ids import as_id, new_uuid7
 from repairlog.entries.kinds import KINDS, rows_named
-from repairlog.intake import Complaint, NotUnderstood, WaitsFor, record
+from repairlog.intake import Complaint, NotUnderstood, WaitsFor, record, with_asks
 from repairlog.intake.form import Choices, add_row, form_of, form_with, heard, is_empty, raw_of
 from repairlog.records.post import Receipt
 from repairlog.records.store import Busy
@@ -101,7 +101,7 @@ def _drawn_first(page: Page) -> ResponseReturnValue:
     told = _heard_in(page, forms, complain=False)
     in_order = [forms[name] for name in filled]
     _meant, asks = page.means(filled)
-    tell_complaints(told, in_order, complaints_made=[*again.complaints, *asks])
+    tell_complaints(told, in_order, complaints_made=with_asks(asks, again.complaints))
     return _drawn(page, forms, told, again=again)
 
 

@@ -22,13 +22,14 @@ from repairlog.web.frame.asking import asker, store
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Where:
     """`leak`: None where the asker may not see it, or there is none: what they send all the same is kept by the door.
-    `areas`: the leak's own, if any. `people`: who may have worked there, to choose from. `on`: the day there now,
-    `YYYY-MM-DD`."""
+    `areas`: the leak's own, if any. `people`: who may have worked there, to choose from. `on`, `now`: the day and the
+    time there now, as a person would type them."""
 
     leak: LeakRow | None
     areas: Sequence[Area] = ()
     people: Choices = field(default_factory=tuple)
     on: str = ""
+    now: str = ""
 
 
 def where_of(leak: UUID) -> Where:
@@ -42,8 +43,8 @@ def where_of(leak: UUID) -> Where:
             return Where(leak=None)
         there = [area for area in areas(scope, tx) if area.id == found.area]
         people = [(str(row.id), row.name) for row in people_of(scope, tx, area=found.area)]
-    on = asker().at.astimezone(ZoneInfo(there[0].zone)).date().isoformat() if there else asker().on
-    return Where(leak=found, areas=there, people=people, on=on)
+    local = asker().at.astimezone(ZoneInfo(there[0].zone)) if there else asker().at
+    return Where(leak=found, areas=there, people=people, on=f"{local:%Y-%m-%d}", now=f"{local:%Y-%m-%d %H:%M}")
 
 
 def sheet_of(leak: UUID, *, saved: Receipt) -> str:
