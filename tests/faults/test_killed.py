@@ -6,10 +6,13 @@ Five kills in every run; REPAIRLOG_LONG=1 makes them twenty.
 from __future__ import annotations
 
 import os
+import secrets
+import signal
 import time
 
 import pytest
 
+from repairlog.entries.ids import uuid7
 from repairlog.records.store import open_store
 from repairlog.records.store.migrate import migrate
 from repairlog.records.tables import facts, worked
@@ -17,7 +20,11 @@ from repairlog.records.tables.journal import JOURNAL
 from repairlog.records.verify import verify
 from tests.makers import book, postgresql
 from tests.makers.copies import rows
+from tests.makers.over_http import acknowledged
+from tests.makers.program import token_of
+from tests.makers.served import server
 from tests.makers.server_of_posts import ask, line_of, serving
+from tests.makers.together import together
 
 KILLS = 20 if os.environ.get("REPAIRLOG_LONG") else 5
 THREADS = 4
@@ -66,6 +73,42 @@ def test_a_process_killed_while_it_posts_loses_nothing_that_it_acknowledged(data
         open_book.say(book.leak(open_book))  # the book goes on at once: no lock is left behind
     assert len(receipts) >= 6 * KILLS
     store.close()
+
+
+def posted_until_killed(server, *, area, token, after):
+    """The receipts that programs got from a server that is killed, `after` seconds once so many have come."""
+    receipts = []
+
+    def program(_place):
+        while told := acknowledged(server.address, leak_with_grade(area), token=token):
+            receipts.extend([[r["id"], r["index"], r["leaf"], r["number"]] for r in told])
+
+    def end(_place):
+        while len(receipts) < 6:
+            time.sleep(0.01)
+        time.sleep(after)
+        server.process.kill()
+
+    together(THREADS + 1, lambda place: (program if place else end)(place))
+    return receipts
+
+
+def leak_with_grade(area):
+    """A call that nobody sent before."""
+    id, of_grade = (str(uuid7(at=book.RECEIVED, random=secrets.token_bytes(10))) for _ in range(2))
+    leak = {"kind": "leak_opened", "id": id, "area": area, "happened": "2026-03-05", "street": f"Lane {id[-2:]}"}
+    return [leak, {"kind": "grade_set", "id": of_grade, "leak": id, "happened": "2026-03-05", "grade": "2"}]
+
+
+def test_a_server_killed_under_load_loses_nothing_that_it_acknowledged(store):
+    open_book = book.opened(store)
+    token, receipts = token_of(store, open_book.crew), []
+    for turn in range(KILLS):
+        with server(store.engine.url.render_as_string(hide_password=False)) as running:
+            receipts += posted_until_killed(running, area=open_book.area, token=token, after=0.013 * turn)
+            assert running.process.wait(timeout=60) == -signal.SIGKILL
+        check_acknowledged(store, receipts)
+    assert len(receipts) >= 6 * KILLS
 
 
 @pytest.fixture

@@ -9,6 +9,7 @@ import sys
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 
 from tests.house.reading import ROOT
 
@@ -18,9 +19,24 @@ PATIENCE = 60
 """Seconds within which it answers."""
 
 
+@dataclass(frozen=True)
+class Server:
+    """`address`: without a slash at its end. `process`: what answers there."""
+
+    address: str
+    process: subprocess.Popen[str]
+
+
 @contextmanager
 def served(database_url: str) -> Iterator[str]:
-    """The address of a server on that book, without a slash at its end; ended in good order afterwards.
+    """The address of a server on that book, without a slash at its end; ended in good order afterwards."""
+    with server(database_url) as running:
+        yield running.address
+
+
+@contextmanager
+def server(database_url: str) -> Iterator[Server]:
+    """A server on that book; ended in good order afterwards, where it still runs.
 
     Raises AssertionError with what it said where it gives no address.
     """
@@ -28,7 +44,7 @@ def served(database_url: str) -> Iterator[str]:
     pipes = {"stdin": subprocess.DEVNULL, "stdout": subprocess.PIPE, "stderr": subprocess.STDOUT}
     process = subprocess.Popen([*COMMAND, database_url], cwd=ROOT, env=environment, text=True, **pipes)
     try:
-        yield _address(process)
+        yield Server(_address(process), process)
     finally:
         process.terminate()
         process.communicate(timeout=PATIENCE)
