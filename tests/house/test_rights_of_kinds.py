@@ -1,0 +1,110 @@
+"""Who may post what through the interface for programs: every kind of entry, by every role, by a person of another area
+and by nobody."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from repairlog.entries.kinds import KINDS
+from repairlog.records.store import Store
+from repairlog.records.tables.journal import JOURNAL
+from tests.makers import book as m
+from tests.makers.copies import count
+from tests.makers.every_kind import every_kind
+from tests.makers.program import ROLES, Program, actors, program
+from tests.makers.site import site
+
+# The status that each is answered with. 201: recorded. 401: whose token is it? 403: refused. Only the opening of the
+# book is told to all, 422, that there is one already. The crew, the supervisor and the leak are of one area, `foreign`
+# is a supervisor of the other one, the officer and the administrator are of every area. After the kind of what puts an
+# entry right stands whose and what that entry is.
+TABLE = """
+what                    crew  supervisor  officer  administrator  foreign  nobody
+operator_opened         422   422         422      422            422      401
+area_opened             403   403         403      201            403      401
+person_added            403   403         403      201            403      401
+crew_made               403   201         201      201            403      401
+lot_received            403   201         201      201            403      401
+leak_opened             201   201         201      403            403      401
+source_added            201   201         201      403            403      401
+grade_set               201   201         201      403            403      401
+leak_ended              403   201         201      403            403      401
+visit                   201   201         201      403            403      401
+repair_attempted        201   201         201      403            403      401
+tested                  201   201         201      403            403      401
+repair_reviewed         403   201         201      403            403      401
+note                    201   201         201      201            403      401
+corrected:crew_visit    201   201         201      403            403      401
+corrected:other_visit   403   201         201      403            403      401
+corrected:lot           403   201         201      201            403      401
+corrected:person        403   403         403      201            403      401
+void:crew_visit         201   201         201      403            403      401
+void:other_visit        403   201         201      403            403      401
+void:lot                403   201         201      201            403      401
+void:person             403   403         403      201            403      401
+"""
+HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())
+WHO = (*ROLES, "nobody")
+
+
+@pytest.fixture
+def book(sqlite_store: Store) -> m.Book:
+    """An open book."""
+    return m.opened(sqlite_store)
+
+
+@pytest.fixture
+def programs(book: m.Book) -> dict[str, Program]:
+    """By who sends, a program with their token; nobody's has none."""
+    open_site, people = site(book), actors(book)
+    return {name: program(open_site, people.get(name)) for name in WHO}
+
+
+def entry_for(what: str, book: m.Book, programs: dict[str, Program], *, who: str) -> dict[str, Any]:
+    """A new entry of that row, for whoever sends it."""
+    kind, _, of = what.partition(":")
+    if of:
+        return _righting(kind, _spoken_of(of, book, programs), what=of)
+    if kind == "operator_opened":
+        opening = {"name": "Saltmarsh Gas", "zone": "America/New_York", "happened": "2025-01-02"}
+        return {"kind": kind, "id": m.new_id(), **opening}
+    made = every_kind(book)[kind]
+    return made | ({"code": who[:8]} if kind == "area_opened" else {})  # a code that nobody else takes
+
+
+def _spoken_of(of: str, book: m.Book, programs: dict[str, Program]) -> str:
+    """The id of a new entry to be put right, posted just now by who may."""
+    if of == "person":
+        entry = every_kind(book)["person_added"]
+    elif of == "lot":
+        entry = every_kind(book)["lot_received"]
+    else:
+        leak = m.leak(book)
+        book.say(leak)
+        entry = m.visit(leak["id"])
+    by = {"person": "administrator", "lot": "supervisor", "crew_visit": "crew", "other_visit": "supervisor"}[of]
+    assert programs[by].post(entry).status_code == 201
+    return str(entry["id"])
+
+
+def _righting(kind: str, entry: str, *, what: str) -> dict[str, Any]:
+    change = {"person": ("staff_number", "88"), "lot": ("shelf", "7")}.get(what, ("remarks", "smell at the gate"))
+    return m.void(entry) if kind == "void" else m.corrected(entry, change)
+
+
+def test_every_kind_has_its_rows() -> None:
+    assert {row[0].partition(":")[0] for row in ROWS} == set(KINDS)
+    assert tuple(HEAD[1:]) == WHO
+
+
+@pytest.mark.parametrize("row", ROWS, ids=[row[0] for row in ROWS])
+def test_a_kind_is_posted_by_whom_the_table_names(book: m.Book, programs: dict[str, Program], row: list[str]) -> None:
+    answers = {}
+    for who in WHO:
+        entry = entry_for(row[0], book, programs, who=who)
+        before = count(book.store, JOURNAL)
+        answers[who] = programs[who].post(entry).status_code
+        assert count(book.store, JOURNAL) == before + (answers[who] == 201)
+    assert answers == dict(zip(WHO, map(int, row[1:]), strict=True))
