@@ -6,6 +6,7 @@ import unicodedata
 
 from repairlog.access import EVERYTHING
 from repairlog.entries.ids import as_id
+from repairlog.records.beside.sign_ins import can_be_a_name
 from repairlog.records.queries.people import PersonRow, people_named, people_with
 from repairlog.records.store import Store
 
@@ -33,6 +34,8 @@ class PersonUnclear(Exception):
 def person_meant(store: Store, got: str) -> PersonRow:
     """The person of that name or id. Raises PersonUnknown and PersonUnclear."""
     name = unicodedata.normalize("NFC", " ".join(got.split()))
+    if not can_be_a_name(name):
+        raise PersonUnknown(got.encode(errors="replace").decode())
     with store.reading() as tx:
         if (id := as_id(name)) is not None:
             found = people_with(EVERYTHING, tx, ids=[id])

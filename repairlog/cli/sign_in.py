@@ -7,7 +7,14 @@ import click
 from repairlog.cli import options, passwords
 from repairlog.cli.person import person_meant
 from repairlog.clock import now
-from repairlog.records.beside.sign_ins import SignInUnknown, change_password, close_sign_in, make_sign_in, sign_in_named
+from repairlog.records.beside.sign_ins import (
+    SignInUnknown,
+    can_be_a_name,
+    change_password,
+    close_sign_in,
+    make_sign_in,
+    sign_in_named,
+)
 from repairlog.records.store import Store
 from repairlog.words import _
 
@@ -60,7 +67,7 @@ def _demand_open(store: Store, name: str) -> None:
 
 
 def _demand_name(name: str) -> None:
-    if not name.strip() or len(name) > 200 or not name.isprintable():
+    if len(name) > 200 or not can_be_a_name(name):
         raise click.BadParameter(
             _("a name to sign in with has 1 to 200 characters that can be seen"), param_hint="NAME"
         )

@@ -78,8 +78,8 @@ def close_sign_in(store: Store, name: str, *, at: datetime) -> None:
 
 def sign_in_named(store: Store, name: str) -> SignIn | None:
     """The sign-in of that name, however its letters and spaces are written; None where there is none."""
-    if "\0" in name:
-        return None  # no database takes it as text, so nobody has such a name
+    if not can_be_a_name(name):
+        return None
     with store.reading() as tx:
         row = tx.connection.execute(select(SIGN_IN).where(SIGN_IN.c.search_name == search_name(name))).first()
     if row is None:
@@ -89,7 +89,15 @@ def sign_in_named(store: Store, name: str) -> SignIn | None:
     )
 
 
+def can_be_a_name(name: str) -> bool:
+    """Whether it has a letter or sign at all, and none of those that no name has and not every database takes."""
+    text = search_name(name)
+    return bool(text) and not any(unicodedata.category(char) in ("Cc", "Cs") for char in text)
+
+
 def _put(store: Store, name: str, **values: object) -> None:
+    if not can_be_a_name(name):
+        raise SignInUnknown(name)
     open_one = (SIGN_IN.c.search_name == search_name(name)) & SIGN_IN.c.closed_at.is_(None)
     with store.writing() as tx:
         person = tx.connection.execute(select(SIGN_IN.c.person_id).where(open_one)).scalar()

@@ -6,7 +6,8 @@ It is never sent by itself, and to no address but the one that it was meant for.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -14,10 +15,11 @@ from flask import render_template, request
 from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
+from repairlog.entries.fields import Field
 from repairlog.entries.ids import as_id
 from repairlog.entries.kinds import DID, KINDS
 from repairlog.web.frame.ours import is_from_elsewhere, is_ours
-from repairlog.words import boxes
+from repairlog.words import boxes, codes
 
 TOKEN = "csrf_token"  # noqa: S105 - the name of a field
 OUR_OWN = "sign_in"
@@ -35,7 +37,11 @@ class Typed:
     @property
     def shown(self) -> list[tuple[str, str]]:
         """What a person typed or chose, each with what the field says; ids, which no person reads, are left out."""
-        return [(label_of(name), value) for name, value in self.fields if value.strip() and as_id(value) is None]
+        return [
+            (label_of(name), _said(name, value))
+            for name, value in self.fields
+            if value.strip() and as_id(value) is None
+        ]
 
 
 def typed_now() -> Typed | None:
@@ -72,13 +78,27 @@ def offer_again(typed: Typed, *, title: str, why: str, status: int) -> ResponseR
 
 
 def label_of(name: str) -> str:
-    """What the field says whose box has that name, such as `repair-materials-0-used`; its last part where none does."""
-    last = name.replace(".", "-").rpartition("-")[2]
-    return boxes.label(_says().get(last, last.replace("_", " ")))
+    """What the field says whose box has that name, such as `repair-materials-0-used`; its last part where none does,
+    or where fields of that name say different things."""
+    last = _last_of(name)
+    says = {field.says for field in _fields().get(last, ())}
+    return boxes.label(says.pop() if len(says) == 1 else last.replace("_", " "))
+
+
+def _said(name: str, value: str) -> str:
+    """The value as a person reads it: the word for a code."""
+    is_code = any(value in field.codes for field in _fields().get(_last_of(name), ()))
+    return codes.word(value) if is_code else value
+
+
+def _last_of(name: str) -> str:
+    return name.replace(".", "-").rpartition("-")[2]
 
 
 @cache
-def _says() -> Mapping[str, str]:
+def _fields() -> Mapping[str, Sequence[Field]]:
     rows = [DID, *(rows for kind in KINDS.values() for rows in kind.rows)]
-    in_rows = {field.name: field.says for each in rows for field in each.fields}
-    return in_rows | {field.name: field.says for kind in KINDS.values() for field in kind.fields}
+    found: defaultdict[str, list[Field]] = defaultdict(list)
+    for field in (*(each for of in rows for each in of.fields), *(each for of in KINDS.values() for each in of.fields)):
+        found[field.name].append(field)
+    return found

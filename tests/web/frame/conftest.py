@@ -1,0 +1,28 @@
+"""What the tests of the frame ask for: a book, a page on it, and somebody who can sign in."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+import pytest
+
+from repairlog.records.beside.sign_ins import make_sign_in
+from repairlog.records.store import Store
+from tests.makers import book as m
+from tests.makers.trial import Trial, trial_on
+
+NAME, PASSWORD = "M. Aldous", "a long night in the rain"
+
+
+@pytest.fixture
+def book(store: Store) -> m.Book:
+    """A book in which the crew leader can sign in."""
+    opened = m.opened(store)
+    make_sign_in(store, person=opened.crew.person, name=NAME, password=PASSWORD, at=datetime.now(UTC))
+    return opened
+
+
+@pytest.fixture
+def trial(book: m.Book) -> Trial:
+    """The application on it with a page to try."""
+    return trial_on(book)
