@@ -43,10 +43,10 @@ def page() -> ResponseReturnValue:
             number=wanted.number,
         )
         rows = leaks(scope, tx, where=where, beyond=beyond, most=A_PAGE + 1)
-    return render_template("everyone/leaks.html", **shown(rows, wanted, beyond, within=within))
+    return render_template("everyone/leaks.html", **shown(rows, wanted, beyond=beyond, within=within))
 
 
-def shown(rows: Sequence[LeakRow], wanted: Asked, beyond: Edge | None, *, within: Sequence[Area]) -> dict[str, object]:
+def shown(rows: Sequence[LeakRow], wanted: Asked, *, beyond: Edge | None, within: Sequence[Area]) -> dict[str, object]:
     """What the page draws: the rows of one page, the filter as it was typed, and where the pages beside it begin."""
     more = len(rows) > A_PAGE
     upwards = beyond is not None and beyond.towards == "newer"

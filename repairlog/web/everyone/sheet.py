@@ -1,16 +1,22 @@
-"""The sheet of one leak: its whole story on one page."""
+"""The sheet of one leak: its whole story on one page, and what the asker may add to it."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from uuid import UUID
 
-from flask import abort, render_template
+from flask import abort, render_template, request
 from flask.typing import ResponseReturnValue
 
-from repairlog.records.queries.leaks import leak_with_id
+from repairlog.entries.ids import as_id
+from repairlog.records.queries.leaks import LeakRow, leak_with_id
+from repairlog.records.story import Story, story_of
+from repairlog.web.everyone.links import address_of
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.words import _, story
 from repairlog.words import leaks as words
 from repairlog.words.addresses import address_of_leak
+from repairlog.words.story import Telling
 
 routes = room("sheet", __name__)
 
@@ -20,6 +26,59 @@ def page(leak: UUID) -> ResponseReturnValue:
     """The story of that leak; there is none for whoever may not see it."""
     with store().reading() as tx:
         row = leak_with_id(asker().scope, tx, leak=leak)
-    if row is None:
+        told = story_of(asker().scope, tx, leak=leak)
+    if row is None or told is None:
         abort(404)
-    return render_template("everyone/sheet.html", leak=row, address=address_of_leak(row), words=words)
+    entries = story.tell(told)
+    return render_template(
+        "everyone/sheet.html",
+        leak=row,
+        address=address_of_leak(row),
+        words=words,
+        facts=story.head(told),
+        entries=entries,
+        moved_away=story.moved_away(told),
+        saved=_saved(told, entries),
+        actions=list(_actions(row)),
+        of_attempt=_of_attempts(row, told),
+    )
+
+
+def _saved(told: Story, entries: Sequence[Telling]) -> Telling | None:
+    """The entry that was just saved, or the one that was just put right."""
+    id = as_id(request.args.get("saved", ""))
+    of = {each.id: of.entry.id for of in told.told for each in (of.entry, *of.corrections, *of.undone, *of.rightings)}
+    of |= {each.voided_by.id: each.entry.id for each in told.told if each.voided_by}
+    return next((entry for entry in entries if id and entry.id == of.get(id)), None)
+
+
+def _actions(row: LeakRow) -> Iterator[tuple[str, str]]:
+    """What the asker may add to the leak, with the address of the page for it."""
+    offered = [
+        ("visits.page", "visit", _("Log a visit")),
+        ("repairs.page", "repair_attempted", _("Log a repair")),
+        ("grades.page", "grade_set", _("Set the grade")),
+        ("sources.page", "source_added", _("Add a source")),
+        ("notes.page", "note", _("Add a note")),
+    ]
+    if row.status == "open":
+        offered.append(("endings.page", "leak_ended", _("End the leak")))
+    for endpoint, kind, name in offered:
+        if asker().may(kind, area=row.area) and (address := address_of(endpoint, leak=row.id)):
+            yield name, address
+
+
+def _of_attempts(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
+    """By attempt, what the asker may add to it."""
+    offered = [
+        ("tests.page", "tested", _("Log a test of it")),
+        ("reviews.page", "repair_reviewed", _("Accept or return it")),
+    ]
+    return {
+        attempt.id: [
+            (name, address)
+            for endpoint, kind, name in offered
+            if asker().may(kind, area=row.area) and (address := address_of(endpoint, leak=row.id, attempt=attempt.id))
+        ]
+        for attempt in told.leak.attempts
+    }

@@ -1,0 +1,57 @@
+"""What the entries of a story name, by id: people, lots, areas, other leaks; as they are called now."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from uuid import UUID
+
+from sqlalchemy import select
+
+from repairlog.access import Scope
+from repairlog.records.store import Tx
+from repairlog.records.tables.facts import OF_KIND
+from repairlog.records.tables.within import within
+from repairlog.records.tables.worked import AREA, LEAK, LOT
+from repairlog.trade.lot import Lot
+
+_PERSON = OF_KIND["person_added"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """`kind`: of the subject. `called`: a name, a lot's number, a leak's number. `lot`: as it stands, of a lot."""
+
+    kind: str
+    called: str
+    lot: Lot | None = None
+
+
+def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
+    """Those of these subjects that have a name, by id. People, areas and lots that a record names are part of what it
+    says, wherever they belong; of leaks only those in scope are told."""
+    if not (scope.every_area or scope.areas):
+        return {}
+    people = select(_PERSON.c.id, _PERSON.c.name).where(_PERSON.c.id.in_(ids))
+    found = {row.id: Named(kind="person", called=row.name) for row in tx.connection.execute(people)}
+    areas = select(AREA.c.id, AREA.c.name).where(AREA.c.id.in_(ids))
+    found |= {row.id: Named(kind="area", called=row.name) for row in tx.connection.execute(areas)}
+    leaks = select(LEAK.c.id, LEAK.c.number).where(LEAK.c.id.in_(ids), within(scope, LEAK.c.area_id))
+    found |= {row.id: Named(kind="leak", called=row.number) for row in tx.connection.execute(leaks)}
+    return found | _lots(tx, ids)
+
+
+def _lots(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
+    rows = tx.connection.execute(select(LOT).where(LOT.c.id.in_(ids)))
+    lots = [
+        Lot(
+            id=row.id,
+            area=str(row.area_id),
+            item=row.item,
+            lot_number=row.lot_number,
+            expires_on=row.expires_on.isoformat() if row.expires_on else "",
+            void=row.void,
+        )
+        for row in rows
+    ]
+    return {lot.id: Named(kind="lot", called=lot.lot_number, lot=lot) for lot in lots}

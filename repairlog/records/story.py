@@ -1,0 +1,116 @@
+"""A leak's story to be read: every entry as it stands, in the order of happening, with what it said before."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from uuid import UUID
+
+from repairlog.access import Scope
+from repairlog.entries.entry import Standing, order_of_happening
+from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import KINDS, RIGHTING
+from repairlog.entries.naming import ids_brought, named_subjects, target_of
+from repairlog.entries.standing import with_changes
+from repairlog.records import journal
+from repairlog.records.effects.arranged import Arranged, arranged
+from repairlog.records.effects.chains import STORY
+from repairlog.records.queries.named import Named, named
+from repairlog.records.queries.private import Private, private_values
+from repairlog.records.queries.settings import subjects
+from repairlog.records.store import Tx
+from repairlog.trade.leak import Leak
+from repairlog.trade.leak import leak as fold
+
+_FOLDS_IN = {kind.folds_in for kind in KINDS.values() if kind.folds_in}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """One entry. `entry`: as it stands; `was`: how it stood before each correction that counts, as sealed first;
+    `corrections`: those, in the journal's order. `voided_by`: what made it void. `undone`: corrections and voids of it
+    that were made void themselves. `rightings`: of all of these, what puts them right in turn."""
+
+    entry: Standing
+    was: tuple[Standing, ...]
+    corrections: tuple[Standing, ...]
+    voided_by: Standing | None
+    undone: tuple[Standing, ...]
+    rightings: tuple[Standing, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Story:
+    """`leak`: as it stands. `told`: its entries in the order in which they happened, void ones too. `moved_away`: the
+    corrections by which an entry left this story for another. `named`: what any of them names, by id; `private`: the
+    values beside the journal, by digest."""
+
+    leak: Leak
+    told: tuple[Told, ...]
+    moved_away: tuple[Standing, ...]
+    named: Mapping[UUID, Named]
+    private: Mapping[str, Private]
+
+
+def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
+    """The story of that leak; None where it is not in scope, or there is none."""
+    if not [row for row in subjects(scope, tx, ids=[leak]) if row.kind == "leak"]:
+        return None
+    raw = {entry.id: entry for entry in journal.stories(tx, [leak], as_what=STORY)[leak]}
+    sources = [entry.id for entry in raw.values() if entry.kind == "source_added"]
+    for told in journal.stories(tx, sources, as_what=STORY).values():  # notes on a source stand in the source's story
+        raw |= {entry.id: entry for entry in told}
+    stand = arranged(raw.values())
+    entries = [entry for subject in (leak, *sources) for entry in stand.stories.get(subject, ())]
+    names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
+    lots = {id: each.lot for id, each in names.items() if each.lot}
+    as_is = fold(stand.stories.get(leak, ()), lots=lots)
+    if as_is is None:
+        return None
+    own = sorted((entry for entry in entries if entry.kind not in RIGHTING), key=order_of_happening)
+    chains: defaultdict[UUID, list[Standing]] = defaultdict(list)
+    for id, root in stand.roots.items():
+        chains[root] += [stand.entries[id]] if id != root else []
+    return Story(
+        leak=as_is,
+        told=tuple(_told(entry, raw[entry.id], chain=chains[entry.id]) for entry in own),
+        moved_away=tuple(_moved_away(raw, stand)),
+        named=names,
+        private=private_values(scope, tx, ids=[id for id, entry in raw.items() if entry.private]),
+    )
+
+
+def _told(entry: Standing, now: Standing, *, chain: Sequence[Standing]) -> Told:
+    """`now`: the entry as sealed. `chain`: every correction and void that speaks about it in the end."""
+    of = {each.index: each for each in chain}
+    corrections = tuple(of[index] for index in entry.corrected)
+    first = [each for each in chain if target_of(each.said) == entry.id]
+    was = []
+    for correction in corrections:
+        was.append(now)
+        now = with_changes(now, correction)
+    return Told(
+        entry=entry,
+        was=tuple(was),
+        corrections=corrections,
+        voided_by=of.get(entry.void) if entry.void is not None else None,
+        undone=tuple(each for each in first if each.void is not None),
+        rightings=tuple(each for each in chain if target_of(each.said) != entry.id),
+    )
+
+
+def _moved_away(raw: Mapping[UUID, Standing], stand: Arranged) -> Iterator[Standing]:
+    """Corrections of entries that are not here any more, those that name another story."""
+    for id, entry in raw.items():
+        fields = {change["field"] for change in entry.rows("changes")}
+        if entry.kind == "corrected" and id not in stand.roots and fields & _FOLDS_IN:
+            yield stand.entries[id]
+
+
+def _ids_in(entries: Iterable[Standing]) -> Iterator[UUID]:
+    """Every subject that they name or ever named, who typed and who sent them."""
+    for entry in entries:
+        yield from (id for id, _as_what in named_subjects(entry.said, entry.by["did"]))
+        yield from ids_brought(entry.said)
+        yield from (read_id(entry.by[name]) for name in ("typed", "sent"))

@@ -1,0 +1,57 @@
+"""What stands at the head of a sheet: what is known of the leak as it is now, in a few short facts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from repairlog.entries.entry import Standing
+from repairlog.entries.fields import Field
+from repairlog.entries.kinds import KINDS
+from repairlog.records.story import Story
+from repairlog.words import _
+from repairlog.words.days import day
+from repairlog.words.story.fields import value
+from repairlog.words.story.kinds import kind_of
+from repairlog.words.story.pieces import Piece
+from repairlog.words.story.reader import Reader, reader_of, small
+
+
+def head(story: Story) -> Sequence[Piece]:
+    """Facts about the leak: how it was reported, its grade as found where that was another, its sources, its other
+    numbers."""
+    return list(_facts(reader_of(story)))
+
+
+def _facts(reader: Reader) -> Iterator[Piece]:
+    leak = reader.story.leak
+    yield _reported(reader, leak.opened)
+    found, now = leak.grade_found, leak.grade_now
+    if found and now and found.code != now.code:
+        yield Piece(text=_("found as grade {grade}").format(grade=found.code))
+    for told in reader.story.told:
+        if told.entry.kind == "source_added" and told.entry.void is None:
+            yield _source(reader, told.entry)
+    for row in leak.opened.rows("outside_numbers"):
+        yield Piece(text=_("{what} {number}").format(what=row["what"], number=row["number"]))
+
+
+def _reported(reader: Reader, opened: Standing) -> Piece:
+    on = day(opened.on)
+    if "happened_known" in opened.understood:
+        on = _("on or before {day}").format(day=on)
+    how = opened.text("detected_by")
+    if not how:
+        return Piece(text=_("reported {day}").format(day=on))
+    return Piece(text=_("reported {day}, {how}").format(day=on, how=small(reader.word(how))))
+
+
+def _source(reader: Reader, source: Standing) -> Piece:
+    title, _verdict, _good = kind_of(source.kind).heading(reader, source)
+    size, pressure = (value(reader, source, field=_field(name), path=name) for name in ("size", "pressure"))
+    year = source.said_at("installed_year")
+    normally = _("normally {pressure}").format(pressure=pressure[0]) if pressure[0] else ""
+    return Piece(text=", ".join(filter(None, (title, size[0], year, normally))), also=pressure[1])
+
+
+def _field(name: str) -> Field:
+    return next(field for field in KINDS["source_added"].fields if field.name == name)

@@ -1,0 +1,162 @@
+"""What deserves to be told in its own way: a title, a verdict, and lists that read better than field by field."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from repairlog.entries.entry import Row, Standing
+from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import KINDS
+from repairlog.records.story import Told
+from repairlog.words import _
+from repairlog.words.boxes import label
+from repairlog.words.days import day
+from repairlog.words.story.fields import Shown, a_list, entry_named, piece
+from repairlog.words.story.pieces import Item
+from repairlog.words.story.reader import Reader, name_of, small
+from repairlog.words.story.visits import looked_at
+
+Heading = tuple[str, str, bool]
+"""Title, verdict (empty where there is none), and whether the verdict is a good one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """How a kind is told: its heading; fields and lists that need not be told again; lists told here."""
+
+    heading: Callable[[Reader, Standing], Heading]
+    told: tuple[str, ...] = ()
+    lists: Callable[[Reader, Told], Iterator[Item]] | None = None
+
+
+def kind_of(name: str) -> Kind:
+    """How entries of that kind are told; by their declaration alone, where nothing else is said."""
+    return _KINDS.get(name, Kind(lambda _reader, entry: (label(KINDS[entry.kind].says), "", True)))
+
+
+def _opened(reader: Reader, entry: Standing) -> Heading:
+    detected = entry.text("detected_by")
+    title = _("Reported")
+    if detected:
+        title = _("Reported: {how}").format(how=small(reader.word(detected)))
+    return title, _("opened in error") if entry.void is not None else "", False
+
+
+def _source(reader: Reader, entry: Standing) -> Heading:
+    number = reader.sources.get(str(entry.id))
+    said = [small(reader.word(entry.text(name))) for name in ("part", "material") if entry.text(name)]
+    said.insert(1 if entry.text("part") else 0, entry.text("component"))
+    told = ", ".join(filter(None, said))
+    name = _("Source {number}").format(number=number) if number else _("A source")
+    return _("{name}: {told}").format(name=name, told=told) if told else name, "", True
+
+
+def _visit(reader: Reader, entry: Standing) -> Heading:
+    verdict = reader.word("no_access") if entry.text("outcome") == "no_access" else ""
+    return reader.word(entry.text("purpose")), small(verdict), False
+
+
+def _grade(_reader: Reader, entry: Standing) -> Heading:
+    return _("Grade {grade}").format(grade=entry.text("grade")), "", True
+
+
+def _attempt(reader: Reader, entry: Standing) -> Heading:
+    lasting = small(reader.word(entry.text("lasting")))
+    attempt = reader.attempts.get(str(entry.id))
+    outcome = attempt.outcome if attempt else entry.text("outcome")
+    words = {"lasting": lasting, "number": attempt.number if attempt else ""}
+    title = (_("Repair, attempt {number}: {lasting}") if attempt else _("Repair: {lasting}")).format(**words)
+    return title, small(reader.word(outcome)), outcome == "tight"
+
+
+def _tested(reader: Reader, entry: Standing) -> Heading:
+    result = entry.text("result")
+    title = _("{test} of {attempt}").format(
+        test=reader.word(entry.text("kind_of_test")), attempt=small(entry_named(reader, entry.text("attempt")))
+    )
+    return title, small(reader.word(result)), result == "tight"
+
+
+def _reviewed(reader: Reader, entry: Standing) -> Heading:
+    outcome = entry.text("outcome")
+    title = _("Review of {attempt}").format(attempt=small(entry_named(reader, entry.text("attempt"))))
+    return title, small(reader.word(outcome)), outcome == "accepted"
+
+
+def _ended(reader: Reader, entry: Standing) -> Heading:
+    ending = reader.story.leak.ending
+    counts = ending is not None and ending.entry.id == entry.id
+    title = _("Ended: {how}").format(how=small(reader.word(entry.text("how"))))
+    return title, "" if counts or entry.void is not None else _("does not count"), False
+
+
+def _note(_reader: Reader, _entry: Standing) -> Heading:
+    return _("Note"), "", True
+
+
+def _outside_numbers(_reader: Reader, told: Told) -> Iterator[Item]:
+    def show(_version: Standing, row: Row) -> Shown:
+        return _("{what} {number}").format(what=row.get("what", ""), number=row.get("number", "")), ""
+
+    yield from a_list(told, "outside_numbers", says=_("Also known as"), show=show)
+
+
+def _work(reader: Reader, told: Told) -> Iterator[Item]:
+    """Materials with what the books say of their lots, and people with their tasks."""
+
+    def source(version: Standing) -> Shown:
+        named = version.text("source")
+        return (name_of(reader, named) if named else "", "")
+
+    def crew_s_word(version: Standing) -> Shown:
+        return reader.word(version.text("outcome")), ""
+
+    attempt = reader.attempts.get(str(told.entry.id))
+    if at := piece(told, source):
+        yield Item(label=_("On"), pieces=(at,))
+    if (said := piece(told, crew_s_word)) and (said.was or (attempt and attempt.decided_by)):
+        yield Item(label=_("In the crew's word"), pieces=(said,))
+    yield from a_list(told, "materials", says=_("Materials"), show=lambda _version, row: _material(reader, row))
+    yield from a_list(told, "people", says=_("Who did what"), show=lambda _version, row: _task(reader, row))
+
+
+def _material(reader: Reader, row: Row) -> Shown:
+    used = row.get("used", "")
+    if "lot" not in row:
+        return row.get("named", ""), ", ".join(filter(None, (used, _("not on the books"))))
+    found = reader.story.named.get(read_id(row["lot"]))
+    if found is None or found.lot is None:
+        return _("a lot outside your areas"), used
+    lot = found.lot
+    until = _("to {day}").format(day=day(lot.expires_on)) if lot.expires_on else ""
+    text = _("Lot {number}, {item}").format(number=lot.lot_number, item=lot.item)
+    return text, ", ".join(filter(None, (used, until, _("its receipt is void") if lot.void else "")))
+
+
+def _task(reader: Reader, row: Row) -> Shown:
+    who = name_of(reader, row["person"]) if "person" in row else row.get("named", "")
+    return who, row.get("task", "")
+
+
+def _attempts_named(reader: Reader, told: Told) -> Iterator[Item]:
+    def show(_version: Standing, row: Row) -> Shown:
+        attempt = reader.attempts.get(row["attempt"])
+        return entry_named(reader, row["attempt"]), small(reader.word(attempt.outcome)) if attempt else ""
+
+    yield from a_list(told, "attempts", says=_("By"), show=show)
+
+
+_ADDRESS = ("house_number", "street", "cross_street", "town", "postal_code")
+
+_KINDS: Mapping[str, Kind] = {
+    "leak_opened": Kind(_opened, ("detected_by", "outside_numbers", *_ADDRESS), _outside_numbers),
+    "source_added": Kind(_source, ("part", "component", "material")),
+    "visit": Kind(_visit, ("purpose", "outcome", "places", "readings"), looked_at),
+    "grade_set": Kind(_grade, ("grade", "rank")),
+    "repair_attempted": Kind(_attempt, ("lasting", "source", "outcome", "materials", "people"), _work),
+    "tested": Kind(_tested, ("kind_of_test", "attempt", "result")),
+    "repair_reviewed": Kind(_reviewed, ("attempt", "outcome")),
+    "leak_ended": Kind(_ended, ("how", "attempts"), _attempts_named),
+    "note": Kind(_note),
+}

@@ -1,0 +1,151 @@
+"""What stands beside an entry: what does not hold up, what was put right and by whom, what came in late."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from repairlog.entries.entry import Moments, Standing, order_of_happening, written_truly
+from repairlog.entries.kinds import KINDS, field_at
+from repairlog.entries.moments import read_moment
+from repairlog.entries.naming import target_of
+from repairlog.records.story import Story, Told
+from repairlog.words import _, of_number
+from repairlog.words.boxes import label
+from repairlog.words.days import day
+from repairlog.words.gaps import sentence
+from repairlog.words.story.pieces import Margin
+from repairlog.words.story.reader import Reader, day_and_hour, person, reader_of, received
+
+LONG_AFTER = timedelta(days=1)
+"""An entry written later than this after what it tells is said to be: common practice, no source."""
+
+
+def margin(reader: Reader, told: Told) -> Iterator[Margin]:
+    """Every note beside one entry: what wants somebody first."""
+    entry = told.entry
+    for gap in reader.story.leak.gaps:
+        if gap.entry == entry.id:
+            yield Margin(head=_("Gap"), text=sentence(gap.code, _worded(entry, gap.facts)), wants=True)
+    if entry.void is None:
+        yield from _came_in_after(reader, entry)
+        yield from _typed_long_after(entry)
+    for correction in told.corrections:
+        yield _righted(reader, correction, _("Corrected {day} by {who}"))
+    for undone in told.undone:
+        yield _righted(reader, undone, _undone(undone))
+    for righting in told.rightings:
+        yield _righted(reader, righting, _of_righting(righting, told))
+
+
+def _worded(entry: Standing, facts: Mapping[str, str]) -> dict[str, str]:
+    """The facts of a gap as people read them: days with their month in words, a field by what it says."""
+    worded = {name: day(fact) if name.endswith("_on") and fact else fact for name, fact in facts.items()}
+    field = field_at(KINDS[entry.kind], facts.get("field", ""))
+    return worded | ({"field": label(field.says)} if field else {})
+
+
+def voided(reader: Reader, told: Told) -> Margin | None:
+    """Why an entry does not count; None where it does."""
+    return _righted(reader, told.voided_by, _("Void since {day}, by {who}")) if told.voided_by else None
+
+
+def _righted(reader: Reader, righting: Standing, head: str) -> Margin:
+    who = person(reader, righting.by["typed"])
+    return Margin(head=head.format(day=day(righting.on), who=who), text=righting.text("reason"))
+
+
+def _undone(righting: Standing) -> str:
+    if righting.kind == "corrected":
+        return _("Corrected {day} by {who}, and not so since")
+    return _("Made void {day} by {who}, and restored since")
+
+
+def _of_righting(righting: Standing, told: Told) -> str:
+    """Of what puts a correction or a void right in turn."""
+    if righting.kind == "corrected":
+        return _("That was corrected in turn {day} by {who}")
+    kinds = {each.id: each.kind for each in (*told.corrections, *told.undone, *told.rightings)}
+    target = target_of(righting.said)
+    if target is not None and kinds.get(target) == "void":
+        return _("Restored {day} by {who}")
+    return _("That correction was made void {day} by {who}")
+
+
+def _came_in_after(reader: Reader, entry: Standing) -> Iterator[Margin]:
+    """It happened before an ending or an acceptance that was in the book already when it came in."""
+    stood = [
+        told.entry.kind
+        for told in reader.story.told
+        if told.entry.index < entry.index and order_of_happening(entry) < order_of_happening(told.entry)
+        if _closes(told.entry)
+    ]
+    if stood:
+        ended, accepted = _("Came in after the leak was ended"), _("Came in after a repair was accepted")
+        head = ended if "leak_ended" in stood else accepted
+        yield Margin(head=head, text=_("Received {moment}.").format(moment=received(entry)))
+
+
+def _closes(entry: Standing) -> bool:
+    accepted = entry.kind == "repair_reviewed" and entry.text("outcome") == "accepted"
+    return entry.void is None and (entry.kind == "leak_ended" or accepted)
+
+
+def _typed_long_after(entry: Standing) -> Iterator[Margin]:
+    """Written by the device's clock more than a day after it happened; what an old list tells is always late."""
+    if entry.by["sure"] == "import" or "happened_known" in entry.understood:
+        return
+    written = _written(entry)
+    days = _days_after(entry, written)
+    if days:
+        head = of_number("Typed {number} day after", "Typed {number} days after", number=days).format(number=days)
+        local = written.astimezone(ZoneInfo(entry.understood["zone"]))
+        yield Margin(head=head, text=_("Written {moment}.").format(moment=day_and_hour(local)))
+
+
+def _written(entry: Standing) -> datetime:
+    sealed = entry.moments
+    moments = Moments(received=read_moment(sealed["received"]), offset_ms=sealed.get("offset_ms"))
+    return written_truly(read_moment(sealed["written"]) if "written" in sealed else None, moments)
+
+
+def _days_after(entry: Standing, written: datetime) -> int:
+    """Whole days from what happened to its writing; 0 where it was no more than one. By the day where no hour is
+    known: written the day after counts as one day at the most."""
+    if at := entry.understood.get("happened_at"):
+        after = written - read_moment(at)
+        return after.days if after > LONG_AFTER else 0
+    local = written.astimezone(ZoneInfo(entry.understood["zone"])).date()
+    days = (local - date.fromisoformat(entry.on)).days
+    return days if timedelta(days=days) > LONG_AFTER else 0
+
+
+def kept(reader: Reader, entry: Standing) -> str:
+    """How it came into the book: who typed and sent it, how sure that is, when it was received, its line."""
+    typed, sent = entry.by["typed"], entry.by["sent"]
+    sender = "" if typed == sent else _(", sent by {who}").format(who=person(reader, sent))
+    said = _("Typed by {who}{sender}, {sure}. Received {moment}. Line {index} of the journal.")
+    return said.format(
+        who=person(reader, typed),
+        sender=sender,
+        sure=_sure(entry.by["sure"]),
+        moment=received(entry),
+        index=entry.index,
+    )
+
+
+def _sure(code: str) -> str:
+    known = {
+        "password": _("signed in with a password"),
+        "token": _("by a program"),
+        "import": _("taken in from a list"),
+        "system": _("by the command line of the book"),
+    }
+    return known.get(code, code)
+
+
+def moved_away(story: Story) -> Sequence[Margin]:
+    """What is said of entries that left this story for another leak's."""
+    head = _("An entry was moved from here to another leak {day} by {who}")
+    return [_righted(reader_of(story), each, head) for each in story.moved_away]

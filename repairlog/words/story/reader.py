@@ -1,0 +1,105 @@
+"""What a teller looks things up in: names, numbers of attempts, sources and bar holes, private values."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cache
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from repairlog.entries.entry import Standing
+from repairlog.entries.ids import read_id
+from repairlog.entries.moments import read_moment
+from repairlog.records.story import Story
+from repairlog.trade.attempts import Attempt
+from repairlog.words import _, codes
+from repairlog.words.days import day
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reader:
+    """`word`: for a code. `attempts`, `sources`, `entries`: by id as text; sources by their number. `holes`: numbers of
+    bar holes by every name they bear, `entry id/row key`."""
+
+    story: Story
+    word: Callable[[str], str]
+    attempts: Mapping[str, Attempt]
+    sources: Mapping[str, int]
+    entries: Mapping[str, Standing]
+    holes: Mapping[str, int]
+
+
+def reader_of(story: Story) -> Reader:
+    """A reader of that story."""
+    return Reader(
+        story=story,
+        word=cache(_word),
+        attempts={str(each.id): each for each in story.leak.attempts},
+        sources={str(each.id): each.number for each in story.leak.sources},
+        entries={str(told.entry.id): told.entry for told in story.told},
+        holes=holes_of(told.entry for told in story.told if told.entry.void is None),
+    )
+
+
+def holes_of(live: Iterable[Standing]) -> dict[str, int]:
+    """The number of each bar hole by every name that it bears. `live`: in the order of happening. The numbers are
+    those of `trade.leak.bar_holes`, which gives each hole once."""
+    numbers: dict[str, int] = {}
+    for entry in (each for each in live if each.kind == "visit"):
+        for place in (row for row in entry.rows("places") if row.get("kind") == "bar_hole"):
+            names = [f"{entry.id}/{place['key']}", *([place["same_as"]] if "same_as" in place else [])]
+            known = next((numbers[name] for name in names if name in numbers), None)
+            number = known if known is not None else max(numbers.values(), default=0) + 1
+            numbers |= dict.fromkeys(names, number)
+    return numbers
+
+
+def _word(code: str) -> str:
+    """The word for a code; for one that has none yet, the code itself, so that every kind can be read."""
+    try:
+        return codes.word(code)
+    except KeyError:
+        return code.replace("_", " ")
+
+
+def small(word: str) -> str:
+    """A word as it stands within a sentence."""
+    return word[:1].lower() + word[1:]
+
+
+def name_of(reader: Reader, id_text: str) -> str:
+    """What a subject is called: a person, an area, a lot, a leak, a source of this leak."""
+    if id_text in reader.sources:
+        return _("Source {number}").format(number=reader.sources[id_text])
+    found = reader.story.named.get(read_id(id_text))
+    return found.called if found else _("outside your areas")
+
+
+def names_of(reader: Reader, entry: Standing) -> str:
+    """Who did it: people on the books and others, by name."""
+    return ", ".join(
+        name_of(reader, row["person"]) if "person" in row else row.get("named", "") for row in entry.by.get("did", ())
+    )
+
+
+def person(reader: Reader, id: str) -> str:
+    """The name of a person."""
+    found = reader.story.named.get(UUID(id))
+    return found.called if found else _("a person not on the books")
+
+
+def received(entry: Standing) -> str:
+    """When the server received it: day and hour in the area's zone."""
+    return moment(entry.moments["received"], zone=entry.understood["zone"])
+
+
+def moment(text: str, *, zone: str) -> str:
+    """A moment as it is sealed, as day and hour in that zone."""
+    return day_and_hour(read_moment(text).astimezone(ZoneInfo(zone)))
+
+
+def day_and_hour(local: datetime) -> str:
+    """`3 Mar 2026, 07:52`."""
+    return _("{day}, {hour}").format(day=day(local.date().isoformat()), hour=f"{local:%H:%M}")
