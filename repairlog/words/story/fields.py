@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator
+from functools import partial
 from itertools import pairwise
 
 from repairlog.entries.entry import Row, Standing
@@ -38,7 +39,7 @@ def own_fields(reader: Reader, told: Told, *, told_already: Collection[str]) -> 
     kind = KINDS[told.entry.kind]
     hidden = {*told_already, *WHEN_IT_HAPPENED, kind.folds_in, "area"}
     for field in kind.fields:
-        found = piece(told, lambda version, field=field: value(reader, version, field=field, path=field.name))  # type: ignore[misc]
+        found = piece(told, partial(value, reader, field=field, path=field.name))
         if found and (field.name not in hidden or found.was):
             yield field.longest >= LONG_TEXT, Item(label=label(field.says), pieces=(found,))
 
@@ -47,24 +48,15 @@ def own_lists(reader: Reader, told: Told, *, told_already: Collection[str]) -> I
     """An item for each list that has rows, a piece a row."""
     for rows in KINDS[told.entry.kind].rows:
         if rows is not KEPT_AS_TEXT and rows.name not in told_already:
-            yield from a_list(
-                told,
-                rows.name,
-                says=label(rows.says),
-                show=lambda v, row, of=rows: generic(reader, v, rows=of, row=row),
-            )  # type: ignore[misc]
+            yield from a_list(told, rows.name, says=label(rows.says), show=partial(_any_row, reader=reader, rows=rows))
 
 
 def a_list(told: Told, name: str, *, says: str, show: Callable[[Standing, Row], Shown]) -> Iterator[Item]:
     """An item for a list, a piece a row, rows that were taken away since among them; nothing where there never was
     one."""
-    pieces = [
-        found
-        for key in keys_of(told, name)
-        if (found := piece(told, lambda version, key=key: _row(version, name, key, show)))  # type: ignore[misc]
-    ]
-    if pieces:
-        yield Item(label=says, pieces=tuple(pieces))
+    every = [piece(told, partial(_row, name=name, key=key, show=show)) for key in keys_of(told, name)]
+    if pieces := tuple(each for each in every if each):
+        yield Item(label=says, pieces=pieces)
 
 
 def keys_of(told: Told, name: str) -> list[str]:
@@ -82,16 +74,15 @@ def row_of(version: Standing, name: str, *, key: str) -> Row | None:
     return next((row for row in rows_of(version, name) if row["key"] == key), None)
 
 
-def _row(version: Standing, name: str, key: str, show: Callable[[Standing, Row], Shown]) -> Shown:
+def _row(version: Standing, *, name: str, key: str, show: Callable[[Standing, Row], Shown]) -> Shown:
     row = row_of(version, name, key=key)
     return show(version, row) if row is not None else NOTHING
 
 
-def generic(reader: Reader, version: Standing, *, rows: Rows, row: Row) -> Shown:
+def _any_row(version: Standing, row: Row, *, reader: Reader, rows: Rows) -> Shown:
     """A row told field by field."""
-    shown = [
-        value(reader, version, field=field, path=f"{rows.name}.{row['key']}.{field.name}") for field in rows.fields
-    ]
+    paths = {field: f"{rows.name}.{row['key']}.{field.name}" for field in rows.fields}
+    shown = [value(reader, version, field=field, path=path) for field, path in paths.items()]
     return ", ".join(text for text, _also in shown if text), ", ".join(also for _text, also in shown if also)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.fields import Field
@@ -69,11 +70,11 @@ def _not_entered(version: Standing, place: str) -> Shown:
 
 
 def _readings(reader: Reader, told: Told, keys: list[str]) -> tuple[Piece, ...]:
-    found = [piece(told, lambda version, key=key: _reading(reader, version, key)) for key in keys]  # type: ignore[misc]
+    found = [piece(told, partial(_reading, reader, key=key)) for key in keys]
     return tuple(each for each in found if each)
 
 
-def _reading(reader: Reader, version: Standing, key: str) -> Shown:
+def _reading(reader: Reader, version: Standing, *, key: str) -> Shown:
     row = row_of(version, "readings", key=key)
     if row is None:
         return NOTHING
