@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from repairlog.web.crew import grades, notes, openings, repairs, sources, unfinished, visits
+from repairlog.web.crew import grades, notes, openings, repairs, sources, tests, unfinished, visits
 from repairlog.web.everyone import leaks, sheet
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
+from repairlog.web.supervisor import endings, reviews
 
 CREW = (
     openings.routes,
@@ -13,11 +14,14 @@ CREW = (
     grades.routes,
     sources.routes,
     repairs.routes,
+    tests.routes,
     notes.routes,
     unfinished.routes,
 )
 
-ROUTES = (drawn.routes, healthy.routes, first.routes, sign_in.routes, leaks.routes, sheet.routes, *CREW)
+SUPERVISOR = (reviews.routes, endings.routes)
+
+ROUTES = (drawn.routes, healthy.routes, first.routes, sign_in.routes, leaks.routes, sheet.routes, *CREW, *SUPERVISOR)
 """Every noun's routes."""
 
 __all__ = ["ROUTES", "answer", "fault"]

@@ -186,6 +186,14 @@ def _of_subjects() -> dict[str, tuple[str, str]]:
             _("What is named here is of the kind “{got}”; this asks for: {would_have}."),
             _("Choose it again from the list."),
         ),
+        "leak_number_unknown": (
+            _("No leak here bears the number “{got}”."),
+            _("Write it as it stands on its sheet, such as ES-26-0417."),
+        ),
+        "joined_to_itself": (
+            _("“{got}” is the number of this leak itself."),
+            _("Write the number of the leak under which it goes on."),
+        ),
         "area_code_unreadable": (
             _("“{got}” is no code that a leak's number can start with."),
             _("Write up to eight letters and digits, such as ES."),

@@ -15,6 +15,7 @@ from repairlog.records.post import Receipt
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.queries.people import people_of
 from repairlog.records.queries.settings import areas
+from repairlog.records.queries.sources import AttemptRow, attempts_of
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, store
 
@@ -45,6 +46,15 @@ def where_of(leak: UUID) -> Where:
         people = [(str(row.id), row.name) for row in people_of(scope, tx, area=found.area)]
     local = asker().at.astimezone(ZoneInfo(there[0].zone)) if there else asker().at
     return Where(leak=found, areas=there, people=people, on=f"{local:%Y-%m-%d}", now=f"{local:%Y-%m-%d %H:%M}")
+
+
+def attempt_in(where: Where, attempt: UUID) -> AttemptRow | None:
+    """That attempt of the leak; 404 where it is none of the leak's, None where the asker may not see the leak."""
+    if where.leak is None:
+        return None
+    with store().reading() as tx:
+        found = attempts_of(asker().scope, tx, leak=where.leak.id)
+    return next((each for each in found if each.attempt.id == attempt), None) or abort(404)
 
 
 def sheet_of(leak: UUID, *, saved: Receipt) -> str:

@@ -16,8 +16,8 @@ from tests.makers.site import site
 
 
 @pytest.fixture
-def book(store: Store) -> m.Book:
-    return m.opened(store)
+def book(sqlite_store: Store) -> m.Book:
+    return m.opened(sqlite_store)
 
 
 @pytest.fixture
@@ -50,7 +50,11 @@ TYPED: dict[str, str | list[str]] = {
 }
 
 
-def test_a_repair_with_its_lots_people_and_test_is_one_call(book: m.Book, leak: str) -> None:
+def test_a_repair_with_its_lots_people_and_test_is_one_call(store: Store) -> None:
+    book = m.opened(store)
+    opened = m.leak(book)
+    book.say(opened)
+    leak = str(opened["id"])
     crew = site(book).client(book.crew)
     page = form_page(crew.get(address(leak)))
     saved = press_on(
@@ -86,3 +90,159 @@ def test_a_repair_with_its_lots_people_and_test_is_one_call(book: m.Book, leak: 
         (book.crew.person, "install clamp")
     ]
     assert [row.review for row in rows_of(book, "attempt")] == ["waiting"]
+
+
+def test_the_number_to_come_stands_over_the_page_and_the_only_source_is_chosen(book: m.Book, leak: str) -> None:
+    crew = site(book).client(book.crew)
+    before = crew.get(address(leak)).text
+    only = m.source(leak)
+    book.say(only, m.attempt(leak, outcome="not_tight"))
+    one = crew.get(address(leak))
+    book.say(m.source(leak, component="coupling"))
+    two = form_page(crew.get(address(leak)))
+    assert ("Repair, attempt 1" in before, "No source of this leak is entered yet" in before) == (True, True)
+    assert "Repair, attempt 2" in one.text
+    assert (form_page(one).boxes["repair-source"], two.boxes["repair-source"]) == ([only["id"]], [""])
+    assert "Source 1: service, threaded tee, steel, 3/4 in" in one.text
+
+
+def test_a_wrong_unit_leaves_every_other_field_as_typed_and_is_kept_as_unfinished(book: m.Book, leak: str) -> None:
+    crew = site(book).client(book.crew)
+    typed = TYPED | {
+        "repair__hole_size": "1/16 inn",
+        "repair__materials__0__named": "W-0118",
+        "repair__materials__0__used": "2 rolls",
+        "repair__people__0__named": "a helper from Highfold",
+        "test__kind_of_test": "soap",
+        "test__result": "tight",
+        "test__remarks": "no bubbles",
+    }
+    answer = fill_in(crew, address(leak), **typed)
+    page = form_page(answer)
+    shown = {name.replace("-", "__"): page.boxes[name] for name in (key.replace("__", "-") for key in typed)}
+    assert answer.status_code == 422
+    assert shown == {name: it if isinstance(it, list) else [it] for name, it in typed.items()}
+    assert "inn" in page.said("repair-hole_size")
+    assert (rows_of(book, "repair_attempted"), rows_of(book, "tested")) == ([], [])
+    (left,) = of_person(book.store, book.crew.person)
+    assert (left.because, left.form, [raw["kind"] for raw in left.raw]) == (
+        "not_understood",
+        address(leak),
+        ["repair_attempted", "tested"],
+    )
+
+
+def test_what_was_left_unfinished_comes_back_with_its_lot_by_its_number(book: m.Book, leak: str) -> None:
+    crew = site(book).client(book.crew)
+    lot = {"repair__materials__0__named": "W-0118", "repair__materials__0__used": "2 rolls"}
+    kept = form_page(fill_in(crew, address(leak), **TYPED | lot | {"repair__hole_size": "1/16 inn"}))
+    again = f"{address(leak)}?unfinished={kept.boxes['repair-id'][0]}"
+    page = form_page(crew.get(again))
+    assert page.boxes["repair-materials-0-named"] == ["W-0118"]
+    assert "inn" in page.said("repair-hole_size")
+    saved = press_on(crew, address(leak), page, repair__hole_size="1/16 in")
+    assert (saved.status_code, of_person(book.store, book.crew.person)) == (303, [])
+    assert [row.lot_id for row in rows_of(book, "repair_attempted_materials")] == [m.read_id(book.lot)]
+
+
+def materials_said(book: m.Book, leak: str, number: str, on: str) -> str:
+    crew = site(book).client(book.crew)
+    typed: dict[str, str | list[str]] = {"repair__materials__0__named": number, "repair__happened": [on, ""]}
+    page = form_page(fill_in(crew, address(leak), press="check=one", **typed))
+    return page.texts["repair-materials-0-heard"]
+
+
+@pytest.mark.parametrize(
+    ("number", "on", "heard"),
+    [
+        ("W-0118", "2026-09-29", "wrap tape, 2 in · use by 30 Sep 2026"),
+        ("W-0118", "2026-09-30", "wrap tape, 2 in · use by 30 Sep 2026"),
+        ("W-0118", "2026-10-01", "wrap tape, 2 in · was to be used until 30 Sep 2026: kept as used, and raised"),
+        ("W-81?", "2026-03-05", "Not on the books here: kept as you read it, and raised."),
+        ("", "2026-03-05", ""),
+    ],
+)
+def test_the_book_says_of_a_number_what_it_is_and_whether_its_day_was_over(
+    book: m.Book, leak: str, number: str, on: str, heard: str
+) -> None:
+    assert materials_said(book, leak, number, on) == heard
+
+
+def test_a_number_that_is_not_on_the_books_is_kept_as_read_and_an_expired_lot_is_used_all_the_same(
+    book: m.Book, leak: str
+) -> None:
+    old = {"kind": "lot_received", "id": m.new_id(), "area": book.area, "item": "primer", "lot_number": "P-1"}
+    book.say(old | {"expires_on": "2026-03-04", "happened": "2025-06-01"})
+    crew = site(book).client(book.crew)
+    page = form_page(fill_in(crew, address(leak), press="add=repair-materials"))
+    lots = {"repair__materials__0__named": "P-1", "repair__materials__1__named": "W-81?"}
+    assert press_on(crew, address(leak), page, **TYPED | lots).status_code == 303
+    assert [(row.lot_id, row.named) for row in rows_of(book, "repair_attempted_materials")] == [
+        (m.read_id(old["id"]), None),
+        (None, "W-81?"),
+    ]
+    assert sorted(row.code for row in rows_of(book, "gap")) == ["expired_lot_used", "lot_not_on_the_books"]
+
+
+def twins(book: m.Book) -> list[str]:
+    said = {"kind": "lot_received", "area": book.area, "item": "filler", "lot_number": "F-7", "happened": "2025-06-01"}
+    lots = [said | {"id": m.new_id(), "expires_on": day} for day in ("2026-04-30", "2027-04-30")]
+    book.say(*lots)
+    return [lot["id"] for lot in lots]
+
+
+def test_of_several_lots_of_one_number_the_page_asks_which_and_guesses_none(book: m.Book, leak: str) -> None:
+    first, second = twins(book)
+    crew = site(book).client(book.crew)
+    asked = fill_in(crew, address(leak), **TYPED, repair__materials__0__named="f-7")
+    page = form_page(asked)
+    assert asked.status_code == 422
+    assert page.offers["repair-materials-0-lot"] == [
+        ("", "Choose"),
+        (first, "F-7 · filler · use by 30 Apr 2026"),
+        (second, "F-7 · filler · use by 30 Apr 2027"),
+        ("none_of_them", "None of these, or nobody knows: keep the number as read"),
+    ]
+    assert "Several lots bear the number “f-7”." in page.said("repair-materials-0-lot")
+    assert rows_of(book, "repair_attempted") == []
+    (left,) = of_person(book.store, book.crew.person)
+    assert left.raw[0]["materials"] == [{"key": "r1", "named": "f-7"}]
+    assert press_on(crew, address(leak), page, repair__materials__0__lot=second).status_code == 303
+    assert [row.lot_id for row in rows_of(book, "repair_attempted_materials")] == [m.read_id(second)]
+
+
+def test_where_nobody_knows_which_of_several_lots_it_was_the_number_is_kept_as_read(book: m.Book, leak: str) -> None:
+    twins(book)
+    crew = site(book).client(book.crew)
+    page = form_page(fill_in(crew, address(leak), **TYPED, repair__materials__0__named="F-7"))
+    assert press_on(crew, address(leak), page, repair__materials__0__lot="none_of_them").status_code == 303
+    assert [(row.lot_id, row.named) for row in rows_of(book, "repair_attempted_materials")] == [(None, "F-7")]
+
+
+def test_a_repair_without_a_test_is_one_entry_and_half_a_test_is_asked_about(book: m.Book, leak: str) -> None:
+    crew = site(book).client(book.crew)
+    half = fill_in(crew, address(leak), **TYPED, test__pressure="45 psi")
+    page = form_page(half)
+    assert half.status_code == 422
+    assert "This is needed" in page.said("test-kind_of_test")
+    assert "This is needed" in page.said("test-result")
+    assert press_on(crew, address(leak), page, test__pressure="").status_code == 303
+    assert (len(rows_of(book, "repair_attempted")), rows_of(book, "tested")) == (1, [])
+
+
+def test_what_is_rarely_asked_opens_by_itself_where_something_in_it_is_wrong(book: m.Book, leak: str) -> None:
+    crew = site(book).client(book.crew)
+    fold = '<details class="fold"{}>\n<summary>More about the repair</summary>'
+    first = crew.get(address(leak)).text
+    wrong = fill_in(crew, address(leak), **TYPED | {"repair__remarks": "", "repair__pipe_temperature": "57"}).text
+    assert (fold.format("") in first, fold.format(" open") in first) == (True, False)
+    assert fold.format(" open") in wrong
+
+
+def test_who_may_not_log_a_repair_is_told_so_and_a_leak_elsewhere_is_not_there(book: m.Book, leak: str) -> None:
+    elsewhere = m.leak(book, area=book.other_area)
+    book.say(elsewhere)
+    pages = site(book)
+    asked = [(book.everyone, leak), (book.crew, elsewhere["id"]), (book.officer, elsewhere["id"])]
+    # who holds every role in the makers is but an administrator on the books
+    assert [pages.client(who).get(address(of)).status_code for who, of in asked] == [403, 404, 200]

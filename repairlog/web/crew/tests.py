@@ -1,0 +1,37 @@
+"""A further test of a repair: the last one decides over the attempt."""
+
+from __future__ import annotations
+
+from uuid import UUID
+
+from flask.typing import ResponseReturnValue
+
+from repairlog.web.frame.asking import room
+from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.where import attempt_in, sheet_of, where_of
+from repairlog.words import sources
+
+routes = room("tests", __name__)
+
+
+@routes.route("/leaks/<uuid:leak>/attempts/<uuid:attempt>/test", methods=["GET", "POST"])
+def page(leak: UUID, attempt: UUID) -> ResponseReturnValue:
+    """Enter a test of that attempt."""
+    where = where_of(leak)
+    tested = attempt_in(where, attempt)
+    test = Part(
+        name="test",
+        kind="tested",
+        said={"leak": str(leak), "attempt": str(attempt)},
+        choices={"did.person": where.people},
+        begins={"happened": where.now},
+    )
+    return entering(
+        Page(
+            template="crew/test.html",
+            parts=[test],
+            areas=where.areas,
+            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
+            around={"leak": where.leak, "attempt": tested and sources.attempt(tested.attempt, method=tested.method)},
+        )
+    )
