@@ -8,7 +8,6 @@ from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from flask import abort, request, url_for
-from werkzeug.routing import BuildError
 
 from repairlog.intake.form import Choices
 from repairlog.records.post import Receipt
@@ -59,7 +58,4 @@ def attempt_in(where: Where, attempt: UUID) -> AttemptRow | None:
 
 def sheet_of(leak: UUID, *, saved: Receipt) -> str:
     """The address of that leak's sheet, with the entry that was just saved."""
-    try:
-        return url_for("sheet.page", leak=leak, saved=saved.id)
-    except BuildError:
-        return url_for("leaks.page")
+    return url_for("sheet.page", leak=leak, saved=saved.id)
