@@ -10,7 +10,7 @@ import argparse
 import json
 from collections.abc import Callable, Sequence
 
-from tests.benchmarks import post, post_many, rebuilding, verifying
+from tests.benchmarks import importing, post, post_many, rebuilding, verifying
 from tests.benchmarks.databases import place
 from tests.benchmarks.figure import Figure
 
@@ -19,6 +19,7 @@ BENCHMARKS: dict[str, Callable[..., Figure]] = {
     "post-many": post_many.run,
     "rebuild": rebuilding.run,
     "verify": verifying.run,
+    "import": importing.run,
 }
 DATABASES = ("sqlite", "postgresql")
 

@@ -45,10 +45,10 @@ def read_day(cell: str, columns: Columns) -> str:
 
 def _day_of(parts: tuple[str, ...], columns: Columns) -> date:
     order = columns.order.split()
-    if (month := next((part for part in parts if _month_named(part)), None)) is not None:
-        rest = [part for part in parts if part != month]
+    if (named := next((place for place, part in enumerate(parts) if _month_named(part)), None)) is not None:
         names = [name for name in order if name != "month"]
-        told = dict(zip(names, rest, strict=True)) | {"month": str(_month_named(month))}
+        rest = [part for place, part in enumerate(parts) if place != named]
+        told = dict(zip(names, rest, strict=True)) | {"month": str(_month_named(parts[named]))}
     elif len(parts[0]) == 4:  # a year that comes first is followed by the month, whatever order days are written in
         told = dict(zip(("year", "month", "day"), parts, strict=True))
     else:

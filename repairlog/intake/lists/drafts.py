@@ -102,15 +102,18 @@ def _as_identity(reading: _Reading, column: str) -> str:
 
 def _meaning(reading: _Reading, column: str, *, on: dict[str, str] | None = None) -> tuple[str, Word]:
     """A cell after the list's own words: empty where nothing is to be entered of it."""
-    cell = reading.row.cells[column]
-    word = reading.columns.words.get(folded(cell), PLAIN) if cell else PLAIN
+    cell, word = _worded(reading, column)
     if word.does == "note":
-        _note(reading, f"{column}: {cell}", column=column, on=on)
+        _note(reading, f"{column}: {reading.row.cells[column]}", column=column, on=on)
     elif word.does == "refuse":
         reading.refuse(column, "word_refused")
-    elif word.does in ("keep", "value"):
-        return word.value or cell, word
-    return "", word
+    return cell, word
+
+
+def _worded(reading: _Reading, column: str) -> tuple[str, Word]:
+    cell = reading.row.cells[column]
+    word = reading.columns.words.get(folded(cell), PLAIN) if cell else PLAIN
+    return (word.value or cell) if word.does in ("keep", "value") else "", word
 
 
 def _cell(reading: _Reading, role: str) -> str:
@@ -185,7 +188,7 @@ def _grades(reading: _Reading) -> Iterator[Draft]:
 def _graded_on(reading: _Reading, graded: Graded) -> str:
     if not graded.on_column:
         return graded.on
-    cell = reading.row.cells[graded.on_column]
+    cell, _word = _worded(reading, graded.on_column)
     return _read(reading, graded.on_column, cell)[:10] if cell else ""
 
 

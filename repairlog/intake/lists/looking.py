@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 from uuid import UUID
@@ -15,6 +15,7 @@ from repairlog.entries.ids import read_id
 from repairlog.entries.moments import moment_text
 from repairlog.entries.naming import own_subject
 from repairlog.intake.call import understand
+from repairlog.intake.complaint import NotUnderstood
 from repairlog.intake.lists.declared import Columns
 from repairlog.intake.lists.file import opened
 from repairlog.intake.lists.refusal import Refusal
@@ -63,12 +64,25 @@ class Looked:
         """Of each entry that it would come in, and the codes of the gaps that would stand about it. Raises
         NotUnderstood."""
         would: dict[UUID, list[Standing]] = defaultdict(list)
-        for place, entry in enumerate(understand(store, call, actor=actor, moments=moments)):
+        for place, entry in enumerate(self._understood(store, call, actor=actor, moments=moments)):
             would[_leak_of(entry)].append(_as_it_would_stand(entry, actor, moments, place=place))
         gaps = {gap for id, told in would.items() for gap in _gaps(stories.get(id), told)}
         for id, told in would.items():
             self._keep(id, told, stories.get(id))
         return [(True, [code for entry, code in gaps if str(entry) == raw["id"]]) for raw in call]
+
+    def _understood(
+        self, store: Store, call: Sequence[Mapping[str, Any]], *, actor: Actor, moments: Moments
+    ) -> list[Entry]:
+        """The call understood as if the leaks that it would have opened before were in the book."""
+        leaks = dict.fromkeys(read_id(raw["leak"]) for raw in call if "leak" in raw)
+        leaks |= dict.fromkeys(read_id(raw["subject"]) for raw in call if "subject" in raw)
+        opened = [entry.said for id in leaks for entry in self.told.get(id, ()) if entry.kind == "leak_opened"]
+        try:
+            return understand(store, [*opened, *call], actor=actor, moments=moments)[len(opened) :]
+        except NotUnderstood as problem:
+            moved = [replace(each, entry=each.entry - len(opened)) for each in problem.complaints]
+            raise NotUnderstood(moved) from problem
 
     def _keep(self, id: UUID, told: Sequence[Standing], story: Story | None) -> None:
         opened = story.opened if story else told[0]

@@ -8,6 +8,7 @@ from uuid import UUID
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import KINDS
 from repairlog.intake.lists.columns import folded
 from repairlog.intake.lists.declared import OPENED, SOURCE, Columns
 from repairlog.intake.lists.drafts import Draft, Drafts, otherwise
@@ -137,8 +138,6 @@ def _refused(drafts: Drafts, draft: Draft, *, stands: str, came: str, field: str
 
 
 def _shown(said: Mapping[str, Any]) -> str:
-    """An entry in few words: its plain values but for its names."""
-    left_out = ("kind", "version", "id", "leak", "subject", "source", "area", "attempts")
-    return ", ".join(
-        str(value) for name, value in said.items() if name not in left_out and isinstance(value, str | int)
-    )
+    """An entry in few words: its plain values, in the order of its fields."""
+    plain = (of.name for of in KINDS[said["kind"]].fields if of.kind not in ("ref", "entry"))
+    return ", ".join(str(said[name]) for name in plain if name in said)
