@@ -14,7 +14,7 @@ from psycopg import sql
 from repairlog.records.store import Store, open_store
 from repairlog.records.store.migrate import migrate
 from tests.house.demanded import pytest_make_collect_report, pytest_runtest_makereport
-from tests.makers import databases, postgresql
+from tests.makers import databases, demo, postgresql
 
 __all__ = ["pytest_make_collect_report", "pytest_runtest_makereport"]
 
@@ -38,7 +38,7 @@ def pytest_sessionstart(session: pytest.Session) -> None:
 
 
 def pytest_unconfigure(config: pytest.Config) -> None:
-    """Our own server goes; on the caller's, the template goes."""
+    """Our own server goes; on the caller's, the templates go."""
     if hasattr(config, "workerinput") or RUN not in os.environ:
         return
     if OURS in config.stash:
@@ -46,7 +46,8 @@ def pytest_unconfigure(config: pytest.Config) -> None:
         del os.environ[SERVER]
     elif SERVER in os.environ and not config.option.collectonly:
         with psycopg.connect(os.environ[SERVER], autocommit=True) as admin:
-            databases.drop(admin, _template_name())
+            for name in (_template_name(), _demo_name()):
+                databases.drop(admin, name)
 
 
 @pytest.fixture(scope="session")
@@ -120,6 +121,46 @@ def postgresql_store(postgresql_url: str) -> Iterator[Store]:
     yield from _opened(postgresql_url)
 
 
+@pytest.fixture(scope="session")
+def demo_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder that every worker of this run shares, for what is made once."""
+    base = tmp_path_factory.getbasetemp()
+    folder = (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "demo"
+    folder.mkdir(exist_ok=True)
+    return folder
+
+
+@pytest.fixture
+def sqlite_demo(demo_folder: Path, tmp_path: Path) -> demo.Demo:
+    """The demo's book in an SQLite file of this test's own."""
+    folder = demo_folder / "sqlite"
+    told = demo.once(folder, lambda: demo.filled("--at", str(folder)))
+    return demo.copied(folder, told, to=tmp_path)
+
+
+@pytest.fixture
+def postgresql_demo(postgresql_server: str, demo_folder: Path) -> Iterator[demo.Demo]:
+    """The demo's book in a PostgreSQL database of this test's own, dropped afterwards."""
+    name = _demo_name()
+
+    def fill() -> dict[str, object]:
+        with psycopg.connect(postgresql_server, autocommit=True) as admin:
+            databases.drop(admin, name)
+            admin.execute(sql.SQL("CREATE DATABASE {}").format(sql.Identifier(name)))
+        return demo.filled("--database", databases.beside(postgresql_server, name))
+
+    told = demo.once(demo_folder / "postgresql", fill)
+    with databases.database(postgresql_server, like=name) as url:
+        yield demo.at(url, told)
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def demo_book(request: pytest.FixtureRequest) -> demo.Demo:
+    """The demo's book: the test runs once on SQLite and once on PostgreSQL."""
+    book: demo.Demo = request.getfixturevalue(f"{request.param}_demo")
+    return book
+
+
 def _opened(url: str) -> Iterator[Store]:
     opened = open_store(url)
     yield opened
@@ -128,3 +169,7 @@ def _opened(url: str) -> Iterator[Store]:
 
 def _template_name() -> str:
     return f"repairlog_{os.environ[RUN]}"
+
+
+def _demo_name() -> str:
+    return f"{_template_name()}_demo"

@@ -76,10 +76,10 @@ def demo(
     except BookUnclear as unclear:
         raise click.UsageError("\n".join(unclear.faults)) from unclear
     except TooEarly as early:
-        told = _("the demo plays after {day}, the last of its fixed days; give a later one with --on, or set the clock")
+        told = _("the demo's fixed days run until {day}; give a later one with --on, or set the clock of this machine")
         raise click.UsageError(told.format(day=early.until)) from early
     if not no_serve:
-        serve(url, port=_free_port() if port is None else port, on_ready=_say_it_answers)
+        serve(url, port=free_port() if port is None else port, on_ready=_say_it_answers)
 
 
 def _its_moment(on: date | None) -> datetime:
@@ -167,7 +167,7 @@ def _lined_up(rows: Sequence[tuple[str, ...]]) -> list[str]:
     return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
 
 
-def _free_port() -> int:
+def free_port() -> int:
     """The first of the demo's ports on which nobody listens; any other where all are taken."""
     for port in range(FIRST_PORT, LAST_PORT + 1):
         with socket.socket() as probe:

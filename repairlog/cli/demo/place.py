@@ -51,14 +51,14 @@ def make(folder: Path, *, fill: Callable[[str], None], on: date) -> Path | None:
     """
     making, file = folder / MAKING, folder / NAME
     shutil.rmtree(making, ignore_errors=True)  # what a process left behind that was ended meanwhile
-    making.mkdir()
-    try:
-        fill(url_of(making / NAME))
-        with the_one_server(url_of(file)):
+    with the_one_server(url_of(file)):
+        making.mkdir()
+        try:
+            fill(url_of(making / NAME))
             aside = _moved_aside(file, on=on) if file.exists() else None
             (making / NAME).rename(file)
-    finally:
-        shutil.rmtree(making, ignore_errors=True)
+        finally:
+            shutil.rmtree(making, ignore_errors=True)
     return aside
 
 
