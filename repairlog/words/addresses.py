@@ -24,7 +24,9 @@ class Somewhere(Protocol):
 
 def address_of_leak(leak: Somewhere) -> str:
     """House number and street, the cross street, the town; where none of these was written, where it is in words."""
+    if not (leak.street or leak.cross_street or leak.town):
+        return ", ".join(filter(None, (leak.house_number, leak.location))) or _("no address")
     road = " ".join(filter(None, (leak.house_number, leak.street)))
     if road and leak.cross_street:
         road = _("{street} at {cross_street}").format(street=road, cross_street=leak.cross_street)
-    return ", ".join(filter(None, (road or leak.cross_street, leak.town))) or leak.location or _("no address")
+    return ", ".join(filter(None, (road or leak.cross_street, leak.town)))

@@ -30,7 +30,7 @@ def as_typed(typed: str, canonical: str) -> str:
 def beside(typed: str, canonical: str, *, quantity: str, lel_basis: str) -> str:
     """The same in the canonical unit, or in another where it was typed in that one; empty where this tells nothing new,
     as of a zero, a duration or parts per million, and where it could not be read. `lel_basis`: per cent methane that
-    counts as 100 %LEL, 5.0 where empty."""
+    counts as 100 %LEL; empty where the entry does not say."""
     if not canonical or quantity == "duration":
         return ""
     read = split_canonical(canonical)
@@ -38,6 +38,8 @@ def beside(typed: str, canonical: str, *, quantity: str, lel_basis: str) -> str:
         return ""
     if not _same_number(typed, read):
         return _shown(read.value, read.unit) + _qualified(read, lel_basis)
+    if quantity == "gas" and read.qualifier == "methane" and not lel_basis:
+        return ""  # nobody said what counts as 100 %LEL, and it is not guessed here
     other = _converted(read, quantity=quantity, lel_basis=lel_basis)
     return _shown(*other) + _qualified(read, lel_basis if other[1] == "%LEL" else "")
 
@@ -49,20 +51,19 @@ def _same_number(typed: str, read: Canonical) -> bool:
 
 
 def _converted(read: Canonical, *, quantity: str, lel_basis: str) -> tuple[Decimal, str]:
-    text = f"{read.value} {read.unit}"
-    if quantity == "gas":
-        basis = Decimal(lel_basis or "5.0")
-        measure = units.read(text, quantity, gas=read.qualifier, lel_basis=basis)
-    else:
-        measure = units.read(f"{text} {read.qualifier}".strip(), quantity)
-    found = units.convert(measure, OTHER_UNIT[quantity])
+    gas = read.qualifier if quantity == "gas" else None
+    basis = Decimal(lel_basis) if gas == "methane" else None
+    qualifier = "" if gas else read.qualifier
+    measure = units.read(f"{read.value} {read.unit} {qualifier}".strip(), quantity, gas=gas)
+    found = units.convert(measure, OTHER_UNIT[quantity], lel_basis=basis)
     return found.value, OTHER_UNIT[quantity]
 
 
 def _qualified(read: Canonical, lel_basis: str) -> str:
     if read.qualifier == "absolute":
         return " " + _("absolute")
-    return _(", LEL {basis} %").format(basis=lel_basis) if lel_basis not in ("", "5.0") and read.unit == "%gas" else ""
+    methane = read.unit == "%gas" and read.qualifier == "methane"
+    return _(", LEL {basis} %").format(basis=lel_basis) if methane and lel_basis not in ("", "5.0") else ""
 
 
 def _shown(value: Decimal, unit: str) -> str:
