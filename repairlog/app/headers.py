@@ -41,6 +41,6 @@ def add_headers(app: Flask, *, https: bool) -> None:
             response.headers["Strict-Transport-Security"] = "max-age=31536000"
         if request.method == "OPTIONS":
             del response.headers["Content-Type"]  # the header Allow is all that is told
-        if request.endpoint != "drawn.file":
+        if request.endpoint != "drawn.file" or response.status_code >= 400:
             response.headers["Cache-Control"] = "no-store"
         return response

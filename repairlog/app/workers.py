@@ -32,12 +32,13 @@ def serve_by_workers(
         raise NotInstalled("serve")
     from gunicorn.app.base import BaseApplication  # type: ignore[import-untyped]
 
+    port = listener.getsockname()[1]
+
     def tell(arbiter: Any) -> None:
-        port = listener.getsockname()[1]
         threading.Thread(target=_tell, args=(port, arbiter, processes, on_ready), daemon=True).start()
 
     options = {
-        "bind": f"fd://{listener.fileno()}",
+        "bind": f"fd://{listener.detach()}",  # the library closes what it is given
         "workers": processes,
         "worker_class": "sync",
         "loglevel": "warning",

@@ -30,3 +30,17 @@ def made(say: Say, database_url: str) -> str:
     """The address of a book that `init` made, on either database."""
     assert say("init", *NEW_BOOK, "--database", database_url).code == 0
     return database_url
+
+
+@pytest.fixture
+def made_on_sqlite(say: Say, sqlite_url: str) -> str:
+    """The address of a book that `init` made in an SQLite file."""
+    assert say("init", *NEW_BOOK, "--database", sqlite_url).code == 0
+    return sqlite_url
+
+
+@pytest.fixture
+def made_on_postgresql(say: Say, postgresql_url: str) -> str:
+    """The address of a book that `init` made in PostgreSQL."""
+    assert say("init", *NEW_BOOK, "--database", postgresql_url).code == 0
+    return postgresql_url
