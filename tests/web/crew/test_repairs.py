@@ -3,12 +3,10 @@
 from typing import Any
 
 import pytest
-from flask.testing import FlaskClient
 from sqlalchemy import select
 
 from repairlog.records.beside.unfinished import of_person
 from repairlog.records.store import Store
-from repairlog.records.tables.facts import OF_KIND, OF_ROWS
 from repairlog.records.tables.metadata import METADATA
 from tests.makers import book as m
 from tests.makers.form_page import fill_in, form_page, press_on
