@@ -11,23 +11,39 @@ from repairlog import web
 NO_PAGES = {"drawn.file", "first.page", "healthy.page"}
 """Answers to GET that nobody reads: a file, the way to another page, a word for probes."""
 
+ENTERS_NOTHING = {"unfinished.away"}
+"""Pages with a form that makes no entry, and so has nothing that could not be read."""
+
 ROLES = {"frame": None, "everyone": "officer", "crew": "crew", "supervisor": "supervisor"}
 """Who looks at the pages of a room; the frame's are for nobody yet."""
 
 ADDRESSES = {
-    "leaks.page": ("/leaks", "/leaks?street=no+such+street"),
+    "leaks.page": ("/leaks", "/leaks?street=no+such+street", "/leaks?from=soon&status=warm"),
+    "sheet.page": ("/leaks/{ended}", "/leaks/{joined}", "/leaks/{longest}"),
     "sign_in.page": ("/sign-in",),
+    "openings.page": ("/leaks/new",),
+    "visits.page": ("/leaks/{ended}/visit", "/leaks/{longest}/visit"),
+    "grades.page": ("/leaks/{ended}/grade",),
+    "sources.page": ("/leaks/{ended}/source",),
+    "repairs.page": ("/leaks/{ended}/repair", "/leaks/{longest}/repair"),
+    "notes.page": ("/leaks/{ended}/note",),
+    "tests.page": ("/leaks/{ended}/attempts/{attempt}/test",),
+    "reviews.page": ("/leaks/{ended}/attempts/{attempt}/review",),
+    "endings.page": ("/leaks/{ended}/end", "/leaks/{longest}/end"),
+    "unfinished.page": ("/unfinished",),
+    "unfinished.one": ("/unfinished/{unfinished}",),
+    "unfinished.away": ("/unfinished/{unfinished}/throw-away",),
 }
 """By endpoint. In braces stand names of the full book's entries."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """`room`: which package of `web` draws it. `takes`: whether a form can be sent to it."""
+    """`room`: which package of `web` draws it. `enters`: whether its form makes entries."""
 
     endpoint: str
     room: str
-    takes: bool
+    enters: bool
 
     @property
     def role(self) -> str | None:
@@ -41,6 +57,6 @@ def pages() -> dict[str, Page]:
     for routes in web.ROUTES:
         app.register_blueprint(routes)
     shown = {rule.endpoint for rule in app.url_map.iter_rules() if "GET" in (rule.methods or ())} - NO_PAGES
-    sent = {rule.endpoint for rule in app.url_map.iter_rules() if "POST" in (rule.methods or ())}
+    sent = {rule.endpoint for rule in app.url_map.iter_rules() if "POST" in (rule.methods or ())} - ENTERS_NOTHING
     rooms = {endpoint: app.view_functions[endpoint].__module__.split(".")[2] for endpoint in shown}
-    return {name: Page(endpoint=name, room=rooms[name], takes=name in sent) for name in sorted(shown)}
+    return {name: Page(endpoint=name, room=rooms[name], enters=name in sent) for name in sorted(shown)}
