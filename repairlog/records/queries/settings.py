@@ -43,13 +43,14 @@ def areas(scope: Scope, tx: Tx) -> list[Area]:
 
 
 def subjects(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[SubjectRow]:
-    """Those of these subjects that are in scope; a source is in the area of its leak."""
+    """Those of these subjects that are in scope; a source is in the area of its leak, an area in itself."""
     leak = SUBJECT.alias("leak")
     area = leak.c.area_id
+    seen = (within(scope, column) for column in (SUBJECT.c.id, SUBJECT.c.area_id, area))
     rows = tx.connection.execute(
         select(SUBJECT.c.id, SUBJECT.c.kind, SUBJECT.c.area_id, area.label("of_leak"))
         .outerjoin(leak, leak.c.id == SUBJECT.c.within_id)
-        .where(SUBJECT.c.id.in_(ids), or_(within(scope, SUBJECT.c.area_id), within(scope, area)))
+        .where(SUBJECT.c.id.in_(ids), or_(*seen))
     )
     return [SubjectRow(id=row.id, kind=row.kind, area=row.area_id or row.of_leak) for row in rows]
 

@@ -1,0 +1,150 @@
+"""Who may open which page, and send its form: every route there is, by every role, by a person of another area and by
+nobody. Which kind of entry each may post through the interface for programs stands in `test_rights_of_kinds`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Any
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+
+from repairlog import api, web
+from repairlog.access import Refused
+from repairlog.entries.entry import Moments
+from repairlog.records.store import Store
+from tests.makers import book as m
+from tests.makers.program import ROLES, actors
+from tests.makers.site import Site, site
+
+# What each is answered with. `in`: asked to sign in. 303: saved, and sent to where the page goes then. 403: may not.
+# 404: sees nothing there. 401: a program without a token. The crew, the supervisor, the leak and its attempt are of one
+# area, `foreign` is a supervisor of the other one, the officer and the administrator are of every area. What is left
+# unfinished is the crew's: refused, so that whoever oversees its area sees it, too.
+TABLE = """
+route           method  crew  supervisor  officer  administrator  foreign  nobody
+drawn.file      GET     200   200         200      200            200      200
+healthy.page    GET     200   200         200      200            200      200
+first.page      GET     302   302         302      302            302      302
+sign_in.page    GET     200   200         200      200            200      200
+sign_in.come_in POST    403   403         403      403            403      403
+leaks.page      GET     200   200         200      200            200      in
+sheet.page      GET     200   200         200      200            404      in
+openings.page   GET     200   200         200      403            200      in
+openings.page   POST    303   303         303      403            403      in
+visits.page     GET     200   200         200      403            404      in
+visits.page     POST    303   303         303      403            403      in
+grades.page     GET     200   200         200      403            404      in
+grades.page     POST    303   303         303      403            403      in
+sources.page    GET     200   200         200      403            404      in
+sources.page    POST    303   303         303      403            403      in
+repairs.page    GET     200   200         200      403            404      in
+repairs.page    POST    303   303         303      403            403      in
+tests.page      GET     200   200         200      403            404      in
+tests.page      POST    303   303         303      403            403      in
+notes.page      GET     200   200         200      200            404      in
+notes.page      POST    303   303         303      303            403      in
+reviews.page    GET     403   200         200      403            404      in
+reviews.page    POST    403   303         303      403            403      in
+endings.page    GET     403   200         200      403            404      in
+endings.page    POST    403   303         303      403            403      in
+unfinished.page GET     200   200         200      200            200      in
+unfinished.one  GET     200   200         200      404            404      in
+unfinished.away GET     200   403         403      404            404      in
+unfinished.away POST    303   403         403      404            404      in
+entries.post    POST    401   401         401      401            401      401
+schema.told     GET     200   200         200      200            200      200
+problems.told   GET     200   200         200      200            200      200
+sign_in.out     POST    302   302         302      302            302      302
+"""
+HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())
+WHO = (*ROLES, "nobody")
+
+
+def routes() -> dict[tuple[str, str], str]:
+    """By endpoint and method, the address of every route there is."""
+    app = Flask("walked", static_folder=None)
+    for each in (*web.ROUTES, *api.ROUTES):
+        app.register_blueprint(each)
+    return {
+        (rule.endpoint, method): rule.rule
+        for rule in app.url_map.iter_rules()
+        for method in (rule.methods or set()) - {"HEAD", "OPTIONS"}
+    }
+
+
+@dataclass(frozen=True)
+class Walk:
+    """A book with something for every route, and the browser of each who comes. `named`: what stands in an address."""
+
+    site: Site
+    browsers: dict[str, FlaskClient]
+    named: dict[str, str]
+
+
+@pytest.fixture
+def walk(sqlite_store: Store) -> Walk:
+    """The pages are asked who may do it, not which page a form came from."""
+    book = m.opened(sqlite_store)
+    leak, left = m.leak(book), m.leak(book)
+    attempt = m.attempt(leak["id"], happened="2026-03-03 12:00")
+    book.say(leak, attempt)
+    just_now = Moments(received=datetime.now(UTC))  # what is left unfinished goes after 90 days
+    with pytest.raises(Refused):
+        book.say(left, m.ending(left["id"]), by=book.crew, moments=just_now)
+    named = {"name": "notebook.css", "code": "refused", "leak": leak["id"], "attempt": attempt["id"], "id": left["id"]}
+    open_site = site(book)
+    open_site.app.config["WTF_CSRF_ENABLED"] = False
+    browsers = {who: open_site.client(actor) for who, actor in actors(book).items()}
+    return Walk(open_site, browsers | {"nobody": open_site.app.test_client()}, named)
+
+
+def form(walk: Walk, endpoint: str) -> dict[str, str]:
+    """What the form of that page sends, with a new id; nothing where the page has none."""
+    leak, attempt = walk.named["leak"], walk.named["attempt"]
+    parts: dict[str, tuple[str, dict[str, Any]]] = {
+        "openings.page": ("leak", m.leak(walk.site.book)),
+        "visits.page": ("visit", m.visit(leak, outcome="no_access")),
+        "grades.page": ("grade", m.grade(leak)),
+        "sources.page": ("source", m.source(leak)),
+        "repairs.page": ("repair", m.attempt(leak)),
+        "tests.page": ("test", m.test_of(leak, attempt)),
+        "notes.page": ("note", m.note(leak)),
+        "reviews.page": ("review", m.review(leak, attempt)),
+        "endings.page": ("ending", m.ending(leak, how="no_reading", reason="looked again, nothing")),
+    }
+    part, raw = parts.get(endpoint, ("", {}))
+    by_the_page = {"kind", "leak", "attempt", "subject"}
+    typed = {name: value for name, value in raw.items() if isinstance(value, str) and name not in by_the_page}
+    return {f"{part}-{name}": value for name, value in typed.items()}
+
+
+def answer(walk: Walk, who: str, endpoint: str, method: str) -> str:
+    """The status with which somebody is answered; `in` where they are asked to sign in."""
+    app = walk.site.app
+    rule = next(each for each in app.url_map.iter_rules(endpoint) if method in (each.methods or ()))
+    with app.test_request_context():
+        address = app.url_for(endpoint, **{name: walk.named[name] for name in rule.arguments})
+    # each from a place of their own: who fails to sign in too often is to wait
+    came_from = {"environ_overrides": {"REMOTE_ADDR": f"127.0.1.{WHO.index(who)}"}}
+    sent = {"data": form(walk, endpoint) | {"name": who}} if method == "POST" else {}
+    with walk.browsers[who].open(address, method=method, **sent, **came_from) as told:
+        asked = (told.location or "").startswith("/sign-in") or 'name="password"' in told.text
+        return "in" if asked and not endpoint.startswith("sign_in.") else str(told.status_code)
+
+
+def test_every_route_has_its_row_and_every_row_a_route() -> None:
+    assert sorted((row[0], row[1]) for row in ROWS) == sorted(routes())
+    assert tuple(HEAD[2:]) == WHO
+
+
+def test_every_route_answers_everybody_as_the_table_says(walk: Walk) -> None:
+    """In the order of the table, in the end of which they sign out; the crew comes last, for what is thrown away there
+    was its own."""
+    found = {}
+    for endpoint, method, *_said in (row for row in ROWS if (row[0], row[1]) in routes()):
+        answers = {who: answer(walk, who, endpoint, method) for who in (*WHO[1:], "crew")}
+        found[endpoint, method] = [answers[who] for who in WHO]
+    assert found == {(row[0], row[1]): row[2:] for row in ROWS}
