@@ -86,7 +86,7 @@ def _rows(rows: Any, *, area: Area | None) -> list[dict[str, str]]:
 
 def _values(form: Form, names: Collection[str], *, area: Area | None) -> Iterator[tuple[str, str]]:
     for name in names:
-        if name in form and (value := form[name].data or ""):
+        if name in form and (value := form[name].data or "").strip():
             yield name, _with_offset_needed(value, area) if isinstance(form[name], WhenBox) else value
 
 

@@ -22,7 +22,7 @@ from repairlog.records.store import Busy
 from repairlog.trade.area import Area
 from repairlog.web.frame.again import Again, opened_again
 from repairlog.web.frame.asking import asker, count_unfinished, store
-from repairlog.web.frame.told import Told, tell_complaints, tell_heard
+from repairlog.web.frame.told import Told, in_page_order, tell_complaints, tell_heard
 from repairlog.words import refusals
 
 _NAME = re.compile(r"(?:[A-Za-z_]+|[0-9]{1,6})(?:-(?:[A-Za-z_]+|[0-9]{1,6}))*")
@@ -82,11 +82,13 @@ def entering(page: Page) -> ResponseReturnValue:
         return _drawn_first(page)
     typed = MultiDict((name, value) for name, value in request.form.items(multi=True) if _NAME.fullmatch(name))
     forms = {part.name: _form_of(part, typed=typed) for part in page.parts}
+    told = Told()
     if "add" in typed:
-        return _with_row(page, forms, wanted=typed["add"])
+        return _with_row(page, forms, told, wanted=typed["add"])
     if "check" in typed:
-        return _drawn(page, forms, _heard_in(page, forms, complain=True), looked_over=True)
-    return _saved(page, forms)
+        _tell_heard(page, forms, told, complain=True)
+        return _drawn(page, forms, told, looked_over=True)
+    return _saved(page, forms, told)
 
 
 def _drawn_first(page: Page) -> ResponseReturnValue:
@@ -96,12 +98,13 @@ def _drawn_first(page: Page) -> ResponseReturnValue:
         abort(403)
     filled = page.shows(_by_part(page, again)) if again else {part.name: part.begins for part in page.parts}
     forms = {part.name: _form_of(part, raw=filled.get(part.name)) for part in page.parts}
+    told = Told()
     if again is None:
-        return _drawn(page, forms, Told())
-    told = _heard_in(page, forms, complain=False)
+        return _drawn(page, forms, told)
     in_order = [forms[name] for name in filled]
     _meant, asks = page.means(filled)
     tell_complaints(told, in_order, complaints_made=with_asks(asks, again.complaints))
+    _tell_heard(page, forms, told, complain=again.because == "not_understood")
     return _drawn(page, forms, told, again=again)
 
 
@@ -115,8 +118,8 @@ def _by_part(page: Page, again: Again) -> Call:
     return found
 
 
-def _with_row(page: Page, forms: Mapping[str, Form], *, wanted: str) -> ResponseReturnValue:
-    told = _heard_in(page, forms, complain=False)
+def _with_row(page: Page, forms: Mapping[str, Form], told: Told, *, wanted: str) -> ResponseReturnValue:
+    _tell_heard(page, forms, told, complain=False)
     for part in page.parts:
         name = wanted.removeprefix(f"{part.name}-")
         rows = rows_named(KINDS[part.kind], name)
@@ -127,9 +130,8 @@ def _with_row(page: Page, forms: Mapping[str, Form], *, wanted: str) -> Response
     return _drawn(page, forms, told)
 
 
-def _saved(page: Page, forms: Mapping[str, Form]) -> ResponseReturnValue:
+def _saved(page: Page, forms: Mapping[str, Form], told: Told) -> ResponseReturnValue:
     call, asks = page.means(_call_of(page, forms))
-    told = _heard_in(page, forms, complain=False)
     who, said = asker(), list(call.values())
     try:
         receipts = record(store(), said, actor=who.actor, moments=who.moments, form=request.path, asks=asks)
@@ -138,11 +140,14 @@ def _saved(page: Page, forms: Mapping[str, Form]) -> ResponseReturnValue:
         if not page.areas:  # somebody's who may not see it: what stands there is not drawn for them
             return kept(unread)
         tell_complaints(told, [forms[name] for name in call], complaints_made=unread.complaints)
-        return _drawn(page, forms, told), 422
+        _tell_heard(page, forms, told, complain=True)
+        is_kept = any(as_id(raw["id"]) for raw in said[:1])
+        return _drawn(page, forms, told, is_kept=is_kept), 422
     except (Refused, WaitsFor) as not_yet:
         count_unfinished()
         return kept(not_yet)
     except Busy as busy:
+        _tell_heard(page, forms, told, complain=False)
         return _drawn(page, forms, told, notice=refusals.sentence(busy.code)), 503
     return redirect(page.then(receipts), 303)
 
@@ -176,13 +181,12 @@ def _call_of(page: Page, forms: Mapping[str, Form]) -> Call:
     return call
 
 
-def _heard_in(page: Page, forms: Mapping[str, Form], *, complain: bool) -> Told:
-    told = Told()
+def _tell_heard(page: Page, forms: Mapping[str, Form], told: Told, *, complain: bool) -> None:
     meant, _asks = page.means(_call_of(page, forms))
     for name, raw in meant.items():
         by_path = heard(KINDS[raw["kind"]], raw, area=_area(page, forms))
         tell_heard(told, forms[name], by_path=by_path, complain=complain)
-    return told
+    in_page_order(told, forms.values())
 
 
 def _area(page: Page, forms: Mapping[str, Form]) -> Area | None:

@@ -55,8 +55,15 @@ class Told:
         return self.focus.startswith(id) or any(wrong.id.startswith(id) for wrong in self.wrongs)
 
 
+def in_page_order(told: Told, forms: Iterable[Form]) -> None:
+    """Put what is wrong in the order in which its boxes stand on the page; what has no box first."""
+    ids = [box.id for form in forms for box in boxes_by_path(form).values()]
+    told.wrongs.sort(key=lambda wrong: ids.index(wrong.id) if wrong.id in ids else -1)
+
+
 def tell_heard(told: Told, form: Form, *, by_path: Mapping[str, Heard], complain: bool) -> None:
-    """Tell how each measure of a form was heard. `complain`: say of those that nobody could read what is wrong, too."""
+    """Tell how each measure of a form was heard. `complain`: say of those that nobody could read what is wrong, where
+    nothing is said of them yet."""
     boxes = boxes_by_path(form)
     ticked = form["kept_as_text"].data or [] if "kept_as_text" in form else []
     for path, each in by_path.items():
@@ -68,7 +75,7 @@ def tell_heard(told: Told, form: Form, *, by_path: Mapping[str, Heard], complain
         else:
             if each.code != "too_long":
                 told.keeps[box.id] = Keep(form["kept_as_text"].name, path, ticked=path in ticked)
-            if complain and path not in ticked:
+            if complain and path not in ticked and not told.of(box.id):
                 told.wrongs.append(Wrong(box.id, _label(form, path), *measures.sentence(each.code, each.facts)))
 
 
@@ -89,13 +96,13 @@ def tell_complaints(told: Told, forms: Sequence[Form], *, complaints_made: Itera
 def _label(form: Form, path: str) -> str:
     """What stands above the box at that path, with its list and the number of its row."""
     boxes = boxes_by_path(form)
-    name, _dot, rest = path.partition(".")
-    if not rest:
-        return boxes[path].label.text
-    rows: Any = boxes[name]
-    row = boxes[f"{name}.{rest.partition('.')[0]}"]
+    box = boxes[path]
+    if "." not in path:
+        return box.label.text
+    rows: Any = boxes[path.partition(".")[0]]
+    row = box if box.type == "FormField" else boxes[path.rpartition(".")[0]]
     where = _("{rows}, row {number}").format(rows=rows.label.text, number=list(rows).index(row) + 1)
-    return where if boxes[path] is row else f"{where}: {boxes[path].label.text}"
+    return where if box is row else f"{where}: {box.label.text}"
 
 
 def _two_hours(complaint: Complaint) -> list[tuple[str, str]]:
