@@ -28,7 +28,7 @@ from repairlog.records.store.one_server import the_one_server
 from repairlog.records.tables import facts, journal
 from repairlog.records.verify import head
 from tests.makers.copies import rows
-from tests.makers.served import ADDRESS
+from tests.makers.demo import ADDRESS
 
 DAY = "2026-11-20"
 ON = date(2026, 11, 20)

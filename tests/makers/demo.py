@@ -5,6 +5,7 @@ from __future__ import annotations
 import fcntl
 import json
 import os
+import re
 import shutil
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -13,6 +14,9 @@ from pathlib import Path
 from typing import Any
 
 from tests.makers.command import process
+
+ADDRESS = re.compile(r"http://127\.0\.0\.1:\d+")
+"""What a server prints once it answers, without what stands around it."""
 
 TOLD = "demo.json"
 """What the command printed, kept beside the book."""
