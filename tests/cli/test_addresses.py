@@ -16,6 +16,9 @@ COMMANDS = {
     "check": ("rebuild", "--check"),
     "rebuild": ("rebuild",),
     "stale": ("rebuild", "--stale"),
+    "serve": ("serve", "--port", "0"),
+    "sign-in": ("sign-in", "close", "M. Aldous"),
+    "token": ("token", "list"),
 }
 SEE = "See that the server runs, that the address is right, and that you may use it."
 MAKING = {"init": ("init", *NEW_BOOK)}

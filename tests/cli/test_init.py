@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import shlex
+
 import pytest
 
+from repairlog.records.beside.passwords import fits
+from repairlog.records.beside.sign_ins import sign_in_named
 from repairlog.records.rebuild import check
 from repairlog.records.store import open_store
 from repairlog.records.tables import facts, worked
 from repairlog.records.verify import verify
-from tests.makers.command import NEW_BOOK, process
+from tests.makers.command import NEW_BOOK, at_a_terminal, process
 from tests.makers.copies import copy_of, rows
 
 
@@ -36,6 +40,8 @@ def book_at(url):
         store.close()
 
 
+OPEN = "The book of Saltmarsh Gas is open, with the area Eastmarsh (ES)."
+NOBODY_YET = "Nobody can sign in yet, since no password was given: repairlog sign-in make 'R. Tolland'"
 EVERY_ROLE = {(role, None) for role in ("crew", "supervisor", "officer", "administrator")}
 # 1 ft is 0.3048 m exactly (international foot, NIST SP 811), so 5280 ft are 1609.344 m.
 WHOLE = {
@@ -49,7 +55,7 @@ WHOLE = {
 def test_a_new_book_holds_its_operator_area_and_first_person_with_every_role(say, database_url):
     answer = say("init", *NEW_BOOK, "--database", database_url)
     assert (answer.code, answer.err) == (0, "")
-    assert answer.out == "The book of Saltmarsh Gas is open, with the area Eastmarsh (ES).\n"
+    assert answer.out == f"{OPEN}\n{NOBODY_YET}\n"
     assert book_at(database_url) == WHOLE
 
 
@@ -140,3 +146,74 @@ def test_a_book_that_is_there_already_is_left_as_it_is(say, made):
     assert answer.err.endswith("there is a book in this database already; nothing was changed\n")
     assert copy_of(store) == before
     store.close()
+
+
+def fits_in(url, password, name="R. Tolland"):
+    """Whether that name and password let somebody into the book at that address."""
+    store = open_store(url)
+    try:
+        found = sign_in_named(store, name)
+        assert found is None or rows(store, facts.OF_KIND["person_added"])[0]["id"] == found.person
+        return found is not None and fits(password, found.password_hash)
+    finally:
+        store.close()
+
+
+@pytest.mark.parametrize("content", ["a long night", "a long night\nin the rain\n", "\ufeffa long night\r\n"])
+def test_the_first_line_of_the_file_is_the_first_person_s_password(say, database_url, tmp_path, content):
+    (tmp_path / "password").write_bytes(content.encode())
+    words = ("--admin-password-file", str(tmp_path / "password"), "--database", database_url)
+    answer = say("init", *NEW_BOOK, *words)
+    told = "R. Tolland signs in with that name and password; `repairlog serve` serves the pages."
+    assert (answer.code, answer.out, answer.err) == (0, f"{OPEN}\n{told}\n", "")
+    assert (fits_in(database_url, "a long night"), fits_in(database_url, "a long night\n")) == (True, False)
+
+
+def test_a_password_may_be_piped_in_after_what_is_asked_for(tmp_path):
+    url = f"sqlite:///{tmp_path}/book.db"
+    words = (*without("--zone"), "--admin-password-file", "-", "--database", url)
+    assert process("init", *words, typed="America/Denver\na long night\n").code == 0
+    assert fits_in(url, "a long night")
+
+
+def test_at_a_terminal_the_password_is_asked_for_twice_and_not_shown(tmp_path):
+    url = f"sqlite:///{tmp_path}/book.db"
+    told = at_a_terminal(
+        "init", *NEW_BOOK, "--database", url, typed=["a long night", "a long day", *["a long night"] * 2]
+    )
+    assert "a long" not in told
+    assert told.count("Password: ") == 2
+    assert fits_in(url, "a long night")
+
+
+UNFIT = {
+    "too short": ("seven 7", "The password is too short. Choose one of at least 8 characters;"),
+    "empty": ("", "The password is too short."),
+    "too long": ("x" * 1001, "The password is too long. Choose one of at most 1000 characters."),
+    "no text": (b"\xff\xfe a long night", "is no text in UTF-8"),
+}
+
+
+@pytest.mark.parametrize("unfit", UNFIT)
+def test_a_password_that_cannot_be_one_is_told_before_anything_is_made(say, tmp_path, unfit):
+    content, told = UNFIT[unfit]
+    (tmp_path / "password").write_bytes(content if isinstance(content, bytes) else content.encode())
+    words = ("--admin-password-file", str(tmp_path / "password"), "--database", f"sqlite:///{tmp_path}/new/book.db")
+    answer = say("init", *NEW_BOOK, *words)
+    assert (answer.code, answer.out, (tmp_path / "new").exists()) == (2, "", False)
+    assert told in answer.err
+
+
+def test_a_password_file_that_is_not_there_is_told_before_anything_is_made(say, tmp_path):
+    words = ("--admin-password-file", str(tmp_path / "none"), "--database", f"sqlite:///{tmp_path}/new/book.db")
+    answer = say("init", *NEW_BOOK, *words)
+    assert (answer.code, answer.out, list(tmp_path.iterdir())) == (2, "", [])
+    assert answer.err == f"{tmp_path}/none: No such file or directory\n"
+
+
+def test_the_line_that_says_how_to_make_a_sign_in_later_can_be_typed_as_it_stands(say, made, tmp_path):
+    (tmp_path / "password").write_text("a long night\n")
+    words = shlex.split(NOBODY_YET.partition("repairlog ")[2])
+    before = fits_in(made, "a long night")
+    assert say(*words, "--password-file", str(tmp_path / "password"), "--database", made).code == 0
+    assert (before, fits_in(made, "a long night")) == (False, True)

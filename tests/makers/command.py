@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import pty
 import subprocess
 import sys
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -20,6 +23,25 @@ class Answer:
     code: int
     out: str
     err: str
+
+
+def at_a_terminal(*words: str, typed: list[str]) -> str:
+    """What is seen at a terminal at which the command asks: each of these is typed once a question has come."""
+    pid, terminal = pty.fork()
+    if pid == 0:
+        os.execv(sys.executable, [sys.executable, "-m", "repairlog.cli", *words])
+    seen = b""
+    with os.fdopen(terminal, "r+b", buffering=0) as there:
+        for text in typed:
+            while not seen.rstrip(b" ").endswith(b":") or seen.endswith(b"\n"):
+                seen += there.read(1024)
+            there.write(text.encode() + b"\n")
+            seen += there.read(1)
+        with suppress(OSError):  # the terminal is gone when the command has ended
+            while more := there.read(1024):
+                seen += more
+    assert os.waitpid(pid, 0)[1] == 0, seen.decode()
+    return seen.decode()
 
 
 def process(*words: str, typed: str = "", **environment: str) -> Answer:

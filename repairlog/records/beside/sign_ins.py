@@ -31,7 +31,7 @@ class SignInUnknown(Exception):
 
     def __init__(self, name: str) -> None:
         super().__init__(name)
-        self.facts = {"name": name}
+        self.facts = {"name": name.encode(errors="replace").decode()}  # such that it can be written anywhere
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

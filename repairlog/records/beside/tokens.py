@@ -59,7 +59,7 @@ class TokenUnknown(Exception):
 
     def __init__(self, mark: str) -> None:
         super().__init__(mark)
-        self.facts = {"mark": mark}
+        self.facts = {"mark": mark.encode(errors="replace").decode()}  # such that it can be written anywhere
 
 
 def mark_of(shown: str) -> str:
