@@ -148,7 +148,7 @@ def test_each_reading_is_said_back_as_a_share_of_gas(book: m.Book, leak: str, lo
         fill_in(crew, address(leak), press="check=all", unit="%LEL", visit__readings__1__value="64", **WHEN)
     )
     assert "3.2 %" in page.said("visit-readings-1-value")
-    assert page.boxes["visit-readings-1-value"] == ["64"]
+    assert (page.boxes["visit-readings-1-value"], page.boxes["unit"]) == (["64"], ["%LEL"])
 
 
 def test_what_was_left_unfinished_comes_back_with_all_holes(book: m.Book, leak: str, looked_at: dict[str, Any]) -> None:
