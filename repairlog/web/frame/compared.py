@@ -30,17 +30,19 @@ class Compared:
 
 
 def compared(conflict: Conflict, *, names: Mapping[UUID, str]) -> list[Compared]:
-    """Every field that either text has, in the order of the form. `names`: of people, by id."""
+    """Every field that either text has, in the order of the form; but for ids, which no person reads, where both have
+    the same. `names`: of people, by id."""
     kind = str(conflict.came["said"]["kind"])
     stands, came = dict(_flat(conflict.stands)), dict(_flat(conflict.came))
-    return [
+    fields = (
         Compared(
             label=_label(kind, path),
             stands=_value(kind, path, stands.get(path, ""), names=names),
             came=_value(kind, path, came.get(path, ""), names=names),
         )
         for path in dict.fromkeys(chain(came, stands))
-    ]
+    )
+    return [field for field in fields if field.differs or as_id(field.came) is None]
 
 
 def people_in(conflict: Conflict) -> set[UUID]:
