@@ -25,8 +25,8 @@ from repairlog.entries.ids import new_uuid7, read_id
 from repairlog.intake import record
 from repairlog.records.store import open_store
 from repairlog.records.store.one_server import the_one_server
-from repairlog.records.tables import facts, journal
-from repairlog.records.verify import head
+from repairlog.records.tables import beside, facts, journal
+from repairlog.records.verify import head, verify
 from tests.makers.copies import rows
 from tests.makers.demo import ADDRESS
 
@@ -88,6 +88,25 @@ def test_a_demo_that_is_there_is_not_filled_again_without_being_served(say, sqli
     told = f"{tmp_path}/demo.db is there already; --fresh moves it aside and makes a new one"
     assert answer.err.splitlines()[-1] == told
     assert head_of(sqlite_demo.url) == before
+
+
+def test_a_demo_that_is_there_is_not_served_as_if_it_played_on_another_day(say, sqlite_demo, tmp_path):
+    answer = say("demo", "--at", str(tmp_path), "--on", DAY, "--port", "0")
+    assert (answer.code, answer.out) == (2, "")
+    assert f"{tmp_path}/demo.db is there already" in answer.err
+
+
+def test_of_two_that_make_one_in_the_same_folder_one_does_and_the_other_says_that_it_is_there(tmp_path):
+    call = [sys.executable, "-m", "repairlog.cli", "demo", "--no-serve", "--at", str(tmp_path)]
+    both = [subprocess.Popen(call, text=True, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE) for _twin in range(2)]
+    told = sorted((process.communicate(timeout=120)[1], process.returncode) for process in both)
+    assert told[0] == ("", 0)
+    assert (told[1][0].splitlines()[-1].startswith(f"{tmp_path}/demo.db is there already"), told[1][1]) == (True, 2)
+    store = open_store(f"sqlite:///{tmp_path}/demo.db")
+    try:
+        assert (verify(store).problems, len(rows(store, beside.SIGN_IN))) == ((), 5)
+    finally:
+        store.close()
 
 
 def test_a_fresh_one_moves_the_old_one_aside_with_what_was_typed_in_it(say, sqlite_demo, tmp_path):
@@ -213,14 +232,16 @@ def test_a_second_demo_serves_what_a_visitor_typed_and_its_new_tokens_work(sqlit
     assert len(fresh - {each["token"] for each in sqlite_demo.sign_ins}) == 5
 
 
-def test_a_password_that_a_visitor_changed_is_not_told_any_more(say, sqlite_demo, tmp_path):
+def test_a_password_that_a_visitor_changed_and_a_sign_in_that_one_closed_are_not_told_any_more(
+    say, sqlite_demo, tmp_path
+):
     (tmp_path / "password").write_text("mine and nobody else's\n")
     change = ("sign-in", "password", "M. Aldous", "--password-file", str(tmp_path / "password"))
-    assert say(*change, "--database", sqlite_demo.url).code == 0
+    for words in (change, ("sign-in", "close", "D. Okoro")):
+        assert say(*words, "--database", sqlite_demo.url).code == 0
     _answered, told = served("--at", str(tmp_path), "--json")
     assert [each["name"] for each in json.loads(told)["sign_ins"]] == [
         "J. Feltham",
-        "D. Okoro",
         "P. Lindqvist",
         "R. Tolland",
     ]

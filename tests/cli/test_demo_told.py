@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 import pytest
 
 from repairlog.cli.demo.player import play, saves
 from repairlog.cli.demo.sign_ins import let_in, passwords_told
 from repairlog.cli.demo.told import BookUnclear
+from repairlog.entries.moments import moment_text, read_moment
 
 NOW = datetime(2026, 11, 20, 15, tzinfo=UTC)
 BOOK = """
@@ -118,6 +119,29 @@ def test_the_same_files_give_the_same_ids_whenever_they_are_played(folder):
     ]
     assert ids[0] == ids[1]
     assert len(set(ids[0])) == 5
+
+
+def test_nothing_comes_in_later_than_the_demo_s_own_moment(folder):
+    (folder / "leak.toml").write_text(LEAK.replace("9 days ago 08:00", "1 minutes ago"))
+    (last,) = saves(folder, now=NOW)[1:]
+    assert (last.moments.received, last.entries[0]["happened"]) == (NOW, "2026-11-20 09:59")
+    assert last.entries[0]["written"] < "2026-11-20T15:00:01.000Z"
+
+
+@pytest.mark.parametrize(
+    ("said", "written", "received"),
+    [
+        ('written = "7 days ago 07:00"', "2026-11-13T12:00", "2026-11-13T12:00"),
+        ('received = "8 days ago 18:00"', "2026-11-12T13:0", "2026-11-12T23:00"),
+    ],
+)
+def test_a_save_may_say_that_it_was_written_or_came_in_later(folder, said, written, received):
+    (entry,) = read(folder, said + '\nnote = { text = "late" }')
+    (_book, _leak, save) = saves(folder, now=NOW)
+    truly = read_moment(entry["written"]) - timedelta(milliseconds=save.moments.offset_ms)
+    assert moment_text(truly).startswith(written)
+    assert moment_text(save.moments.received).startswith(received)
+    assert abs(save.moments.offset_ms) <= 128
 
 
 def test_everything_that_cannot_be_read_is_told_at_once_with_its_place(folder):
