@@ -70,10 +70,14 @@ def is_day_or_empty(text: str) -> bool:
         return False
 
 
-def box_of(of: Field, *, choices: Choices | None) -> Any:
+def box_of(of: Field, *, choices: Choices | None, label: str = "") -> Any:
     """The box of a declared field. `choices`: what may be chosen, where the page says it; a code brings its own.
-    Raises ValueError for a field that only choices can ask for, without any said."""
-    around: dict[str, Any] = {"label": boxes.label(of.says), "validators": [InputRequired()] if of.required else []}
+    `label`: what stands above it, where the page says it. Raises ValueError for a field that only choices can ask for,
+    without any said."""
+    around: dict[str, Any] = {
+        "label": label or boxes.label(of.says),
+        "validators": [InputRequired()] if of.required else [],
+    }
     if of.kind == "code" or choices is not None:
         offered = choices if choices is not None else [(code, codes.word(code)) for code in of.codes]
         return ChoiceBox(**around, choices=_to_choose(offered), validate_choice=False)

@@ -17,36 +17,43 @@ MOST_MORE = 200
 
 
 def form_of(
-    kind: EntryKind, *, choices: Mapping[str, Choices] | None = None, without: Collection[str] = ()
+    kind: EntryKind,
+    *,
+    choices: Mapping[str, Choices] | None = None,
+    without: Collection[str] = (),
+    labels: Mapping[str, str] | None = None,
 ) -> type[Form]:
     """The form class of a kind. `choices`: what may be chosen, by path (`source`, `materials.lot`, `did.person`); any
-    field may be given some. `without`: paths of fields, and names of lists, that the page does not ask for.
+    field may be given some. `without`: paths of fields, and names of lists, that the page does not ask for. `labels`:
+    what stands above a box, by path, where the page knows better than the kind.
 
     How well an old list's day is known is never asked: who fills in a form knows the day. Beside the fields stand
     `id`, `did` (who did it) and `kept_as_text` (paths of measures that are kept as written).
     Raises ValueError for a field that only choices can ask for, where the page says none.
     """
-    offered = choices or {}
+    offered, labelled = choices or {}, labels or {}
     made: dict[str, Any] = {"id": hidden()}
     for each in kind.fields:
         if each is not HAPPENED_KNOWN and each.name not in without:
-            made[each.name] = box_of(each, choices=offered.get(each.name))
+            made[each.name] = box_of(each, choices=offered.get(each.name), label=labelled.get(each.name, ""))
     for rows in (*kind.rows, DID):
         if rows is KEPT_AS_TEXT:
             made[rows.name] = SelectMultipleField(choices=[], validate_choice=False)
         elif rows.name not in without:
-            made[rows.name] = _list_of(rows, offered, without)
+            made[rows.name] = _list_of(rows, offered, labelled, without)
     return _form_class(kind.name, made)
 
 
-def _list_of(rows: Rows, offered: Mapping[str, Choices], without: Collection[str]) -> Any:
+def _list_of(rows: Rows, offered: Mapping[str, Choices], labelled: Mapping[str, str], without: Collection[str]) -> Any:
     made: dict[str, Any] = {"key": hidden()}
     for each in rows.fields:
         path = f"{rows.name}.{each.name}"
         if path not in without:
-            made[each.name] = box_of(each, choices=offered.get(path))
+            made[each.name] = box_of(each, choices=offered.get(path), label=labelled.get(path, ""))
     row = FormField(_form_class(rows.name, made))
-    return FieldList(row, label=boxes.label(rows.says), min_entries=1, max_entries=rows.most + MOST_MORE)
+    return FieldList(
+        row, label=labelled.get(rows.name) or boxes.label(rows.says), min_entries=1, max_entries=rows.most + MOST_MORE
+    )
 
 
 def _form_class(name: str, made: dict[str, Any]) -> type[Form]:

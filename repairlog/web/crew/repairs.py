@@ -11,7 +11,7 @@ from wtforms import Form
 
 from repairlog.entries.ids import as_id
 from repairlog.intake import Complaint
-from repairlog.intake.form import Choices
+from repairlog.intake.form import Choices, offer
 from repairlog.records.queries.lots import lots_numbered, lots_of, lots_with
 from repairlog.records.queries.sources import attempts_of, sources_of
 from repairlog.trade.lot import Lot
@@ -59,7 +59,22 @@ def _attempt(leak: UUID, where: Where, to_choose: Choices) -> Part:
         "did.person": where.people,
     }
     begins = {"happened": where.on} | ({"source": to_choose[0][0]} if len(to_choose) == 1 else {})
-    return Part(name="repair", kind="repair_attempted", said={"leak": str(leak)}, choices=choices, begins=begins)
+    labels = {
+        "happened": _("When it was made"),
+        "outcome": _("Is it tight?"),
+        "materials.named": _("Lot number"),
+        "materials.lot": _("Which of them"),
+        "materials.used": _("How much"),
+        "authorised_by_named": _("Their name, where not on the books"),
+    }
+    return Part(
+        name="repair",
+        kind="repair_attempted",
+        said={"leak": str(leak)},
+        choices=choices,
+        begins=begins,
+        labels=labels,
+    )
 
 
 def _test(leak: UUID) -> Part:
@@ -69,6 +84,7 @@ def _test(leak: UUID) -> Part:
         said={"leak": str(leak)},
         names={"attempt": "repair"},
         without=("did",),
+        labels={"happened": _("When it was tested")},
         optional=True,
     )
 
@@ -116,4 +132,4 @@ def _ready(forms: Mapping[str, Form], told: Told, where: Where) -> None:
         told.heard[row["named"].id] = each.heard(on=on)
         if len(each.lots) > 1:
             none = (materials.NONE_OF_THEM, _("None of these, or nobody knows: keep the number as read"))
-            row["lot"].choices = [("", _("Choose")), *((str(lot.id), lot_words.choice(lot)) for lot in each.lots), none]
+            offer(row["lot"], [*((str(lot.id), lot_words.choice(lot)) for lot in each.lots), none])

@@ -9,7 +9,7 @@ from flask.typing import ResponseReturnValue
 from repairlog.web.frame.asking import room
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.web.frame.where import attempt_in, sheet_of, where_of
-from repairlog.words import sources
+from repairlog.words import _, sources
 
 routes = room("tests", __name__)
 
@@ -25,6 +25,7 @@ def page(leak: UUID, attempt: UUID) -> ResponseReturnValue:
         said={"leak": str(leak), "attempt": str(attempt)},
         choices={"did.person": where.people},
         begins={"happened": where.now},
+        labels={"happened": _("When it was tested")},
     )
     return entering(
         Page(

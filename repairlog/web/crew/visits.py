@@ -12,6 +12,7 @@ from wtforms import Form
 
 from repairlog.entries.visit import PURPOSES
 from repairlog.intake import Complaint
+from repairlog.intake.form import offer
 from repairlog.records.queries.bar_holes import HoleRow, bar_holes_of
 from repairlog.web.crew import looked_at
 from repairlog.web.crew.looked_at import Looked
@@ -59,7 +60,12 @@ def _visit(leak: UUID, where: Where, holes: Sequence[HoleRow]) -> Part:
         "readings.place": [],
         "did.person": where.people,
     }
-    return Part(name="visit", kind="visit", said={"leak": str(leak)}, choices=choices, begins=begins)
+    labels = {
+        "happened": _("When you were there"),
+        "outcome": _("Could you look?"),
+        "readings.place": _("At which place"),
+    }
+    return Part(name="visit", kind="visit", said={"leak": str(leak)}, choices=choices, begins=begins, labels=labels)
 
 
 def _purpose_asked() -> str:
@@ -80,7 +86,7 @@ def _ready(form: Form, holes: Sequence[HoleRow]) -> None:
         each.place["kind"].flags.required = each.reading["value"].flags.required = False
     names = [(each.place["key"].data, _name_of(each)) for each in places]
     for reading in further:
-        reading["place"].choices = [("", _("Choose")), *names]
+        offer(reading["place"], names)
 
 
 def _name_of(looked: Looked) -> str:

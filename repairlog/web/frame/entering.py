@@ -16,8 +16,9 @@ from repairlog.access import Refused
 from repairlog.entries.ids import as_id, new_uuid7
 from repairlog.entries.kinds import KINDS, rows_named
 from repairlog.intake import Complaint, NotUnderstood, WaitsFor, record, with_asks
-from repairlog.intake.form import Choices, add_row, form_of, form_with, heard, is_empty, raw_of
+from repairlog.intake.form import Choices, add_row, form_of, form_with, heard, is_empty, offer, raw_of
 from repairlog.records.post import Receipt
+from repairlog.records.queries.people import names_of
 from repairlog.records.store import Busy
 from repairlog.trade.area import Area
 from repairlog.web.frame.again import Again, opened_again
@@ -34,11 +35,10 @@ Call = Mapping[str, Mapping[str, Any]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """One entry of a page. `name`: what its boxes' names begin with. `choices`, `without`: as `form_of` takes them.
-    `said`: fields that the page itself says, such as the leak; no box asks for them. `names`: fields that name the
-    entry of an earlier part, such as a test its attempt. `begins`: what boxes hold at first. `labels`: what stands
-    above a box where the page knows better than the kind. `optional`: left out of the call where nothing was typed
-    into it."""
+    """One entry of a page. `name`: what its boxes' names begin with. `choices`, `without`, `labels`: as `form_of` takes
+    them. `said`: fields that the page itself says, such as the leak; no box asks for them. `names`: fields that name
+    the entry of an earlier part, such as a test its attempt. `begins`: what boxes hold at first. `optional`: left out
+    of the call where nothing was typed into it."""
 
     name: str
     kind: str
@@ -162,11 +162,8 @@ def kept(why: NotUnderstood | Refused | WaitsFor) -> ResponseReturnValue:
 
 def _form_of(part: Part, **holds: Any) -> Form:
     without = {*part.without, *part.said, *part.names}
-    made = form_of(KINDS[part.kind], choices=part.choices, without=without)
-    form = form_with(made, prefix=part.name, **holds)
-    for name, label in part.labels.items():
-        form[name].label.text = label
-    return form
+    made = form_of(KINDS[part.kind], choices=part.choices, without=without, labels=part.labels)
+    return form_with(made, prefix=part.name, **holds)
 
 
 def _call_of(page: Page, forms: Mapping[str, Form]) -> Call:
@@ -204,5 +201,19 @@ def _drawn(page: Page, forms: Mapping[str, Form], told: Told, **more: Any) -> st
     for form in (forms[part.name] for part in page.parts if part.optional):
         for box in form:  # nothing of it is needed while nothing of it is typed
             box.flags.required = False
+    _name_others(forms)
     page.ready(forms, told)
     return render_template(page.template, forms=forms, told=told, **page.around, **more)
+
+
+def _name_others(forms: Mapping[str, Form]) -> None:
+    """Show by their names those who are said to have done it and are none of the people of the area."""
+    rows: list[Any] = [row.form["person"] for form in forms.values() if "did" in form for row in form["did"]]  # type: ignore[attr-defined]
+    others = {id for box in rows if (id := as_id(box.data)) and box.data not in {each.value for each in box.choices}}
+    if not others:
+        return
+    with store().reading() as tx:
+        names = names_of(asker().scope, tx, ids=others)
+    for box in rows:
+        known = [(each.value, each.label) for each in box.choices if each.value]
+        offer(box, [*known, *((str(id), name) for id, name in names.items())])

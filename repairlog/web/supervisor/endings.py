@@ -22,7 +22,7 @@ from repairlog.trade.ending import lacks
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Call, Page, Part, entering
 from repairlog.web.frame.where import Where, sheet_of, where_of
-from repairlog.words import codes, endings, sources
+from repairlog.words import _, codes, endings, sources
 
 routes = room("endings", __name__)
 
@@ -73,6 +73,11 @@ def _ending(leak: UUID, where: Where, done: Done) -> Part:
         said={"leak": str(leak)},
         choices={"attempts.attempt": attempts, "joined_to": [], "did.person": where.people},
         begins={"happened": where.now, "attempts": rows},
+        labels={
+            "happened": _("When it was ended"),
+            "how": _("In which way"),
+            "joined_to": _("Joined: the number of the other leak"),
+        },
     )
 
 

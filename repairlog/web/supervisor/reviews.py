@@ -11,6 +11,7 @@ from repairlog.records.story import story_of
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.web.frame.where import attempt_in, sheet_of, where_of
+from repairlog.words import _
 from repairlog.words.story import Telling, tell
 
 routes = room("reviews", __name__)
@@ -27,6 +28,7 @@ def page(leak: UUID, attempt: UUID) -> ResponseReturnValue:
         said={"leak": str(leak), "attempt": str(attempt)},
         choices={"did.person": where.people},
         begins={"happened": where.now},
+        labels={"happened": _("When you decided")},
     )
     return entering(
         Page(
