@@ -52,7 +52,9 @@ def told(code: str) -> ResponseReturnValue:
     """What a problem's `type` leads to: its status, its title, and what to do."""
     if code not in STATUS:
         raise NotFound
-    told = {"code": code, "status": STATUS[code], "title": answers.title(code), "detail": answers.detail(code)}
+    anywhere = {"line": "N", "column": "N", "most": _most()}
+    told = {"code": code, "status": STATUS[code], "title": answers.title(code)}
+    told["detail"] = answers.detail(code, anywhere)
     return Response(json.dumps(told), mimetype="application/json")
 
 
@@ -108,10 +110,13 @@ def _of_http(error: HTTPException) -> Response:
     """A status that has a code of its own is told by that, with the headers that go with it, such as Allow."""
     status = error.code or 500
     code = OF_HTTP.get(status, "fault" if status >= 500 else "bad_request")
-    most = str(current_app.config["MAX_CONTENT_LENGTH"])
     return _with(
-        problem(code, {"most": most}, status=status), {n: v for n, v in error.get_headers() if n != "Content-Type"}
+        problem(code, {"most": _most()}, status=status), {n: v for n, v in error.get_headers() if n != "Content-Type"}
     )
+
+
+def _most() -> str:
+    return str(current_app.config["MAX_CONTENT_LENGTH"])
 
 
 def _with(response: Response, headers: Mapping[str, str]) -> Response:

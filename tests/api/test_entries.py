@@ -215,6 +215,11 @@ def test_a_token_is_shown_in_whatever_case_its_scheme_is_written(crew: Program, 
     assert crew.post(m.leak(open_site.book), headers=header).status_code == 201
 
 
+def test_a_token_under_another_scheme_is_no_token(crew: Program, open_site: Site):
+    answer = crew.post(m.leak(open_site.book), headers={"Authorization": f"Token {crew.token}"})
+    assert told(answer) == (401, "token_missing", {})
+
+
 def test_a_closed_token_is_none_of_ours(crew: Program, open_site: Site):
     store = open_site.book.store
     with store.writing() as tx:
