@@ -10,7 +10,7 @@ import argparse
 import json
 from collections.abc import Callable, Sequence
 
-from tests.benchmarks import importing, post, post_many, rebuilding, verifying
+from tests.benchmarks import importing, leaks_page, post, post_many, rebuilding, verifying
 from tests.benchmarks.databases import place
 from tests.benchmarks.figure import Figure
 
@@ -20,6 +20,7 @@ BENCHMARKS: dict[str, Callable[..., Figure]] = {
     "rebuild": rebuilding.run,
     "verify": verifying.run,
     "import": importing.run,
+    "leaks-page": leaks_page.run,
 }
 DATABASES = ("sqlite", "postgresql")
 

@@ -26,7 +26,24 @@ FEW = 500
 _OPENED = OF_KIND["leak_opened"]
 _OTHERS = OF_ROWS["leak_opened", "outside_numbers"]
 _LAST = chr(0x10FFFF)
-_WHERE = (_OPENED.c.street, _OPENED.c.town, _OPENED.c.location)
+_SHOWN = (  # and no more: each id and each moment that is read is made into one
+    LEAK.c.id,
+    LEAK.c.number,
+    LEAK.c.area_id,
+    LEAK.c.grade_now,
+    LEAK.c.rank_now,
+    LEAK.c.house_number,
+    _OPENED.c.street,
+    LEAK.c.cross_street,
+    _OPENED.c.town,
+    _OPENED.c.location,
+    LEAK.c.status,
+    LEAK.c.reported_on,
+    ENTRY.c.happened_known,
+    LEAK.c.ended_how,
+    LEAK.c.ended_on,
+    LEAK.c.attempts,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,7 +217,7 @@ def _page(walks: Sequence[Select[Any]], *, beyond: Edge | None, most: int) -> Se
     upwards = beyond is not None and beyond.towards == "newer"
     order = [each.asc() if upwards else each.desc() for each in (found.c.reported_on, found.c.id)]
     return (
-        select(LEAK, *_WHERE, ENTRY.c.happened_known, gaps.label("gaps"))
+        select(*_SHOWN, gaps.label("gaps"))
         .select_from(found)
         .join(LEAK, LEAK.c.id == found.c.id)
         .join(_OPENED, _OPENED.c.id == found.c.id)
@@ -211,22 +228,24 @@ def _page(walks: Sequence[Select[Any]], *, beyond: Edge | None, most: int) -> Se
 
 
 def _read(row: Row[Any]) -> LeakRow:
+    """The row as it is handed out; taken apart at once, since a page has fifty of them."""
+    id, number, area, grade, rank, house, street, cross, town, location, status, on, known, how, end, done, gaps = row
     return LeakRow(
-        id=row.id,
-        number=row.number,
-        area=row.area_id,
-        grade=row.grade_now or "",
-        rank=row.rank_now,
-        house_number=row.house_number or "",
-        street=row.street or "",
-        cross_street=row.cross_street or "",
-        town=row.town or "",
-        location=row.location or "",
-        status=row.status,
-        reported_on=row.reported_on.isoformat(),
-        reported_known=row.happened_known or "",
-        ended_how=row.ended_how or "",
-        ended_on=row.ended_on.isoformat() if row.ended_on else "",
-        attempts=row.attempts,
-        gaps=row.gaps,
+        id=id,
+        number=number,
+        area=area,
+        grade=grade or "",
+        rank=rank,
+        house_number=house or "",
+        street=street or "",
+        cross_street=cross or "",
+        town=town or "",
+        location=location or "",
+        status=status,
+        reported_on=on.isoformat(),
+        reported_known=known or "",
+        ended_how=how or "",
+        ended_on=end.isoformat() if end else "",
+        attempts=done,
+        gaps=gaps,
     )
