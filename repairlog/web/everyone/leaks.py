@@ -14,7 +14,6 @@ from repairlog.records.queries.streets import streets_named
 from repairlog.trade.area import Area
 from repairlog.trade.grade import USUAL_RANKS
 from repairlog.web.everyone.leak_filter import STATUSES, Asked, asked, edge_of, edge_text
-from repairlog.web.everyone.links import address_of
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.words import leaks as words
 from repairlog.words.addresses import address_of_leak
@@ -80,4 +79,4 @@ def _address(arguments: Mapping[str, str]) -> str:
 def _open_one(within: Sequence[Area]) -> str:
     """The address for opening a leak, where the asker may open one in some area."""
     may = any(asker().may("leak_opened", area=area.id) for area in within)
-    return address_of("openings.page") if may else ""
+    return url_for("openings.page") if may else ""

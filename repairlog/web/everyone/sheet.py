@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from uuid import UUID
 
-from flask import abort, render_template, request
+from flask import abort, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.story import Story, story_of
-from repairlog.web.everyone.links import address_of
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.words import _, story
 from repairlog.words import leaks as words
@@ -64,8 +63,8 @@ def _actions(row: LeakRow) -> Iterator[tuple[str, str]]:
     if row.status == "open":
         offered.append(("endings.page", "leak_ended", _("End the leak")))
     for endpoint, kind, name in offered:
-        if asker().may(kind, area=row.area) and (address := address_of(endpoint, leak=row.id)):
-            yield name, address
+        if asker().may(kind, area=row.area):
+            yield name, url_for(endpoint, leak=row.id)
 
 
 def _of_attempts(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
@@ -74,11 +73,8 @@ def _of_attempts(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]
         ("tests.page", "tested", _("Log a test of it")),
         ("reviews.page", "repair_reviewed", _("Accept or return it")),
     ]
+    may = [(endpoint, name) for endpoint, kind, name in offered if asker().may(kind, area=row.area)]
     return {
-        attempt.id: [
-            (name, address)
-            for endpoint, kind, name in offered
-            if asker().may(kind, area=row.area) and (address := address_of(endpoint, leak=row.id, attempt=attempt.id))
-        ]
+        attempt.id: [(name, url_for(endpoint, leak=row.id, attempt=attempt.id)) for endpoint, name in may]
         for attempt in told.leak.attempts
     }
