@@ -7,6 +7,7 @@ that was not looked at is not said to be.
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import count
@@ -53,19 +54,26 @@ def _of_hole(hole: HoleRow) -> dict[str, str]:
 
 
 def complete(form: Any, holes: Sequence[HoleRow]) -> None:
-    """Give the form a row for every known hole, and every place its reading, where what came left one out; say which
-    places a further reading may be of."""
+    """Give the form a row for every known hole, and every place its reading, where what came left one out."""
     there = {row.form["same_as"].data for row in form["places"]}
     for hole in (each for each in holes if each.name not in there):
-        form["places"].append_entry({**_of_hole(hole), "key": _free_key(form["places"], f"h{hole.number}")})
-    named = {row.form["place"].data for row in form["readings"]}
+        _append(form["places"], {**_of_hole(hole), "key": _free_key(form["places"], f"h{hole.number}")})
+    named = Counter(row.form["place"].data for row in form["readings"])
     unused = [row.form for row in form["readings"] if not any(box.data for box in row.form if box.short_name != "key")]
-    for key in (row.form["key"].data for row in form["places"]):
-        if key not in named and unused:
+    for key in [row.form["key"].data for row in form["places"]]:
+        if named[key]:
+            named[key] -= 1
+        elif unused:
             unused.pop(0)["place"].data = key
-        elif key not in named:
+        else:
             free = _free_key(form["readings"], f"r{len(form['readings']) + 1}")
-            form["readings"].append_entry({"key": free, "place": key})
+            _append(form["readings"], {"key": free, "place": key})
+
+
+def _append(rows: Any, row: Mapping[str, str]) -> None:
+    """One more row, where the list takes one: what came may be longer than any page of ours."""
+    if len(rows) < rows.max_entries:
+        rows.append_entry(row)
 
 
 def _free_key(rows: Any, wanted: str) -> str:
@@ -80,7 +88,9 @@ def looked_at(form: Any, holes: Sequence[HoleRow]) -> tuple[list[Looked], list[A
     known: list[Looked] = []
     new: list[Looked] = []
     for place in (row.form for row in form["places"]):
-        reading = next(each for each in readings if each["place"].data == place["key"].data)
+        reading = next((each for each in readings if each["place"].data == place["key"].data), None)
+        if reading is None:
+            continue  # beyond the most that a list takes: it is told so
         readings.remove(reading)
         hole = by_name.get(place["same_as"].data)
         number = hole.number if hole else len(new) + 1

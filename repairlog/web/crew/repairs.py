@@ -91,6 +91,8 @@ def _test(leak: UUID) -> Part:
 
 def _means(call: Call, where: Where) -> tuple[Call, list[Complaint]]:
     """The call with its lots named, and its test at the time of the repair where none of its own was typed."""
+    if "repair" not in call:
+        return call, []
     repair = call["repair"]
     typed = _looked_up(repair.get("materials", ()), where)
     meant = {**call, "repair": materials.with_lots(repair, typed)}
@@ -112,7 +114,9 @@ def _looked_up(rows: Sequence[Mapping[str, str]], where: Where) -> list[material
 
 def _shows(call: Call) -> Call:
     """The call as the boxes show it: lots by their numbers."""
-    repair = call.get("repair", {})
+    if "repair" not in call:
+        return call
+    repair = call["repair"]
     rows = repair.get("materials", ())
     named = {id for row in rows if isinstance(row, dict) and (id := as_id(row.get("lot")))}
     with store().reading() as tx:

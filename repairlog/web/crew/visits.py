@@ -74,6 +74,8 @@ def _purpose_asked() -> str:
 
 
 def _means(call: Call, holes: Sequence[HoleRow]) -> tuple[Call, list[Complaint]]:
+    if "visit" not in call:
+        return call, []
     visit = looked_at.looked_only(call["visit"], holes=holes, unit=request.form.get("unit", ""))
     return {**call, "visit": visit}, looked_at.contradictions(visit)
 

@@ -114,8 +114,16 @@ def _by_part(page: Page, again: Again) -> Call:
     for raw in again.raw:
         part = next((each for each in page.parts if each.kind == raw.get("kind") and each.name not in found), None)
         if part is not None:
-            found[part.name] = raw
+            found[part.name] = {name: _held(part, name, value) for name, value in raw.items()}
     return found
+
+
+def _held(part: Part, name: str, value: object) -> object:
+    """What boxes can hold of a field's value; of a list the rows of texts. A program may have sent anything."""
+    if rows_named(KINDS[part.kind], name) is None:
+        return value
+    rows = value if isinstance(value, list) else []
+    return [row for row in rows if isinstance(row, dict) and all(isinstance(each, str) for each in row.values())]
 
 
 def _with_row(page: Page, forms: Mapping[str, Form], told: Told, *, wanted: str) -> ResponseReturnValue:

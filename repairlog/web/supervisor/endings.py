@@ -118,6 +118,8 @@ def prospect(form: Form, done: Done) -> tuple[list[str], list[str]]:
 
 def _means(call: Call, leak: UUID) -> tuple[Call, list[Complaint]]:
     """The call with the number of the leak that it is joined to looked up, and with repairs only where it ends so."""
+    if "ending" not in call:
+        return call, []
     raw = dict(call["ending"])
     if raw.get("how", "repaired") != "repaired":
         raw.pop("attempts", None)  # ticked by the page itself; they speak of a repair alone
