@@ -9,6 +9,7 @@ import pytest
 from repairlog.cli.demo.player import play, saves
 from repairlog.cli.demo.sign_ins import let_in, passwords_told
 from repairlog.cli.demo.told import BookUnclear
+from repairlog.entries.entry import Moments
 from repairlog.entries.moments import moment_text, read_moment
 
 NOW = datetime(2026, 11, 20, 15, tzinfo=UTC)
@@ -79,7 +80,11 @@ grade = "2"
     visit, grade = entries
     by_name = {raw["name"]: raw["id"] for raw in saves(folder, now=NOW)[0].entries}
     assert visit["did"] == [{"key": "d1", "person": by_name["M. Aldous"]}, {"key": "d2", "named": "R. Sandoe"}]
-    assert [place["key"] for place in visit["places"]] == ["p1", "p2", "p3"]
+    assert visit["places"] == [
+        {"key": "p1", "kind": "bar_hole", "label": "at the wall"},
+        {"key": "p2", "kind": "vault"},
+        {"key": "p3", "kind": "bar_hole"},
+    ]
     assert visit["readings"] == [
         {"key": "r1", "place": "p2", "value": "35 ppm CO"},
         {"key": "r2", "place": "p1", "kind": "sustained", "value": "0 %LEL"},
@@ -88,6 +93,24 @@ grade = "2"
     ]
     assert visit["leak"] == grade["leak"] == saves(folder, now=NOW)[1].entries[0]["id"]
     assert (visit["happened"], grade["happened"]) == ("2026-11-12 08:00", "2026-11-12 08:20")
+
+
+def test_a_bar_hole_is_named_by_its_number_among_those_that_the_file_tells_of(folder):
+    first, again = (
+        "[save.visit]\nplaces = [{ kind = 'vault' }, { kind = 'bar_hole' }]\n",
+        "{ kind = 'bar_hole', same_as = %d }",
+    )
+    second = f"[save.visit]\nplaces = [{again % 1}, {{ kind = 'bar_hole' }}]\n"
+    third = f"[save.visit]\nplaces = [{again % 2}, {again % 1}]\n"
+    (visit,) = read(folder, first + SAVE + second + SAVE + third)
+    ids = [save.entries[0]["id"] for save in saves(folder, now=NOW)[2:]]
+    assert [place["same_as"] for place in visit["places"]] == [f"{ids[1]}/p2", f"{ids[0]}/p2"]
+
+
+def test_the_save_that_opens_the_book_comes_from_no_device(folder):
+    (opening,) = saves(folder, now=NOW)
+    assert opening.moments == Moments(received=datetime(2024, 1, 2, 14, tzinfo=UTC))
+    assert [raw for raw in opening.entries if "written" in raw] == []
 
 
 def test_a_correction_names_what_it_puts_in_as_the_entry_itself_would(folder):
