@@ -22,7 +22,7 @@ ADDRESSES = {
     "sheet.page": ("/leaks/{ended}", "/leaks/{joined}", "/leaks/{longest}"),
     "sign_in.page": ("/sign-in",),
     "openings.page": ("/leaks/new",),
-    "visits.page": ("/leaks/{ended}/visit", "/leaks/{longest}/visit"),
+    "visits.page": ("/leaks/{ended}/visit?purpose=re_evaluation", "/leaks/{longest}/visit"),
     "grades.page": ("/leaks/{ended}/grade",),
     "sources.page": ("/leaks/{ended}/source",),
     "repairs.page": ("/leaks/{ended}/repair", "/leaks/{longest}/repair"),

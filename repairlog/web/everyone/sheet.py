@@ -38,7 +38,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         entries=entries,
         moved_away=story.moved_away(told),
         saved=_saved(told, entries),
-        actions=list(_actions(row)),
+        actions=list(_actions(row, told)),
         of_attempt=_of_attempts(row, told),
     )
 
@@ -51,20 +51,21 @@ def _saved(told: Story, entries: Sequence[Telling]) -> Telling | None:
     return next((entry for entry in entries if id and entry.id == of.get(id)), None)
 
 
-def _actions(row: LeakRow) -> Iterator[tuple[str, str]]:
+def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
     """What the asker may add to the leak, with the address of the page for it."""
     offered = [
-        ("visits.page", "visit", _("Log a visit")),
-        ("repairs.page", "repair_attempted", _("Log a repair")),
-        ("grades.page", "grade_set", _("Set the grade")),
-        ("sources.page", "source_added", _("Add a source")),
-        ("notes.page", "note", _("Add a note")),
+        ("visit", _("Log a visit"), url_for("visits.page", leak=row.id)),
+        ("repair_attempted", _("Log a repair"), url_for("repairs.page", leak=row.id)),
+        ("grade_set", _("Set the grade"), url_for("grades.page", leak=row.id)),
+        ("source_added", _("Add a source"), url_for("sources.page", leak=row.id)),
+        ("note", _("Add a note"), url_for("notes.page", leak=row.id)),
     ]
     if row.status == "open":
-        offered.append(("endings.page", "leak_ended", _("End the leak")))
-    for endpoint, kind, name in offered:
-        if asker().may(kind, area=row.area):
-            yield name, url_for(endpoint, leak=row.id)
+        offered.append(("leak_ended", _("End the leak"), url_for("endings.page", leak=row.id)))
+    if row.status == "open" and told.leak.bar_holes:
+        again = url_for("visits.page", leak=row.id, purpose="re_evaluation")
+        offered.insert(2, ("visit", _("Re-evaluate"), again))
+    yield from ((name, address) for kind, name, address in offered if asker().may(kind, area=row.area))
 
 
 def _of_attempts(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:

@@ -104,6 +104,18 @@ def test_a_re_evaluation_shows_the_same_holes_with_their_last_readings_and_empty
     assert "<b>2</b> <small>over the service</small></th> <td><span>60 %LEL</span> <small>3 Mar 2026</small>" in shown
 
 
+def test_the_sheet_leads_to_a_re_evaluation_once_a_hole_is_known_and_until_the_leak_is_ended(
+    book: m.Book, leak: str
+) -> None:
+    crew = site(book).client(book.crew)
+    link = f'href="/leaks/{leak}/visit?purpose=re_evaluation">Re-evaluate</a>'
+    shown = []
+    for said in (m.note(leak), m.visit(leak), m.ending(leak, how="no_reading")):
+        book.say(said)
+        shown.append(link in crew.get(f"/leaks/{leak}").text)
+    assert shown == [False, True, False]
+
+
 def test_a_re_evaluation_is_saved_with_a_touch_a_hole_and_two_more(
     book: m.Book, leak: str, looked_at: dict[str, Any]
 ) -> None:
