@@ -244,3 +244,12 @@ def test_who_may_not_log_a_repair_is_told_so_and_a_leak_elsewhere_is_not_there(b
     asked = [(book.everyone, leak), (book.crew, elsewhere["id"]), (book.officer, elsewhere["id"])]
     # who holds every role in the makers is but an administrator on the books
     assert [pages.client(who).get(address(of)).status_code for who, of in asked] == [403, 404, 200]
+
+
+def test_who_repaired_it_tested_it_too_where_others_are_named(book: m.Book, leak: str) -> None:
+    crew = site(book).client(book.crew)
+    test = {"test__kind_of_test": "soap", "test__result": "tight"}
+    fill_in(crew, address(leak), **TYPED | test, repair__did__0__person=str(book.supervisor.person))
+    entries = {row.id for table in ("repair_attempted", "tested") for row in rows_of(book, table)}
+    did = [row.person_id for row in rows_of(book, "did") if row.entry_id in entries]
+    assert did == [book.supervisor.person] * 2
