@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
+
 from flask import Flask
 from flask_wtf import CSRFProtect
 from werkzeug.middleware.proxy_fix import ProxyFix
@@ -22,9 +24,11 @@ def create_app(settings: Settings) -> Flask:
     """The application over the book at the settings' address. Raises what `open_store` raises."""
     store = open_store(settings.database_url)
     app = Flask(__name__, static_folder=None)
+    key = secret(store, "cookies")
     app.config.update(
-        SECRET_KEY=secret(store, "cookies"),
-        SESSION_COOKIE_NAME="repairlog",
+        SECRET_KEY=key,
+        # A browser tells ports of one machine not apart: two books that are served there have two names.
+        SESSION_COOKIE_NAME=f"repairlog_{sha256(key).hexdigest()[:8]}",
         SESSION_COOKIE_HTTPONLY=True,
         SESSION_COOKIE_SAMESITE="Lax",
         SESSION_COOKIE_SECURE=settings.https,

@@ -8,6 +8,7 @@ from datetime import datetime
 from uuid import UUID
 
 from sqlalchemy import delete, insert, select, update
+from sqlalchemy.exc import IntegrityError
 
 from repairlog.records.beside.passwords import hashed
 from repairlog.records.store import Store
@@ -56,14 +57,14 @@ def make_sign_in(store: Store, *, person: UUID, name: str, password: str, at: da
         "password_hash": hashed(password),
         "made_at": at,
     }
-    with store.writing() as tx:
-        closed = (SIGN_IN.c.person_id == person) & SIGN_IN.c.closed_at.is_not(None)
-        tx.connection.execute(delete(SIGN_IN).where(closed))
-        same = (SIGN_IN.c.search_name == row["search_name"]) | (SIGN_IN.c.person_id == person)
-        if tx.connection.execute(select(SIGN_IN.c.name).where(same)).first():
-            raise NameTaken(name)
-        tx.connection.execute(delete(SESSION).where(SESSION.c.person_id == person))  # one that was closed had its own
-        tx.connection.execute(insert(SIGN_IN).values(row))
+    closed = (SIGN_IN.c.person_id == person) & SIGN_IN.c.closed_at.is_not(None)
+    try:
+        with store.writing() as tx:
+            tx.connection.execute(delete(SIGN_IN).where(closed))
+            tx.connection.execute(delete(SESSION).where(SESSION.c.person_id == person))  # those of the closed one
+            tx.connection.execute(insert(SIGN_IN).values(row))
+    except IntegrityError as error:
+        raise NameTaken(name) from error
 
 
 def change_password(store: Store, name: str, *, password: str) -> None:

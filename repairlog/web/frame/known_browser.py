@@ -10,7 +10,6 @@ from itsdangerous import BadSignature, URLSafeSerializer
 
 from repairlog.records.beside.sign_ins import search_name
 
-COOKIE = "repairlog_browser"
 KEPT = 180 * 24 * 3600
 MOST = 12
 """Names that one browser is known for: a phone that goes round a crew."""
@@ -27,7 +26,7 @@ def remember(response: Response, name: str) -> Response:
     mark, names = _held()
     kept = [_of(name), *(each for each in names if each != _of(name))][:MOST]
     response.set_cookie(
-        COOKIE,
+        _cookie(),
         _signer().dumps([mark or secrets.token_urlsafe(16), kept]),
         max_age=KEPT,
         path="/sign-in",
@@ -40,10 +39,14 @@ def remember(response: Response, name: str) -> Response:
 
 def _held() -> tuple[str, list[str]]:
     try:
-        mark, names = _signer().loads(request.cookies.get(COOKIE, ""))
+        mark, names = _signer().loads(request.cookies.get(_cookie(), ""))
     except BadSignature:
         return "", []
     return mark, names
+
+
+def _cookie() -> str:
+    return f"{current_app.config['SESSION_COOKIE_NAME']}_browser"
 
 
 def _signer() -> URLSafeSerializer:

@@ -17,7 +17,7 @@ from repairlog.web.frame.asking import HELD, asker, asker_or_none, store
 from repairlog.web.frame.first import first_page
 from repairlog.web.frame.known_browser import mark_for, remember
 from repairlog.web.frame.ours import is_ours
-from repairlog.web.frame.typed import Typed, offer_again, unpacked
+from repairlog.web.frame.typed import Typed, offer_again, typed_now
 from repairlog.words import _, waiting
 
 LONGEST_NAME = 200
@@ -45,7 +45,7 @@ def come_in() -> ResponseReturnValue:
         return asked_again(_("Name and password do not fit together."), status=403)
     forget_failures(store(), trying)
     _begin(found, at=at)
-    return remember(make_response(_onward(unpacked(request.form.get("typed", "")))), name)
+    return remember(make_response(_onward(typed_now())), name)
 
 
 @routes.post("/sign-out")
@@ -57,9 +57,8 @@ def out() -> ResponseReturnValue:
 
 def asked_again(told: str, *, status: int) -> ResponseReturnValue:
     """The page again, with the name as it was typed, and with what was typed before; never the password."""
-    typed = unpacked(request.form.get("typed", ""))
     name = request.form.get("name", "")[:LONGEST_NAME]
-    return ask_in(typed=typed, then=_then(), name=name, told=told, status=status)
+    return ask_in(typed=typed_now(), then=_then(), name=name, told=told, status=status)
 
 
 def _asked_to_wait(wait: timedelta) -> ResponseReturnValue:

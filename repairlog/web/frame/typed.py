@@ -23,7 +23,10 @@ from repairlog.words import boxes, codes
 
 TOKEN = "csrf_token"  # noqa: S105 - the name of a field
 OUR_OWN = "sign_in"
-"""The routes whose fields are not kept: a password is typed there."""
+"""The routes whose own fields are not kept: a password is typed there."""
+
+CARRIED = "typed"
+"""The field of signing in that carries what was typed before."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,11 +48,14 @@ class Typed:
 
 
 def typed_now() -> Typed | None:
-    """What came with this request; None where it brought nothing to keep, or where a page of another site sent it."""
-    if request.method != "POST" or request.blueprint == OUR_OWN or is_from_elsewhere():
+    """What came with this request, or was carried along by signing in; None where it brought nothing to keep, or where
+    a page of another site sent it."""
+    if request.method != "POST" or is_from_elsewhere():
         return None
     address = request.full_path.rstrip("?")
     try:
+        if request.blueprint == OUR_OWN:
+            return unpacked(request.form.get(CARRIED, ""))
         fields = tuple((name, value) for name, value in request.form.items(multi=True) if name != TOKEN)
     except HTTPException:
         return None  # more than a request may bring: it was never read

@@ -4,6 +4,7 @@ import pytest
 
 from repairlog.entries.ids import read_id
 from repairlog.records.beside.passwords import PasswordUnfit, demand_fit, fits, hashed
+from repairlog.records.beside.sessions import begin_session
 from repairlog.records.beside.sign_ins import (
     NameTaken,
     SignIn,
@@ -14,10 +15,14 @@ from repairlog.records.beside.sign_ins import (
     sign_in_named,
 )
 from repairlog.records.store import Store
+from repairlog.records.tables.beside import SESSION
 from tests.makers.book import RECEIVED as AT
 from tests.makers.book import new_id
+from tests.makers.copies import rows
+from tests.makers.together import together
 
 ONE, OTHER = (read_id(new_id()) for _ in range(2))
+PEOPLE = [new_id() for _ in range(8)]
 PASSWORD = "a long night in the rain"
 
 
@@ -49,6 +54,25 @@ def test_neither_a_name_nor_a_person_signs_in_twice(store: Store, person: object
     made(store)
     with pytest.raises(NameTaken):
         made(store, person=person, name=name)
+
+
+def test_of_eight_who_take_one_name_at_one_moment_one_has_it(store: Store) -> None:
+    def make(place: int) -> bool:
+        try:
+            made(store, person=read_id(PEOPLE[place]))
+        except NameTaken:
+            return False
+        return True
+
+    assert sorted(together(8, make)) == [False] * 7 + [True]
+
+
+def test_who_could_not_have_another_name_is_not_signed_out(store: Store) -> None:
+    made(store)
+    begin_session(store, person=ONE, at=AT)
+    with pytest.raises(NameTaken):
+        made(store, name="D. Okoro")
+    assert len(rows(store, SESSION)) == 1
 
 
 def test_another_password_takes_the_place_of_the_old_one(store: Store) -> None:

@@ -7,10 +7,13 @@ from datetime import timedelta
 import pytest
 import time_machine
 
+from repairlog.app import create_app
 from repairlog.clock import now
 from repairlog.records.beside.sessions import session_held
 from repairlog.records.beside.sign_ins import close_sign_in
+from repairlog.records.store.migrate import migrate
 from repairlog.records.tables.beside import FAILED_SIGN_IN, SESSION
+from repairlog.settings import Settings
 from repairlog.web.frame.asking import HELD
 from tests.makers.copies import rows
 from tests.makers.site import site
@@ -24,6 +27,10 @@ MISFIT = "Name and password do not fit together."
 def held_by(client) -> str | None:
     with client.session_transaction() as session:
         return session.get(HELD)
+
+
+def session_cookie(trial) -> str:
+    return trial.site.app.config["SESSION_COOKIE_NAME"]
 
 
 def cookies_of(response) -> dict[str, set[str]]:
@@ -145,7 +152,7 @@ def test_a_browser_in_which_a_person_came_in_before_waits_for_nobody_who_guesses
 def test_what_says_that_a_browser_is_known_cannot_be_made_up_nor_lent_to_another_name(trial):
     known, forged = trial.site.app.test_client(), trial.site.app.test_client()
     sign_in(known, NAME, PASSWORD)
-    forged.set_cookie("repairlog_browser", "WyJjaGFuY2UiLFsiYSJdXQ.made-up", path="/sign-in")
+    forged.set_cookie(f"{session_cookie(trial)}_browser", "WyJjaGFuY2UiLFsiYSJdXQ.made-up", path="/sign-in")
     for client, name in ((forged, NAME), (known, "D. Okoro")):
         for _ in range(5):
             sign_in(client, name, "guess")
@@ -189,20 +196,28 @@ def test_a_closed_sign_in_is_out_at_once_and_does_not_come_in_again(trial, book)
 def test_a_cookie_that_others_signed_or_that_was_altered_lets_nobody_in(trial):
     client = trial.site.app.test_client()
     sign_in(client, NAME, PASSWORD)
-    cookie = client.get_cookie("repairlog").value
+    cookie = client.get_cookie(session_cookie(trial)).value
     content, _dot, signature = cookie.rpartition(".")
     for forged in (f"{content}.{signature[::-1]}", f"{content[:-1]}.{signature}", content, "", "null"):
         thief = trial.site.app.test_client()
-        thief.set_cookie("repairlog", forged)
+        thief.set_cookie(session_cookie(trial), forged)
         assert thief.get("/trial").location == "/sign-in?then=/trial"
-    thief.set_cookie("repairlog", cookie)
+    thief.set_cookie(session_cookie(trial), cookie)
     assert thief.get("/trial").text == "taken"
 
 
 def test_cookies_are_read_by_no_script_and_sent_along_from_no_other_site(trial):
     client = trial.site.app.test_client()
     flags = {"HttpOnly", "SameSite=Lax"}
-    assert cookies_of(sign_in(client, NAME, PASSWORD)) == {"repairlog": flags, "repairlog_browser": flags}
+    name = session_cookie(trial)
+    assert cookies_of(sign_in(client, NAME, PASSWORD)) == {name: flags, f"{name}_browser": flags}
+
+
+def test_two_books_that_one_machine_serves_do_not_take_each_other_s_cookies(trial, tmp_path):
+    migrate(f"sqlite:///{tmp_path}/other.db")
+    other = create_app(Settings(database_url=f"sqlite:///{tmp_path}/other.db"))
+    assert other.config["SESSION_COOKIE_NAME"] != session_cookie(trial)
+    other.extensions["repairlog.store"].close()
 
 
 def test_a_form_that_grew_old_asks_for_the_password_again_and_keeps_the_name(trial):

@@ -9,6 +9,7 @@ import pytest
 from repairlog.clock import now
 from repairlog.records.beside.sign_ins import close_sign_in
 from repairlog.web.frame.typed import TOKEN, Typed, label_of, packed, unpacked
+from tests.makers.cells import do
 from tests.makers.trial import forms_of, sign_in, token_of
 from tests.web.frame.conftest import NAME, PASSWORD
 
@@ -111,6 +112,21 @@ def test_while_one_waits_to_sign_in_again_what_was_typed_is_kept(trial):
     old = client.post("/sign-in", data={"typed": given, TOKEN: "old"})
     assert (waits.status_code, old.status_code) == (429, 400)
     assert [dict(forms_of(each.text)["/sign-in"])["typed"] for each in (waits, old)] == [given, given]
+
+
+def test_a_fault_while_one_signs_in_again_does_not_lose_it_either(trial, book):
+    client = trial.site.app.test_client()
+    token = token_of(client)
+    do(book.store, "DROP TABLE failed_sign_in")
+    given = {
+        "name": NAME,
+        "password": PASSWORD,
+        TOKEN: token,
+        "typed": packed(Typed(address="/trial", fields=tuple(FIELDS))),
+    }
+    answer = client.post("/sign-in", data=given)
+    again = without_token(forms_of(answer.text)["/trial"])
+    assert (answer.status_code, again, PASSWORD in answer.text) == (500, FIELDS, False)
 
 
 @pytest.mark.parametrize(
