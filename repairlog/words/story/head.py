@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.fields import Field
+from repairlog.entries.ids import as_id
 from repairlog.entries.kinds import KINDS
 from repairlog.records.story import Story
 from repairlog.words import _
@@ -13,18 +14,19 @@ from repairlog.words.days import day
 from repairlog.words.story.fields import value
 from repairlog.words.story.kinds import kind_of
 from repairlog.words.story.pieces import Piece
-from repairlog.words.story.reader import Reader, reader_of, small
+from repairlog.words.story.reader import Reader, name_of, reader_of, small
 
 
 def head(story: Story) -> Sequence[Piece]:
-    """Facts about the leak: how it was reported, its grade as found where that was another, its sources, its other
-    numbers."""
+    """Facts about the leak: how it was reported, under which number it goes on, its grade as found where that was
+    another, its sources, its other numbers."""
     return list(_facts(reader_of(story)))
 
 
 def _facts(reader: Reader) -> Iterator[Piece]:
     leak = reader.story.leak
     yield _reported(reader, leak.opened)
+    yield from _joined_to(reader)
     found, now = leak.grade_found, leak.grade_now
     if found and now and found.code != now.code:
         yield Piece(text=_("found as grade {grade}").format(grade=found.code))
@@ -33,6 +35,15 @@ def _facts(reader: Reader) -> Iterator[Piece]:
             yield _source(reader, told.entry)
     for row in leak.opened.rows("outside_numbers"):
         yield Piece(text=_("{what} {number}").format(what=row["what"], number=row["number"]))
+
+
+def _joined_to(reader: Reader) -> Iterator[Piece]:
+    """The number under which the leak goes on, with the way to its sheet for whoever may see it."""
+    ending = reader.story.leak.ending
+    to = as_id(ending.entry.text("joined_to")) if ending else None
+    if to is not None:
+        there = to if to in reader.story.named else None
+        yield Piece(text=_("goes on as: {number}").format(number=name_of(reader, str(to))), leak=there)
 
 
 def _reported(reader: Reader, opened: Standing) -> Piece:

@@ -9,11 +9,12 @@ from uuid import UUID
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """`text`: what is said, empty where it was taken away. `also`: the same in another unit, and what else is said of
-    it in passing. `was`: what stood there before, oldest first."""
+    it in passing. `was`: what stood there before, oldest first. `leak`: whose sheet it leads to, if any."""
 
     text: str
     also: str = ""
     was: tuple[str, ...] = ()
+    leak: UUID | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -42,6 +42,16 @@ def test_the_head_says_what_is_known_of_the_leak_now(book, supervisor):
     assert "<title>ES-26-0001, 14 Quarry Lane, Harrowsedge" in page
 
 
+def test_a_leak_joined_to_another_leads_to_its_sheet_for_whoever_may_see_that(book, site):
+    leak, other = m.leak(book), m.leak(book, area=book.other_area)
+    book.say(leak, other, m.ending(leak["id"], how="joined", joined_to=other["id"]))
+    here, everywhere = (site.client(who).get(f"/leaks/{leak['id']}").text for who in (book.supervisor, book.officer))
+    assert link(everywhere, "goes on as: HF-26-0001") == f"/leaks/{other['id']}"
+    assert "goes on as: outside your areas" in text_of(here)
+    assert "HF-26-0001" not in here
+    assert other["id"] not in here
+
+
 def test_readings_stand_with_their_places_zeros_too_and_what_was_not_entered_says_why(book, supervisor):
     leak = m.leak(book)
     visit = m.visit(leak["id"], remarks="smell\nat the gate")
