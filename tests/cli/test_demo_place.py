@@ -27,6 +27,7 @@ from repairlog.records.store import open_store
 from repairlog.records.store.one_server import the_one_server
 from repairlog.records.tables import beside, facts, journal
 from repairlog.records.verify import head, verify
+from tests.makers.command import process
 from tests.makers.copies import rows
 from tests.makers.demo import ADDRESS
 
@@ -90,8 +91,8 @@ def test_a_demo_that_is_there_is_not_filled_again_without_being_served(say, sqli
     assert head_of(sqlite_demo.url) == before
 
 
-def test_a_demo_that_is_there_is_not_served_as_if_it_played_on_another_day(say, sqlite_demo, tmp_path):
-    answer = say("demo", "--at", str(tmp_path), "--on", DAY, "--port", "0")
+def test_a_demo_that_is_there_is_not_served_as_if_it_played_on_another_day(sqlite_demo, tmp_path):
+    answer = process("demo", "--at", str(tmp_path), "--on", DAY, "--port", "0")  # which would serve, were it not so
     assert (answer.code, answer.out) == (2, "")
     assert f"{tmp_path}/demo.db is there already" in answer.err
 
@@ -99,7 +100,7 @@ def test_a_demo_that_is_there_is_not_served_as_if_it_played_on_another_day(say, 
 def test_of_two_that_make_one_in_the_same_folder_one_does_and_the_other_says_that_it_is_there(tmp_path):
     call = [sys.executable, "-m", "repairlog.cli", "demo", "--no-serve", "--at", str(tmp_path)]
     both = [subprocess.Popen(call, text=True, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE) for _twin in range(2)]
-    told = sorted((process.communicate(timeout=120)[1], process.returncode) for process in both)
+    told = sorted((it.communicate(timeout=120)[1], it.returncode) for it in both)
     assert told[0] == ("", 0)
     assert (told[1][0].splitlines()[-1].startswith(f"{tmp_path}/demo.db is there already"), told[1][1]) == (True, 2)
     store = open_store(f"sqlite:///{tmp_path}/demo.db")
@@ -251,15 +252,15 @@ def served(*words):
     """The status of the sign-in page while `demo` serves on a free port, and the first line that it printed."""
     call = [sys.executable, "-m", "repairlog.cli", "demo", "--port", "0", *words]
     environment = {name: value for name, value in os.environ.items() if not name.startswith("REPAIRLOG_")}
-    process = subprocess.Popen(call, env=environment, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
+    running = subprocess.Popen(call, env=environment, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
     try:
-        said = [process.stdout.readline() for _line in range(2)]
+        said = [running.stdout.readline() for _line in range(2)]
         with urllib.request.urlopen(ADDRESS.search(said[1])[0] + "/sign-in", timeout=30) as page:
             answered = page.status
     finally:
-        process.send_signal(signal.SIGINT)
-        rest, _none = process.communicate(timeout=60)
-    assert (process.returncode, rest) == (0, ""), rest
+        running.send_signal(signal.SIGINT)
+        rest, _none = running.communicate(timeout=60)
+    assert (running.returncode, rest) == (0, ""), rest
     return answered, said[0]
 
 
