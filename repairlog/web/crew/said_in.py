@@ -30,6 +30,12 @@ def lines_of(raw: Mapping[str, Any]) -> list[Line]:
     return list(_lines(raw))
 
 
+def label_at(kind: object, path: str) -> str:
+    """What the field at that path of a kind says; the path's last name where it has no such field, empty for none."""
+    of = field_at(KINDS[kind], path) if isinstance(kind, str) and kind in KINDS else None
+    return boxes.label(of.says) if of else path.rpartition(".")[2]
+
+
 def _is_known(raw: Mapping[str, Any]) -> bool:
     return isinstance(raw.get("kind"), str) and raw["kind"] in KINDS
 
@@ -51,7 +57,7 @@ def _lines(raw: Mapping[str, Any]) -> Iterator[Line]:
 
 def _line(kind: str, path: str, value: object) -> Line:
     of = field_at(KINDS[kind], path) if kind else None
-    label = boxes.label(of.says) if of else {"kind": _("Entry")}.get(path, path.rpartition(".")[2])
+    label = _("Entry") if path == "kind" else label_at(kind, path)
     said = value if isinstance(value, str) else json.dumps(value, ensure_ascii=False)
     if path == "kind" and kind:
         said = boxes.label(KINDS[kind].says)

@@ -11,13 +11,14 @@ from flask import abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.access import EVERYTHING
+from repairlog.intake import complaints_about
 from repairlog.records.beside.unfinished import Unfinished, of_person, throw_away
 from repairlog.records.queries.people import names_of
 from repairlog.records.queries.settings import operator_zone, subjects
-from repairlog.web.crew.said_in import Line, lines_of, title_of
+from repairlog.web.crew.said_in import Line, label_at, lines_of, title_of
 from repairlog.web.frame.again import entries_in, overseen, places_in, unfinished_for
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.words import days
+from repairlog.words import complaints, days
 
 routes = room("unfinished", __name__)
 
@@ -48,8 +49,9 @@ def one(id: UUID) -> ResponseReturnValue:
     found = _found(id)
     if found.form.startswith("/") and _in_scope(found):
         return redirect(f"{request.script_root}{found.form}?unfinished={found.id}")
-    said: list[list[Line]] = [lines_of(raw) for raw in entries_in(found)]
-    return render_template("crew/left.html", left=_left([found])[0], entries=said, own=_is_own(found))
+    said = [lines_of(raw) for raw in entries_in(found)]
+    shown = {"left": _left([found])[0], "entries": said, "wrongs": _wrongs(found), "own": _is_own(found)}
+    return render_template("crew/left.html", **shown)
 
 
 @routes.route("/unfinished/<uuid:id>/throw-away", methods=["GET", "POST"])
@@ -69,6 +71,16 @@ def _found(id: UUID) -> Unfinished:
     if found is None:
         abort(404)
     return found
+
+
+def _wrongs(found: Unfinished) -> list[Line]:
+    """What could not be read of it, each with the field it is about."""
+    if found.because != "not_understood" or not isinstance(found.raw, list):
+        return []
+    who = asker()
+    told = complaints_about(store(), found.raw, actor=who.actor, moments=who.moments)
+    kinds = [raw.get("kind") if isinstance(raw, dict) else None for raw in found.raw]
+    return [Line(label_at(kinds[each.entry], each.field), " ".join(complaints.sentence(each))) for each in told]
 
 
 def _is_own(found: Unfinished) -> bool:

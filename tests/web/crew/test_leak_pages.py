@@ -124,6 +124,7 @@ def test_what_could_not_be_read_on_another_s_leak_is_kept_and_nothing_of_it_is_s
     token = form_page(crew.get("/leaks/new")).token
     answer = crew.post(f"/leaks/{elsewhere(book)}/note", data={"csrf_token": token, **note})
     assert (answer.status_code, "Ore Cart Way" in answer.text) == (422, False)
+    assert ('<form id="entering"' in answer.text, 'href="/unfinished"' in answer.text) == (False, True)
     assert kept(book.store) == {note["note-id"]: "not_understood"}
 
 

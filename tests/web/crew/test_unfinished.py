@@ -124,6 +124,12 @@ def test_a_call_of_a_program_is_shown_as_text_with_words_for_its_codes(crew: Fla
     ]
     assert [each for each in shown if each not in text] == []
     assert "<dt>Numbers that others know it by, row 1: Number</dt><dd>77</dd>" in text
+    assert "<li>colour: There is no field “colour” here." in text
+
+
+def test_a_call_of_a_program_says_which_field_could_not_be_read(crew: FlaskClient, book: Book) -> None:
+    text = crew.get(f"/unfinished/{left(book, m.leak(book, happened='in May'), by=book.crew)}").text
+    assert "<li>When it happened: No day or time can be read in “in May”." in text
 
 
 @pytest.mark.parametrize("raw", [{}, {"kind": 7}, {"kind": "no such"}, {"kind": "visit", "places": "x", "did": [1]}])

@@ -290,6 +290,13 @@ def test_the_zone_of_the_area_counts_whoever_types_it(officer: FlaskClient, book
     assert at == {book.area: "2026-03-03T14:05:00.000Z", book.other_area: "2026-03-03T16:05:00.000Z"}
 
 
+def test_an_offset_chosen_for_another_night_moves_nothing(officer: FlaskClient, book: Book) -> None:
+    page = form_page(officer.get(OPENING))
+    night = ["2025-11-03", "01:30", "-06:00"]
+    press_on(officer, OPENING, page, leak__area=book.other_area, leak__happened=night)
+    assert sealed(book.store, page.boxes["leak-id"][0])["said"]["happened"] == "2025-11-03 01:30"
+
+
 def test_a_day_that_no_picker_shows_stands_there_as_it_was_typed(crew: FlaskClient, address: str) -> None:
     page = form_page(fill_in(crew, address, **typed(source__happened="the day after the storm")))
     assert page.boxes["source-happened"] == ["the day after the storm"]
