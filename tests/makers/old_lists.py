@@ -82,14 +82,21 @@ def taken(
     area: str = "",
     only_look: bool = False,
     tell: Callable[[Tally], None] = lambda _tally: None,
+    meanwhile: Callable[[], object] = lambda: None,
 ) -> Tally:
-    """What became of the rows of that list, taken into an area of the book or only looked at."""
+    """What became of the rows of that list, taken into an area of the book or only looked at. `meanwhile`: what
+    others do after each look into the book, before it is written."""
+
+    def moments() -> Moments:
+        meanwhile()
+        return Moments(received=RECEIVED)
+
     of = Importing(
         store=book.store,
         area=read_id(area or book.area),
         columns=read_columns(columns.encode()),
         actor=importer(book),
-        moments=lambda: Moments(received=RECEIVED),
+        moments=moments,
         only_look=only_look,
     )
     return take(of, file, tell=tell)

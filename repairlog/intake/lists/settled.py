@@ -61,7 +61,7 @@ def _said_by(drafts: Drafts, named: Named, story: Story) -> UUID | None:
         if _SAME[raw["kind"]](entry, raw):
             return entry.id
     for entry in live:
-        if str(entry.id) == raw["id"] or _ABOUT_THE_SAME[raw["kind"]](entry, raw):
+        if _ABOUT_THE_SAME[raw["kind"]](entry, raw):
             raise _refused(drafts, draft, stands=_shown(entry.said), came=_shown(raw))
     if read_id(raw["id"]) in story.sealed:  # made void since, or moved: what it says now is something else
         raise _refused(drafts, draft, stands=_shown(story.sealed[read_id(raw["id"])].said), came=_shown(raw))

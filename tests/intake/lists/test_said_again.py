@@ -203,3 +203,69 @@ def test_a_report_that_was_on_or_before_a_day_takes_a_day_before_it_as_a_note(bo
     assert counts(taken(book, put(file, [FINE]))) == (1, 0, 0)
     assert notes(book) == ["An old list of 2016-12-31 says: Reported: 2016-04-10"]
     assert otherwise(taken(book, put(file, [FINE.replace("4/10/16", "1/1/17")])))[2:] == ("2016-12-31", "2017-01-01")
+
+
+def test_the_leak_that_the_list_opened_comes_before_one_that_others_give_its_number(book: Book, file: Path) -> None:
+    taken(book, put(file, [FINE]))
+    outside = {"outside_numbers": [{"key": "o1", "what": "list", "number": "700001"}]}
+    book.say(m.leak(book, happened="2016-04-10") | outside)
+    assert counts(taken(book, file)) == (0, 1, 0)
+
+
+def test_the_same_grade_on_a_day_that_is_not_known_is_another_fact(book: Book, file: Path) -> None:
+    by_crew(book, lambda leak: m.grade(leak, happened="2016-12-31", grade="2"), house_number="14", street="Quarry Ln")
+    columns = COLUMNS.replace('on_column = "Repaired"', 'on_column = "Remark"')
+    columns = columns.replace('note = "Remark"\n', "")
+    put(file, [FINE.replace(",3,2,", ",,2,")])
+    taken(book, file, columns=columns)
+    assert len(entries(book, "grade_set")) == 2
+
+
+def test_another_method_on_that_day_is_another_attempt(book: Book, file: Path) -> None:
+    attempt = m.attempt("", happened="2016-04-11 10:02", method="wrap")
+    by_crew(book, lambda leak: attempt | {"leak": leak}, house_number="14", street="Quarry Ln")
+    assert counts(taken(book, put(file, [FINE]), columns=MEANT)) == (1, 0, 0)
+    assert leak(book) == ("ended", "700001", 2)
+
+
+def test_an_ending_that_the_crew_made_void_does_not_stand_in_the_way(book: Book, file: Path) -> None:
+    end = m.ending("", [], how="no_reading", happened="2016-04-12")
+    by_crew(book, lambda leak: end | {"leak": leak}, house_number="14", street="Quarry Ln")
+    book.say(m.void(end["id"]))
+    assert counts(taken(book, put(file, [FINE]))) == (1, 0, 0)
+
+
+def test_another_end_in_place_of_one_that_was_made_void_sends_the_row_back(book: Book, file: Path) -> None:
+    taken(book, put(file, [FINE]))
+    book.say(m.void(entries(book, "leak_ended")[0]))
+    told = otherwise(taken(book, put(file, [FINE.replace("4/11/16", "4/12/16")])))
+    assert told == ("Repaired", "leak_ended", "2016-04-11, repaired", "2016-04-12, repaired")
+
+
+@pytest.mark.parametrize(("cells", "grades"), [("3,3", 1), ("3,2", 2)])
+def test_the_same_grade_of_one_day_in_two_columns_is_one(book: Book, file: Path, cells: str, grades: int) -> None:
+    columns = COLUMNS.replace('on_column = "Repaired"', "on = 2016-05-15")
+    put(file, [FINE.replace("3,2", cells)])
+    assert counts(taken(book, file, columns=columns)) == (1, 0, 0)
+    assert len(entries(book, "grade_set")) == grades
+    assert counts(taken(book, file, columns=columns)) == (0, 1, 0)
+
+
+def test_a_listed_attempt_is_on_the_listed_source(book: Book, file: Path) -> None:
+    columns = f'{MEANT}[constants]\nmaterial = "steel"\n'
+    tally = taken(book, put(file, [FINE]), columns=columns)
+    assert (counts(tally), dict(tally.raised), leak(book)) == ((1, 0, 0), {}, ("ended", "700001", 1))
+
+
+def test_what_another_took_in_meanwhile_is_here_already(book: Book, file: Path) -> None:
+    put(file, [FINE.replace("4/11/16", "4/9/16")])
+    tally = taken(book, file, meanwhile=lambda: taken(book, file))
+    assert (counts(tally), dict(tally.raised)) == ((0, 1, 0), {})
+
+
+def test_what_another_said_otherwise_meanwhile_sends_that_row_back_alone(book: Book, tmp_path: Path) -> None:
+    theirs = put(tmp_path / "theirs.csv", [FINE.replace(",3,2,", ",2,2,")])
+    ours = put(tmp_path / "ours.csv", [FINE, FINE.replace("700001", "700002")])
+    tally = taken(book, ours, meanwhile=lambda: taken(book, theirs))
+    assert counts(tally) == (1, 0, 1)
+    assert [(each.line, each.code) for each in tally.complaints] == [(2, "changed_meanwhile")]

@@ -84,13 +84,16 @@ def test_a_list_taken_twice_is_taken_once(book: Book, tmp_path: Path) -> None:
 def test_looking_tells_the_same_and_writes_nothing(book: Book, tmp_path: Path) -> None:
     moved = FINE.replace("4/11/16", "5/11/16")
     also = "700001,14 QUARRY LN,,HARROWSEDGE,4/10/16,3,2A,4/11/16,seen again"
-    file = put(tmp_path / "list.csv", [FINE, UNREAD, EARLY, FINE, moved, UNKEPT, UNRANKED, EARLY, COMING, also, also])
+    file = put(
+        tmp_path / "list.csv",
+        [FINE, UNREAD, EARLY, FINE, moved, UNKEPT, UNRANKED, EARLY, COMING, also, also + "!" * 4000, also],
+    )
     before = everything(book)
     looked = taken(book, file, only_look=True)
     assert everything(book) == before
     really = taken(book, file)
     assert looked == really
-    assert counts(really) == (11, 4, 3, 4)
+    assert counts(really) == (12, 4, 3, 5)
     assert taken(book, file, only_look=True) == replace(
         really, taken=0, already_here=7, raised=looked.raised.__class__()
     )
