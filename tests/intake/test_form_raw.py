@@ -35,7 +35,9 @@ def raw(*boxes: tuple[str, str], kind: Any = REPAIR, where: Area | None = None) 
 
 
 def test_what_was_typed_goes_over_as_typed_and_what_was_left_empty_does_not() -> None:
-    given = raw(("id", "an id"), ("method", " clamp "), ("pressure_found", "45 psi"), ("remarks", ""), ("cause", ""))
+    given = raw(
+        ("id", "an id"), ("method", " clamp "), ("pressure_found", "45 psi"), ("remarks", " \r\n"), ("cause", "")
+    )
     assert given == {"kind": "repair_attempted", "id": "an id", "method": " clamp ", "pressure_found": "45 psi"}
 
 

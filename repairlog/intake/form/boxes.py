@@ -80,7 +80,7 @@ def box_of(of: Field, *, choices: Choices | None, label: str = "") -> Any:
     }
     if of.kind == "code" or choices is not None:
         offered = choices if choices is not None else [(code, codes.word(code)) for code in of.codes]
-        return ChoiceBox(**around, choices=_to_choose(offered), validate_choice=False)
+        return ChoiceBox(**around, choices=_to_choose(offered))
     if of.kind in ("ref", "entry", "hole"):
         raise ValueError(f"the page says no choices for the field {of.name!r}: give them, or leave the field out")
     return _typed(of, around)

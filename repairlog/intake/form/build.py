@@ -38,7 +38,7 @@ def form_of(
             made[each.name] = box_of(each, choices=offered.get(each.name), label=labelled.get(each.name, ""))
     for rows in (*kind.rows, DID):
         if rows is KEPT_AS_TEXT:
-            made[rows.name] = SelectMultipleField(choices=[], validate_choice=False)
+            made[rows.name] = SelectMultipleField(choices=[])
         elif rows.name not in without:
             made[rows.name] = _list_of(rows, offered, labelled, without)
     return _form_class(kind.name, made)

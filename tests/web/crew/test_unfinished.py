@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import pytest
 from flask.testing import FlaskClient
 
 from repairlog.access import Actor, Refused
+from repairlog.entries.ids import read_id
 from repairlog.intake import NotUnderstood, WaitsFor
 from repairlog.records.store import Store
 from tests.intake.lines import kept, sealed
@@ -157,6 +159,23 @@ def test_what_was_refused_is_shown_to_those_who_oversee_the_area(crew: FlaskClie
     assert "typed by M. Aldous" in people["supervisor"].get("/unfinished").text
     assert "Accepted" in people["supervisor"].get(f"/unfinished/{id}").text
     assert people["supervisor"].get(f"/unfinished/{id}/throw-away").status_code == 403
+
+
+def test_what_was_refused_is_not_shown_to_the_others_of_the_crew(leak: str, book: Book) -> None:
+    mate = m.new_id()
+    role = {"key": "r1", "role": "crew", "area": book.area, "from_on": "2025-01-02"}
+    book.say({"kind": "person_added", "id": mate, "name": "J. Oake", "happened": "2025-01-02", "roles": [role]})
+    client = site(book).client(replace(book.crew, person=read_id(mate)))
+    id = refused(book, leak)
+    assert (id in client.get("/unfinished").text, client.get(f"/unfinished/{id}").status_code) == (False, 404)
+
+
+def test_one_s_own_is_listed_once_though_one_oversees_the_area_by_now(leak: str, book: Book) -> None:
+    id = refused(book, leak)
+    risen = [("roles.r2.role", "supervisor"), ("roles.r2.area", book.area), ("roles.r2.from_on", "2025-01-02")]
+    book.say(m.corrected(str(book.crew.person), *risen))
+    text = site(book).client(book.crew).get("/unfinished").text
+    assert text.count(f'href="/unfinished/{id}"') == 1
 
 
 def test_what_was_refused_elsewhere_is_shown_to_nobody_who_oversees_here(book: Book) -> None:
