@@ -18,11 +18,10 @@ from repairlog.records.store.migrate import migrate
 from repairlog.records.tables import facts, worked
 from repairlog.records.tables.journal import JOURNAL
 from repairlog.records.verify import verify
-from tests.makers import book, postgresql
+from tests.makers import book, postgresql, serve
 from tests.makers.copies import rows
 from tests.makers.over_http import acknowledged
 from tests.makers.program import token_of
-from tests.makers.served import server
 from tests.makers.server_of_posts import ask, line_of, serving
 from tests.makers.together import together
 
@@ -107,7 +106,7 @@ def test_a_server_killed_under_load_loses_nothing_that_it_acknowledged(store):
     open_book = book.opened(store)
     token, receipts = token_of(store, open_book.crew), []
     for turn in range(KILLS):
-        with server(store.engine.url.render_as_string(hide_password=False)) as running:
+        with serve.serving(store.engine.url.render_as_string(hide_password=False)) as running:
             receipts += posted_until_killed(running, area=open_book.area, token=token, after=0.013 * turn)
             assert running.process.wait(timeout=PATIENCE) == -signal.SIGKILL
         check_acknowledged(store, receipts)

@@ -18,7 +18,7 @@ from tests.makers import book as m
 from tests.makers.copies import rows
 from tests.makers.over_http import Answer, post
 from tests.makers.program import token_of
-from tests.makers.served import served
+from tests.makers.serve import serving
 from tests.makers.together import together
 
 COPIES = 16
@@ -45,7 +45,7 @@ def operator(store: Store) -> Iterator[Operator]:
     url = store.engine.url.render_as_string(hide_password=False)
     with ExitStack() as servers:
         count = 1 if store.dialect == "sqlite" else 2
-        addresses = [servers.enter_context(served(url)) for _ in range(count)]
+        addresses = [servers.enter_context(serving(url)).address for _ in range(count)]
         yield Operator(book, addresses, token_of(store, book.crew))
 
 
