@@ -119,6 +119,6 @@ def _read_at(leak: UUID) -> Any:
     return (
         select(_READINGS, ENTRY.c.happened_on)
         .join(ENTRY, ENTRY.c.id == _READINGS.c.entry_id)
-        .where(ENTRY.c.subject_id == leak, ~ENTRY.c.void, _READINGS.c.place.is_not(None))
+        .where(ENTRY.c.subject_id == leak, _READINGS.c.place.is_not(None))
         .order_by(func.length(_READINGS.c.key), _READINGS.c.key)
     )

@@ -87,6 +87,14 @@ def test_a_visit_made_void_takes_its_readings_along(book: m.Book) -> None:
     assert last(book, leak["id"])[0] == ["2026-03-03 0 %LEL"]
 
 
+def test_a_hole_whose_first_visit_is_void_is_followed_through_those_that_named_it(book: m.Book) -> None:
+    leak, first = m.leak(book), m.visit("")
+    looked = [again(leak["id"], f"2026-03-04 0{hour}:00", (f"{first['id']}/p2", f"{hour} %LEL")) for hour in (8, 9)]
+    book.say(leak, first | {"leak": leak["id"]}, *looked)
+    book.say(m.void(first["id"]))
+    assert last(book, leak["id"]) == [["2026-03-04 9 %LEL"]]
+
+
 def test_both_readings_of_one_visit_come_sustained_and_peak(book: m.Book) -> None:
     leak, first = m.leak(book), m.visit("")
     more = [*first["readings"], {"key": "r10", "place": "p1", "value": "3 %LEL", "kind": "peak"}]
