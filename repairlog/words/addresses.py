@@ -23,10 +23,13 @@ class Somewhere(Protocol):
 
 
 def address_of_leak(leak: Somewhere) -> str:
-    """House number and street, the cross street, the town; where none of these was written, where it is in words."""
+    """House number and street, the cross street, the town; where none of these was written, where it is in words.
+
+    A list that writes `@ Priory Road` for a cross street is not made to say `at` twice.
+    """
     if not (leak.street or leak.cross_street or leak.town):
         return ", ".join(filter(None, (leak.house_number, leak.location))) or _("no address")
     road = " ".join(filter(None, (leak.house_number, leak.street)))
     if road and leak.cross_street:
-        road = _("{street} at {cross_street}").format(street=road, cross_street=leak.cross_street)
+        road = _("{street} at {cross_street}").format(street=road, cross_street=leak.cross_street.removeprefix("@").lstrip())
     return ", ".join(filter(None, (road or leak.cross_street, leak.town)))

@@ -21,6 +21,7 @@ class Place:
     [
         (Place("14", "Quarry Lane", town="Harrowsedge", location="by the gate"), "14 Quarry Lane, Harrowsedge"),
         (Place("", "Fallow Road", "Priory Road", "Harrowsedge"), "Fallow Road at Priory Road, Harrowsedge"),
+        (Place("", "Fallow Road", "@ Priory Road", "Harrowsedge"), "Fallow Road at Priory Road, Harrowsedge"),
         (Place(cross_street="Priory Road"), "Priory Road"),
         (Place(town="Harrowsedge", location="by the gate"), "Harrowsedge"),
         (Place("14", location="by the gate"), "14, by the gate"),
