@@ -15,9 +15,7 @@ def whole_seconds(wait: timedelta) -> int:
 
 def sentence(seconds: int) -> str:
     """What is told where tries to sign in so often did not fit that it is put off for that long."""
-    told = _(
-        "Signing in has failed too often. Wait {time}, then try again; the right password is not looked at sooner."
-    )
+    told = _("Too many tries did not fit. Wait {time}, then try again; the right password is not looked at sooner.")
     return told.format(time=said(seconds))
 
 
