@@ -31,5 +31,6 @@ def address_of_leak(leak: Somewhere) -> str:
         return ", ".join(filter(None, (leak.house_number, leak.location))) or _("no address")
     road = " ".join(filter(None, (leak.house_number, leak.street)))
     if road and leak.cross_street:
-        road = _("{street} at {cross_street}").format(street=road, cross_street=leak.cross_street.removeprefix("@").lstrip())
+        crossing = leak.cross_street.removeprefix("@").lstrip()
+        road = _("{street} at {cross_street}").format(street=road, cross_street=crossing)
     return ", ".join(filter(None, (road or leak.cross_street, leak.town)))
