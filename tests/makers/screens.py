@@ -21,7 +21,7 @@ DAY = "2026-11-20"
 """On which the demo plays: its pages then show the same days whenever the pictures are made anew."""
 
 PHONE = Face(width=390, height=780, scale=2)
-DESK = Face(width=1120, height=800)
+DESK = Face(width=1200, height=860)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +70,7 @@ PICTURES = (
         role="officer",
         face=DESK,
         opens=leak_at("118 Mill Lane", street="Mill+Lane"),
-        title="",
+        title="ES-26-0004, 118 Mill Lane, Harrowsedge · RepairLog",
     ),
     Picture(
         name="leaks",
@@ -84,7 +84,7 @@ PICTURES = (
         role="crew",
         face=PHONE,
         opens=repair_at("14 Quarry Lane", street="Quarry+Lane"),
-        title="",
+        title="Repair, attempt 2 · RepairLog",
     ),
     Picture(
         name="sign-in",
@@ -96,35 +96,32 @@ PICTURES = (
 )
 
 
-def taken(browser: Browser, address: str, *, sign_ins: Mapping[str, Mapping[str, Any]], into: Path) -> dict[str, str]:
-    """Take every picture, as `NAME.png`, of the site at that address; the titles of the pages by name.
+def made(browser: Browser, *, into: Path) -> dict[str, str]:
+    """Fill a demo, serve it, and take every picture as `NAME.png`; the titles of the pages by name.
 
     Raises AssertionError where something goes wrong in a page.
     """
-    titles = {}
-    for picture in PICTURES:
-        with looking(browser, picture.face, at=address) as window:
-            if picture.role is not None:
-                who = sign_ins[picture.role]
-                sign_in(window.page, name=who["name"], password=who["password"])
-            picture.opens(window.page)
-            window.page.wait_for_load_state("networkidle")
-            window.page.mouse.move(0, 0)
-            titles[picture.name] = window.page.title()
-            window.page.screenshot(path=into / f"{picture.name}.png")
-            assert window.troubles == [], window.troubles
-    return titles
-
-
-def main(into: Path) -> None:
-    """Fill a demo, serve it, and take the pictures."""
     into.mkdir(exist_ok=True)
-    with tempfile.TemporaryDirectory() as folder, chromium() as browser:
+    with tempfile.TemporaryDirectory() as folder:
         told = demo.filled("--at", folder, "--on", DAY)
         sign_ins = {each["role"]: each for each in reversed(told["sign_ins"])}
         with serving(told["database"]) as server:
-            taken(browser, server.address, sign_ins=sign_ins, into=into)
+            return {each.name: _taken(browser, server.address, each, sign_ins, into) for each in PICTURES}
+
+
+def _taken(browser: Browser, address: str, picture: Picture, sign_ins: Mapping[str, Any], into: Path) -> str:
+    with looking(browser, picture.face, at=address) as window:
+        if picture.role is not None:
+            who = sign_ins[picture.role]
+            sign_in(window.page, name=who["name"], password=who["password"])
+        picture.opens(window.page)
+        window.page.wait_for_load_state("networkidle")
+        window.page.mouse.move(0, 0)
+        window.page.screenshot(path=into / f"{picture.name}.png")
+        assert window.troubles == [], window.troubles
+        return window.page.title()
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]) if len(sys.argv) > 1 else FOLDER)
+    with chromium() as started:
+        made(started, into=Path(sys.argv[1]) if len(sys.argv) > 1 else FOLDER)
