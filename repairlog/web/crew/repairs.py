@@ -125,8 +125,11 @@ def _shows(call: Call) -> Call:
 
 
 def _ready(forms: Mapping[str, Form], told: Told, where: Where) -> None:
-    """Say back what each number is, and ask which where several lots bear it."""
-    repair = forms["repair"]
+    """Say back what each number is, and ask which where several lots bear it; say once what is wrong with the time of
+    a repair that is its test's, too."""
+    repair, tested = forms["repair"], forms["test"]["happened"]
+    if not tested.data and told.of(repair["happened"].id):
+        told.wrongs = [wrong for wrong in told.wrongs if wrong.id != tested.id]
     rows: Any = repair["materials"]
     by_key = {row.form["key"].data: row.form for row in rows}
     typed = [{name: row.form[name].data or "" for name in ("key", "named", "lot")} for row in rows]

@@ -253,3 +253,23 @@ def test_who_repaired_it_tested_it_too_where_others_are_named(book: m.Book, leak
     entries = {row.id for table in ("repair_attempted", "tested") for row in rows_of(book, table)}
     did = [row.person_id for row in rows_of(book, "did") if row.entry_id in entries]
     assert did == [book.supervisor.person] * 2
+
+
+@pytest.mark.parametrize("when", [["2036-01-01", "10:00"], ["", ""]])
+def test_what_is_wrong_with_the_time_of_repair_and_test_together_is_said_once(
+    book: m.Book, leak: str, when: list[str]
+) -> None:
+    crew = site(book).client(book.crew)
+    test = {"test__kind_of_test": "soap", "test__result": "tight"}
+    answer = fill_in(crew, address(leak), **TYPED | test | {"repair__happened": when})
+    assert (answer.status_code, answer.text.count('class="error"')) == (422, 1)
+    assert "1 thing could not be read" in answer.text
+
+
+def test_a_page_that_is_sent_twice_logs_one_repair(book: m.Book, leak: str) -> None:
+    crew = site(book).client(book.crew)
+    page = form_page(crew.get(address(leak)))
+    answers = [press_on(crew, address(leak), page, **TYPED) for _ in range(2)]
+    assert [answer.status_code for answer in answers] == [303, 303]
+    assert answers[0].location == answers[1].location
+    assert len(rows_of(book, "repair_attempted")) == 1

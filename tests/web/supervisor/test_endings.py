@@ -169,6 +169,16 @@ def test_a_number_that_no_leak_in_sight_bears_is_asked_about_and_kept_as_typed(b
     assert status(book, leak) == ("open", None)
 
 
+def test_what_was_asked_is_asked_again_where_it_was_left_unfinished(book: m.Book, leak: str) -> None:
+    supervisor = site(book).client(book.supervisor)
+    typed = {"ending__how": "joined", "ending__joined_to": "ES-26-9"}
+    page = form_page(fill_in(supervisor, address(leak), **typed))
+    again = supervisor.get(f"{address(leak)}?unfinished={page.boxes['ending-id'][0]}")
+    assert form_page(again).boxes["ending-joined_to"] == ["ES-26-9"]
+    assert form_page(again).said("ending-joined_to").startswith("No leak here bears the number “ES-26-9”.")
+    assert again.text.count('class="error"') == 1
+
+
 def test_what_was_left_unfinished_comes_back_with_the_other_leak_s_number(book: m.Book, leak: str) -> None:
     other = m.leak(book)
     book.say(other)
