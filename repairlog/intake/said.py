@@ -168,6 +168,8 @@ def plain_text(raw: str) -> str:
 
 def is_clean(text: str) -> bool:
     """Whether text holds no control characters but line ends and tabs, and no half of a surrogate pair."""
+    if text.isprintable():  # nearly all text is, and is told so at once
+        return True
     return all(char in "\n\t" or unicodedata.category(char) not in ("Cc", "Cs") for char in text)
 
 

@@ -182,8 +182,8 @@ def _pending(batch: _Batch, run: _Run) -> Iterator[_Pending]:
 
 
 def _found(tx: Tx, batch: _Batch, run: _Run) -> Iterator[tuple[Drafts, UUID, Story | None]]:
-    """Each row with its leak and that leak's story: the one that a list opened under that name, else one that bears the
-    number, else a new one."""
+    """Each row with its leak and that leak's story: the one that bears the number, else the one that a list opened under
+    that name, else a new one."""
     numbers = [drafts.number for drafts in batch.parts.values() if drafts.number]
     borne = leaks_numbered(EVERYTHING, tx, area=run.of.area, numbers=numbers) if numbers else {}
     borne = {number: run.otherwise[number] for number in numbers if number in run.otherwise} | dict(borne)
@@ -200,9 +200,7 @@ def _found(tx: Tx, batch: _Batch, run: _Run) -> Iterator[tuple[Drafts, UUID, Sto
         return story is not None and story.opened.void is not None
 
     for parts, drafts in batch.parts.items():
-        leak = leak_named(parts, opened_in_error=opened_in_error)
-        if story_of(leak) is None and drafts.number in borne:
-            leak = borne[drafts.number]
+        leak = borne.get(drafts.number) or leak_named(parts, opened_in_error=opened_in_error)
         yield drafts, leak, story_of(leak)
 
 
