@@ -73,6 +73,6 @@ def test_a_word_that_is_no_command_is_found():
 def test_the_readme_s_first_line_of_commands_needs_python_alone():
     lines = [line for line in README.splitlines() if line.startswith("python3 -m venv .venv && ")]
     assert lines == [
-        "python3 -m venv .venv && .venv/bin/pip install -e . && .venv/bin/repairlog --help",
+        "python3 -m venv .venv && .venv/bin/pip install -e . && .venv/bin/repairlog demo",
         "python3 -m venv .venv && .venv/bin/pip install -e '.[test]' && .venv/bin/pytest",
     ]
