@@ -182,8 +182,8 @@ def _pending(batch: _Batch, run: _Run) -> Iterator[_Pending]:
 
 
 def _found(tx: Tx, batch: _Batch, run: _Run) -> Iterator[tuple[Drafts, UUID, Story | None]]:
-    """Each row with its leak and that leak's story: the one that bears the number, else the one that a list opened under
-    that name, else a new one."""
+    """Each row with its leak and that leak's story: the one that bears the number, else the one that a list opened
+    under that name, else a new one."""
     numbers = [drafts.number for drafts in batch.parts.values() if drafts.number]
     borne = leaks_numbered(EVERYTHING, tx, area=run.of.area, numbers=numbers) if numbers else {}
     borne = {number: run.otherwise[number] for number in numbers if number in run.otherwise} | dict(borne)
