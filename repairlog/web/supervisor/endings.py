@@ -128,9 +128,13 @@ def _means(call: Call, leak: UUID) -> tuple[Call, list[Complaint]]:
         return {**call, "ending": raw}, []
     found = _numbered(number)
     if found is None or found == leak:
-        code = "leak_number_unknown" if found is None else "joined_to_itself"
-        asks = [Complaint(entry=0, field="joined_to", code=code, facts={"got": number})]
-        return {**call, "ending": raw}, asks
+        ask = Complaint(
+            entry=0,
+            field="joined_to",
+            code="leak_number_unknown" if found is None else "joined_to_itself",
+            facts={"got": number},
+        )
+        return {**call, "ending": raw}, [ask]
     return {**call, "ending": {**raw, "joined_to": str(found)}}, []
 
 
