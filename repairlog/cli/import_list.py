@@ -103,7 +103,7 @@ def _area(store: Store, named: str) -> Area:
 
 
 def _actor(store: Store, area: Area, *, by: str | None) -> Actor:
-    """Who takes the list in: the person named, else the first who may do so there."""
+    """Who takes the list in: the person named, else the first administrator, else the first who may do so there."""
     with store.reading() as tx:
         people = people_of(EVERYTHING, tx, area=area.id)
         held = memberships(EVERYTHING, tx, ids=[person.id for person in people])
@@ -115,6 +115,7 @@ def _actor(store: Store, area: Area, *, by: str | None) -> Actor:
         perhaps = " " + _("Perhaps “{perhaps}” is meant.").format(perhaps=near[0]) if near else ""
         raise click.BadParameter(told + perhaps, param_hint="--by")
     may = [person for person in named if _may_take(actors[person], area, at=now())]
+    may.sort(key=lambda person: "administrator" not in {each.role for each in actors[person].memberships})
     if not may:
         told = _("nobody of those may take a list in here; it takes an administrator, a supervisor or an officer.")
         raise click.BadParameter(told, param_hint="--by")

@@ -7,10 +7,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from sqlalchemy import select
 
 from repairlog.intake.lists import Refusal
+from repairlog.records.store import Store
+from repairlog.records.tables.facts import ENTRY
 from repairlog.words.lists import file_sentence, line_of
 from tests.cli.conftest import Say
+from tests.makers import book as m
 from tests.makers.command import NEW_BOOK, Answer
 from tests.makers.old_lists import COLUMNS, put, rows
 
@@ -128,6 +132,19 @@ def test_an_unknown_area_is_told_with_those_that_there_are(sqlite_desk: Desk) ->
 def test_who_takes_it_in_must_be_on_the_books(sqlite_desk: Desk) -> None:
     asked_wrongly(sqlite_desk.take("--by", "R. Toland"), "“R. Toland”", "Perhaps “R. Tolland” is meant.")
     assert sqlite_desk.take("--by", "r. tolland").code == 1
+
+
+def test_an_administrator_takes_it_in_unless_another_is_named(
+    say: Say, sqlite_url: str, sqlite_store: Store, tmp_path: Path
+) -> None:
+    book, desk = m.opened(sqlite_store), Desk(say, sqlite_url, tmp_path)  # others come before the administrator by name
+    sent_by = select(ENTRY.c.sent_by).where(ENTRY.c.sure == "import").distinct()
+    for row, words, by in ((FINE, (), book.everyone), (EARLY, ("--by", "D. Okoro"), book.supervisor)):
+        put(desk.file, [row])
+        assert desk.take(*words).code == 0
+        with sqlite_store.reading() as tx:
+            assert by.person in set(tx.connection.execute(sent_by).scalars())
+    asked_wrongly(desk.take("--by", "M. Aldous"), "nobody of those may take a list in here")
 
 
 def test_every_column_that_the_list_lacks_is_told_with_those_it_has(sqlite_desk: Desk) -> None:
