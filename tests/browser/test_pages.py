@@ -101,6 +101,45 @@ def test_everybody_can_use_the_page_that_tells_of_an_error(live):
     assert window.troubles == []
 
 
+def test_everybody_can_use_the_page_that_compares_two_texts_of_one_entry(live):
+    with live.seen_by("crew", PHONE) as window:
+        page = window.page
+        window.expects.add(409)
+        ids = []
+        for text in ("dog in the yard", "no dog in the yard"):
+            page.goto(live.filled("/leaks/{ended}/note"))
+            ids.append(page.locator("[name=note-id]").input_value())
+            page.locator("[name=note-id]").evaluate("(it, id) => { it.value = id }", ids[0])  # one form, sent twice
+            page.locator("#entering input[type=date]").fill("2026-03-06")
+            page.locator("#entering textarea").fill(text)
+            page.locator("button[name=save]").click()
+            page.locator("main", has_text=text).wait_for()
+        both = page.locator(".both td")
+        both.first.wait_for()
+        assert both.all_inner_texts() == ["dog in the yard", "no dog in the yard"]
+        assert all_violations(window) == {}
+        assert too_wide(window) == {}
+    assert window.troubles == []
+
+
+def test_everybody_can_use_what_asks_to_sign_in_again_and_to_send_what_was_typed(live):
+    with live.seen_by("crew", PHONE) as window:
+        page = window.page
+        window.expects.add(403)
+        page.goto(live.filled("/leaks/{ended}/note"))
+        page.locator("#entering textarea").fill("gate is open")
+        page.context.clear_cookies()
+        page.locator("button[name=save]").click()
+        page.get_by_label("Password").wait_for()
+        assert (all_violations(window), too_wide(window)) == ({}, {})
+        page.get_by_label("Name").fill(live.sign_ins["crew"]["name"])
+        page.get_by_label("Password").fill(live.sign_ins["crew"]["password"])
+        page.get_by_role("button", name="Sign in").click()
+        page.get_by_role("button", name="Send it again").wait_for()
+        assert (all_violations(window), too_wide(window), too_low(window)) == ({}, {}, [])
+    assert window.troubles == []
+
+
 def test_a_page_that_not_everybody_can_use_would_be_seen(live):
     with live.seen_by(None, DESK) as window:
         window.page.goto("/sign-in")
