@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Date, Row, Select, func, literal, or_, select, tuple_, union_all
+from sqlalchemy import ColumnElement, Date, FromClause, Row, Select, func, literal, or_, select, tuple_, union_all
 
 from repairlog.access import Scope
 from repairlog.records.columns import Id
@@ -116,7 +116,7 @@ def leak_with_id(scope: Scope, tx: Tx, *, leak: UUID) -> LeakRow | None:
     areas = _areas(scope, None)
     if areas == ():
         return None
-    one = _keys().where(LEAK.c.id == leak, *_among(tx, LEAK.c.area_id, areas))
+    one = _keys(LEAK).where(LEAK.c.id == leak, *_among(tx, LEAK.c.area_id, areas))
     row = tx.connection.execute(_page([one], beyond=None, most=1)).one_or_none()
     return _read(row) if row else None
 
@@ -128,33 +128,51 @@ def _areas(scope: Scope, asked: UUID | None) -> tuple[UUID, ...] | None:
     return None if scope.every_area else tuple(sorted(scope.areas))
 
 
-def _keys() -> Select[Any]:
-    return select(LEAK.c.id, LEAK.c.reported_on)
+def _keys(of: FromClause) -> Select[Any]:
+    return select(of.c.id, of.c.reported_on)
 
 
 def _walks(tx: Tx, areas: Sequence[UUID] | None, where: Wanted) -> list[Select[Any]] | None:
     """What together gives the page, each in the order of an index; None where nothing can be found."""
-    wanted = _keys().where(*_plainly(where))
     if where.number:
-        if (named := _bearing(tx, where.number)) is None:
-            return None
-        among = [*_among(tx, LEAK.c.area_id, areas), *_among(tx, LEAK.c.street_id, where.streets)]
-        return [wanted.where(named, *among)]
+        return _numbered(tx, areas, where)
+    wanted = _keys(LEAK).where(*_plainly(LEAK, where))
     if where.streets is not None:
         return _each_apart(tx, wanted.where(*_among(tx, LEAK.c.area_id, areas)), LEAK.c.street_id, where.streets)
     return _each_apart(tx, wanted, LEAK.c.area_id, areas)
 
 
-def _plainly(where: Wanted) -> list[ColumnElement[bool]]:
-    conditions = []
+def _numbered(tx: Tx, areas: Sequence[UUID] | None, where: Wanted) -> list[Select[Any]] | None:
+    """Of few leaks with such a number, all of them are taken and put in order; of many, those that a walk by day meets
+    first. None where there is none."""
+    texts = list(dict.fromkeys((where.number, where.number.upper())))
+    begins = or_(*(_begins(tx, LEAK.c.number, each) for each in texts))
+    ids = {*tx.connection.execute(select(LEAK.c.id).where(begins).limit(FEW + 1)).scalars()}
+    others = {*tx.connection.execute(_known_to_others_as(where.number)).scalars()}
+    if not ids and not others:
+        return None
+    of: FromClause = LEAK
+    if len(ids) <= FEW:
+        # taken first and then asked, else a database may walk all leaks by day to find these few
+        of = select(LEAK).where(LEAK.c.id.in_(ids | others)).cte("numbered").prefix_with("MATERIALIZED")
+        bearing: list[ColumnElement[bool]] = []
+    else:
+        many = [_begins(tx, _looked_at(tx, LEAK.c.number), each) for each in texts]
+        bearing = [or_(*many, _looked_at(tx, LEAK.c.id).in_(others)) if others else or_(*many)]
+    among = [*_among(tx, of.c.area_id, areas), *_among(tx, of.c.street_id, where.streets)]
+    return [_keys(of).where(*_plainly(of, where), *bearing, *among)]
+
+
+def _plainly(of: FromClause, where: Wanted) -> list[ColumnElement[bool]]:
+    conditions: list[ColumnElement[bool]] = []
     if where.status:
-        conditions.append(LEAK.c.status == where.status)
+        conditions.append(of.c.status == where.status)
     if where.grade:
-        conditions.append(LEAK.c.grade_now == where.grade)
+        conditions.append(of.c.grade_now == where.grade)
     if where.from_on:
-        conditions.append(LEAK.c.reported_on >= where.from_on)
+        conditions.append(of.c.reported_on >= where.from_on)
     if where.until_on:
-        conditions.append(LEAK.c.reported_on <= where.until_on)
+        conditions.append(of.c.reported_on <= where.until_on)
     return conditions
 
 
@@ -168,19 +186,6 @@ def _each_apart(
 
 def _among(tx: Tx, column: ColumnElement[Any], ids: Sequence[UUID] | None) -> list[ColumnElement[bool]]:
     return [] if ids is None else [_looked_at(tx, column).in_(ids)]
-
-
-def _bearing(tx: Tx, typed: str) -> ColumnElement[bool] | None:
-    """What a leak must fulfil to bear that number: its own, or the beginning of it, capitals or not; or exactly one
-    that others know it by. None where no leak does."""
-    texts = list(dict.fromkeys((typed, typed.upper())))
-    begins = or_(*(_begins(tx, LEAK.c.number, each) for each in texts))
-    ids = {*tx.connection.execute(select(LEAK.c.id).where(begins).limit(FEW + 1)).scalars()}
-    others = {*tx.connection.execute(_known_to_others_as(typed)).scalars()}
-    if len(ids) <= FEW:
-        return LEAK.c.id.in_(ids | others) if ids or others else None
-    many = [_begins(tx, _looked_at(tx, LEAK.c.number), each) for each in texts]
-    return or_(*many, *([_looked_at(tx, LEAK.c.id).in_(others)] if others else []))
 
 
 def _looked_at(tx: Tx, column: ColumnElement[Any]) -> ColumnElement[Any]:
@@ -201,13 +206,14 @@ def _begins(tx: Tx, number: ColumnElement[Any], typed: str) -> ColumnElement[boo
 
 
 def _ordered(walk: Select[Any], beyond: Edge | None) -> Select[Any]:
-    place = tuple_(LEAK.c.reported_on, LEAK.c.id)
+    id, on = walk.selected_columns
+    place = tuple_(on, id)
     if beyond is None:
-        return walk.order_by(LEAK.c.reported_on.desc(), LEAK.c.id.desc())
+        return walk.order_by(on.desc(), id.desc())
     edge = tuple_(literal(beyond.on, Date()), literal(beyond.id, Id()))
     if beyond.towards == "newer":
-        return walk.where(place > edge).order_by(LEAK.c.reported_on, LEAK.c.id)
-    return walk.where(place < edge).order_by(LEAK.c.reported_on.desc(), LEAK.c.id.desc())
+        return walk.where(place > edge).order_by(on, id)
+    return walk.where(place < edge).order_by(on.desc(), id.desc())
 
 
 def _page(walks: Sequence[Select[Any]], *, beyond: Edge | None, most: int) -> Select[Any]:
@@ -229,7 +235,8 @@ def _page(walks: Sequence[Select[Any]], *, beyond: Edge | None, most: int) -> Se
 
 def _read(row: Row[Any]) -> LeakRow:
     """The row as it is handed out; taken apart at once, since a page has fifty of them."""
-    id, number, area, grade, rank, house, street, cross, town, location, status, on, known, how, end, done, gaps = row
+    cells: Any = tuple(row)
+    id, number, area, grade, rank, house, street, cross, town, location, status, on, known, how, end, done, gaps = cells
     return LeakRow(
         id=id,
         number=number,

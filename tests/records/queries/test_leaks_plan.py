@@ -68,6 +68,12 @@ ASKS: dict[str, Ask] = {
     "a number": lambda _book, _tx: (EVERYTHING, Wanted(number=many_leaks.number_of(50)), None),
     "a number in the only area": lambda book, _tx: (_here(book), Wanted(number=many_leaks.number_of(50)), None),
     "a number of no leak": lambda _book, _tx: (EVERYTHING, Wanted(number="ZZ-1"), None),
+    "how some numbers begin": lambda _book, _tx: (EVERYTHING, Wanted(number="ES-16-000"), None),
+    "how some numbers begin, and a status": lambda book, _tx: (
+        _here(book),
+        Wanted(number="ES-16-000", status="ended"),
+        None,
+    ),
     "how every other number begins": lambda _book, _tx: (EVERYTHING, Wanted(number="ES"), None),
 }
 

@@ -105,7 +105,8 @@ def test_pages_go_forth_and_back_with_the_filter_and_nobody_counts_them_all(book
     assert seen[:6] == sorted(seen[:6], reverse=True)
     back = officer.get(link(third, "Newer")).text
     assert numbers(back) == numbers(second)
-    assert numbers(officer.get(link(back, "Newer")).text) == numbers(first)
+    again = officer.get(link(back, "Newer")).text
+    assert (numbers(again), link(again, "Newer")) == (numbers(first), "")
     assert link(third, "Back to the newest") == "/leaks?status=open"
     assert chosen(third, "status") == "open"
 

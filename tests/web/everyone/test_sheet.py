@@ -238,6 +238,10 @@ def test_after_saving_the_sheet_says_what_was_saved_and_what_was_raised(book, su
     assert "Gap The lot “W-81?” is not on the books." in saved[attempt["id"]]
     assert saved[fixed["id"]] == saved[attempt["id"]]
     assert [*saved.values()][2:] == ["", ""]
+    void = m.void(attempt["id"])
+    book.say(void)
+    page = text_of(supervisor.get(f"/leaks/{leak['id']}?saved={void['id']}").text)
+    assert "Saved: Repair: permanent, 5 Mar 2026, 10:02" in page
 
 
 def test_each_person_is_offered_what_they_may_add(book, site):
