@@ -65,6 +65,17 @@ def moment_in(at: datetime, zone: str) -> When:
     return When(there.date(), at.astimezone(UTC), _offset_text(there))
 
 
+def as_typed(at: datetime, zone: str) -> str:
+    """The minute of that moment as a person in the zone types it; with the offset in the hour that clocks repeat."""
+    there = at.astimezone(ZoneInfo(zone))
+    local = f"{there:%Y-%m-%d %H:%M}"
+    try:
+        read_when(local, zone)
+    except WhenUnclear:
+        return f"{local} {_offset_text(there)}"
+    return local
+
+
 def _with_offset(local: datetime, offset: str, *, got: str) -> datetime:
     if offset == "Z":
         return local.replace(tzinfo=UTC)

@@ -150,6 +150,10 @@ def _of_whens() -> dict[str, tuple[str, str]]:
             _("No day or time can be read in “{got}”."),
             _("Write the day like 2026-03-05, or with the time like 2026-03-05 10:02."),
         ),
+        "area_first": (
+            _("Nobody said yet in which area it was, and so by which clock."),
+            _("Choose the operating area, then press Now again."),
+        ),
         "no_such_day": (_("The calendar has no day “{got}”."), _("Look at the day and the month.")),
         "no_such_hour": (_("The clock has no time “{got}”."), _("Write the time from 00:00 to 23:59.")),
         "year_out_of_range": (_("The year of “{got}” is not believed."), _("Write a year from {least} to {most}.")),

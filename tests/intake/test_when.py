@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from repairlog.intake.understood import is_zone
-from repairlog.intake.when import When, WhenUnclear, is_in_the_future, moment_in, read_when
+from repairlog.intake.when import When, WhenUnclear, as_typed, is_in_the_future, moment_in, read_when
 
 NEW_YORK, LONDON = "America/New_York", "Europe/London"
 
@@ -222,3 +222,18 @@ def test_tomorrow_is_read_in_the_last_hour_before_midnight(now: str, future: boo
 )
 def test_a_zone_is_one_of_the_time_zone_database(name: str, known: bool) -> None:
     assert is_zone(name) is known
+
+
+@pytest.mark.parametrize(
+    ("at", "text"),
+    [
+        ("2026-03-05T15:20:59", "2026-03-05 10:20"),
+        ("2026-11-01T05:30:00", "2026-11-01 01:30 -04:00"),  # clocks are put back at 02:00 of that day
+        ("2026-11-01T06:30:00", "2026-11-01 01:30 -05:00"),
+        ("2026-11-01T07:00:00", "2026-11-01 02:00"),
+    ],
+)
+def test_a_moment_as_a_person_types_it_is_read_as_that_minute(at: str, text: str) -> None:
+    moment = datetime.fromisoformat(at).replace(tzinfo=UTC)
+    assert as_typed(moment, "America/New_York") == text
+    assert read_when(text, "America/New_York").at == moment.replace(second=0)

@@ -58,7 +58,7 @@ def _attempt(leak: UUID, where: Where, to_choose: Choices) -> Part:
         "people.person": where.people,
         "did.person": where.people,
     }
-    begins = {"happened": where.on} | ({"source": to_choose[0][0]} if len(to_choose) == 1 else {})
+    begins = {"source": to_choose[0][0]} if len(to_choose) == 1 else {}
     labels = {
         "happened": _("When it was made"),
         "outcome": _("Is it tight?"),

@@ -24,7 +24,6 @@ def page(leak: UUID, attempt: UUID) -> ResponseReturnValue:
         kind="tested",
         said={"leak": str(leak), "attempt": str(attempt)},
         choices={"did.person": where.people},
-        begins={"happened": where.now},
         labels={"happened": _("When it was tested")},
     )
     return entering(

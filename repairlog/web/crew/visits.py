@@ -52,7 +52,7 @@ def page(leak: UUID) -> ResponseReturnValue:
 
 
 def _visit(leak: UUID, where: Where, holes: Sequence[HoleRow]) -> Part:
-    begins: dict[str, Any] = {"happened": where.now, "outcome": "looked", **looked_at.first_rows(holes)}
+    begins: dict[str, Any] = {"outcome": "looked", **looked_at.first_rows(holes)}
     if purpose := _purpose_asked():
         begins["purpose"] = purpose
     choices = {

@@ -17,14 +17,15 @@ from repairlog.entries.ids import as_id, new_uuid7
 from repairlog.entries.kinds import KINDS, rows_named
 from repairlog.intake import Complaint, NotUnderstood, WaitsFor, record, with_asks
 from repairlog.intake.form import Choices, add_row, form_of, form_with, heard, is_empty, offer, raw_of
+from repairlog.intake.when import as_typed
 from repairlog.records.post import Receipt
 from repairlog.records.queries.people import names_of
 from repairlog.records.store import Busy
 from repairlog.trade.area import Area
 from repairlog.web.frame.again import Again, opened_again
 from repairlog.web.frame.asking import asker, count_unfinished, store
-from repairlog.web.frame.told import Told, in_page_order, tell_complaints, tell_heard
-from repairlog.words import refusals
+from repairlog.web.frame.told import Told, Wrong, in_page_order, tell_complaints, tell_heard
+from repairlog.words import complaints, refusals
 
 _NAME = re.compile(r"(?:[A-Za-z_]+|[0-9]{1,6})(?:-(?:[A-Za-z_]+|[0-9]{1,6}))*")
 """What the name of a box may be; a row's number beyond a million is none of ours."""
@@ -75,8 +76,9 @@ def entering(page: Page) -> ResponseReturnValue:
     """Answer a GET or a POST of that page's form.
 
     GET draws it, empty or filled from `?unfinished=`; 403 for who may not post it in any of its areas. POST `add` draws
-    it with one more row, `check` with how its measures are read; anything else records it: 303 to where the page goes
-    then, 422 with what could not be read, 403 or 202 with word that it is kept, 503 where the book is busy.
+    it with one more row, `now` with this minute in a box, `check` with how its measures are read; anything else records
+    it: 303 to where the page goes then, 422 with what could not be read, 403 or 202 with word that it is kept, 503
+    where the book is busy.
     """
     if request.method == "GET":
         return _drawn_first(page)
@@ -85,6 +87,8 @@ def entering(page: Page) -> ResponseReturnValue:
     told = Told()
     if "add" in typed:
         return _with_row(page, forms, told, wanted=typed["add"])
+    if "now" in typed:
+        return _at_this_minute(page, forms, told, wanted=typed["now"])
     if "check" in typed:
         _tell_heard(page, forms, told, complain=True)
         return _drawn(page, forms, told, looked_over=True)
@@ -135,6 +139,20 @@ def _with_row(page: Page, forms: Mapping[str, Form], told: Told, *, wanted: str)
             add_row(forms[part.name], name, most=rows.most)
             last: Any = list(forms[part.name][name])[-1]  # type: ignore[call-overload]
             told.focus = next(box.id for box in last.form if box.type != "HiddenField")
+    return _drawn(page, forms, told)
+
+
+def _at_this_minute(page: Page, forms: Mapping[str, Form], told: Told, *, wanted: str) -> ResponseReturnValue:
+    """The form with this minute in that box, by the clock of the area: nobody else says for a person when it was."""
+    _tell_heard(page, forms, told, complain=False)
+    box = next((box for form in forms.values() for box in form if box.name == wanted and box.type == "WhenBox"), None)
+    if box is not None:
+        told.focus = box.id
+        if (area := _area(page, forms)) is None:
+            nowhere = Complaint(entry=0, field="happened", code="area_first", facts={})
+            told.wrongs.append(Wrong(box.id, box.label.text, *complaints.sentence(nowhere)))
+        else:
+            box.data = as_typed(asker().at, area.zone)
     return _drawn(page, forms, told)
 
 

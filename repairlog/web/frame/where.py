@@ -22,14 +22,12 @@ from repairlog.web.frame.asking import asker, store
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Where:
     """`leak`: None where the asker may not see it, or there is none: what they send all the same is kept by the door.
-    `areas`: the leak's own, if any. `people`: who may have worked there, to choose from. `on`, `now`: the day and the
-    time there now, as a person would type them."""
+    `areas`: the leak's own, if any. `people`: who may have worked there, to choose from. `on`: today's day there."""
 
     leak: LeakRow | None
     areas: Sequence[Area] = ()
     people: Choices = field(default_factory=tuple)
     on: str = ""
-    now: str = ""
 
 
 def where_of(leak: UUID) -> Where:
@@ -44,7 +42,7 @@ def where_of(leak: UUID) -> Where:
         there = [area for area in areas(scope, tx) if area.id == found.area]
         people = [(str(row.id), row.name) for row in people_of(scope, tx, area=found.area)]
     local = asker().at.astimezone(ZoneInfo(there[0].zone)) if there else asker().at
-    return Where(leak=found, areas=there, people=people, on=f"{local:%Y-%m-%d}", now=f"{local:%Y-%m-%d %H:%M}")
+    return Where(leak=found, areas=there, people=people, on=f"{local:%Y-%m-%d}")
 
 
 def attempt_in(where: Where, attempt: UUID) -> AttemptRow | None:

@@ -72,7 +72,7 @@ def _ending(leak: UUID, where: Where, done: Done) -> Part:
         kind="leak_ended",
         said={"leak": str(leak)},
         choices={"attempts.attempt": attempts, "joined_to": [], "did.person": where.people},
-        begins={"happened": where.now, "attempts": rows},
+        begins={"attempts": rows},
         labels={
             "happened": _("When it was ended"),
             "how": _("In which way"),

@@ -27,7 +27,6 @@ def page(leak: UUID, attempt: UUID) -> ResponseReturnValue:
         kind="repair_reviewed",
         said={"leak": str(leak), "attempt": str(attempt)},
         choices={"did.person": where.people},
-        begins={"happened": where.now},
         labels={"happened": _("When you decided")},
     )
     return entering(

@@ -17,7 +17,14 @@ def test_a_further_test_is_entered_for_its_attempt_and_decides_over_it(sqlite_st
     address = f"/leaks/{leak['id']}/attempts/{attempt['id']}/test"
     crew = site(book).client(book.crew)
     drawn = crew.get(address).text
-    saved = fill_in(crew, address, test__kind_of_test="pressure_hold", test__result="tight", test__duration="15 min")
+    saved = fill_in(
+        crew,
+        address,
+        test__happened=["2026-03-06", ""],
+        test__kind_of_test="pressure_hold",
+        test__result="tight",
+        test__duration="15 min",
+    )
     assert "Attempt 1, 5 Mar 2026: bolt_on_clamp, permanent, not tested" in drawn
     assert saved.status_code == 303
     with sqlite_store.reading() as tx:

@@ -116,12 +116,13 @@ def test_the_sheet_leads_to_a_re_evaluation_once_a_hole_is_known_and_until_the_l
     assert shown == [False, True, False]
 
 
-def test_a_re_evaluation_is_saved_with_a_touch_a_hole_and_two_more(
+def test_a_re_evaluation_is_saved_with_a_touch_a_hole_and_three_more(
     book: m.Book, leak: str, looked_at: dict[str, Any]
 ) -> None:
-    """The unit, the holes, Save: the time stands there already. A box that stays empty is no reading."""
+    """Now, the unit, the holes, Save. A box that stays empty is no reading."""
     crew = site(book).client(book.crew)
     page = form_page(crew.get(address(leak, "re_evaluation")))
+    page = form_page(press_on(crew, address(leak), page, press="now=visit-happened"))
     press_on(crew, address(leak), page, unit="%LEL", visit__readings__1__value="64")
     (left,) = of_person(book.store, book.crew.person) or (None,)
     assert left is None

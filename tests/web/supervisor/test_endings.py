@@ -29,6 +29,9 @@ def leak(book: m.Book) -> str:
     return str(opened["id"])
 
 
+WHEN: dict[str, str | list[str]] = {"ending__happened": ["2026-03-06", "08:40"]}
+
+
 def address(leak: str) -> str:
     return f"/leaks/{leak}/end"
 
@@ -83,7 +86,7 @@ def test_a_leak_is_ended_by_the_repairs_that_are_ticked(store: Store) -> None:
     supervisor = site(book).client(book.supervisor)
     page = form_page(supervisor.get(address(leak)))
     assert page.texts["prospect"] == ENDED
-    saved = press_on(supervisor, address(leak), page, ending__how="repaired", ending__reason="both dry")
+    saved = press_on(supervisor, address(leak), page, **WHEN, ending__how="repaired", ending__reason="both dry")
     assert saved.status_code == 303
     assert (status(book, leak), sorted(named(book))) == (("ended", "repaired"), sorted(each["id"] for each in done))
 
@@ -103,7 +106,7 @@ def test_what_would_keep_the_leak_open_is_said_before_and_what_is_ticked_is_save
     supervisor = site(book).client(book.supervisor)
     page = form_page(supervisor.get(address(leak)))
     tick = {"ending__attempts__0__attempt": attempt["id"], "ending__how": "repaired"}
-    looked = form_page(press_on(supervisor, address(leak), page, press="check=all", **tick))
+    looked = form_page(press_on(supervisor, address(leak), page, press="check=all", **WHEN | tick))
     assert (ticked(page), looked.texts["prospect"].startswith(f"{OPEN} {why}")) == ([], True)
     assert press_on(supervisor, address(leak), looked).status_code == 303
     assert (status(book, leak), named(book)) == (("open", None), [attempt["id"]])
@@ -129,7 +132,7 @@ def test_a_repair_that_nobody_accepted_ends_the_leak_and_will_be_raised(
 def test_another_way_of_ending_names_no_repair(book: m.Book, leak: str, how: str) -> None:
     book.say(m.attempt(leak))
     assert ticked(drawn(book, leak)) != []
-    fill_in(site(book).client(book.supervisor), address(leak), ending__how=how)
+    fill_in(site(book).client(book.supervisor), address(leak), **WHEN, ending__how=how)
     assert (status(book, leak), named(book)) == (("ended", how), [])
 
 
@@ -144,7 +147,7 @@ def test_a_leak_is_joined_to_another_by_its_number_capitals_or_not(book: m.Book,
     book.say(other)
     number = numbers(book)[other["id"]]
     typed = {"ending__how": "joined", "ending__joined_to": f" {number.lower()} "}
-    assert fill_in(site(book).client(book.supervisor), address(leak), **typed).status_code == 303
+    assert fill_in(site(book).client(book.supervisor), address(leak), **WHEN | typed).status_code == 303
     with book.store.reading() as tx:
         (ended,) = tx.connection.execute(select(METADATA.tables["leak_ended"]))
     assert (ended.how, ended.joined_to_id) == ("joined", m.read_id(other["id"]))
@@ -159,7 +162,7 @@ def test_a_number_that_no_leak_in_sight_bears_is_asked_about_and_kept_as_typed(b
         (numbers(book)[elsewhere["id"]], "No leak here bears the number “HF-26-0001”."),
         (numbers(book)[leak], "“ES-26-0001” is the number of this leak itself."),
     ]:
-        answer = fill_in(supervisor, address(leak), ending__how="joined", ending__joined_to=number)
+        answer = fill_in(supervisor, address(leak), **WHEN, ending__how="joined", ending__joined_to=number)
         page = form_page(answer)
         assert (answer.status_code, page.boxes["ending-joined_to"]) == (422, [number])
         assert page.said("ending-joined_to").startswith(said)
@@ -172,7 +175,7 @@ def test_a_number_that_no_leak_in_sight_bears_is_asked_about_and_kept_as_typed(b
 def test_what_was_asked_is_asked_again_where_it_was_left_unfinished(book: m.Book, leak: str) -> None:
     supervisor = site(book).client(book.supervisor)
     typed = {"ending__how": "joined", "ending__joined_to": "ES-26-9"}
-    page = form_page(fill_in(supervisor, address(leak), **typed))
+    page = form_page(fill_in(supervisor, address(leak), **WHEN | typed))
     again = supervisor.get(f"{address(leak)}?unfinished={page.boxes['ending-id'][0]}")
     assert form_page(again).boxes["ending-joined_to"] == ["ES-26-9"]
     assert form_page(again).said("ending-joined_to").startswith("No leak here bears the number “ES-26-9”.")

@@ -58,7 +58,11 @@ def test_a_repair_is_accepted_or_returned_with_a_reason_or_without_one(
     attempt = attempted(book, leak)
     pages = site(book)
     saved = fill_in(
-        pages.client(book.supervisor), address(leak, attempt), review__outcome=outcome, review__reason=reason
+        pages.client(book.supervisor),
+        address(leak, attempt),
+        review__outcome=outcome,
+        review__reason=reason,
+        review__happened=["2026-03-06", "08:40"],
     )
     assert saved.status_code == 303
     assert reviews(book) == [(outcome, reason or None)]
