@@ -25,6 +25,13 @@ def upgrade() -> None:
         ["grade_now", "reported_on", "id"],
     ):
         op.create_index("ix_leak_" + "_".join(columns), "leak", columns)
+    _numbers()
+
+
+def _numbers() -> None:
+    op.drop_index("ix_leak_number", table_name="leak")
+    op.create_index("ix_leak_number", "leak", ["number"], unique=True, postgresql_ops={"number": "text_pattern_ops"})
+    op.create_index("ix_leak_opened_outside_numbers_number", "leak_opened_outside_numbers", ["number"])
 
 
 def _credentials() -> None:

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from repairlog.words import _
 
 
 def word(code: str) -> str:
     """The word for a code of any field; KeyError for a text that is no code of ours."""
-    return {**_of_leaks(), **_of_pipe(), **_of_visits(), **_of_repairs(), **_of_operators()}[code]
+    return _words()[code]
+
+
+@cache  # a list says some hundred of them; where there are several languages, one each
+def _words() -> dict[str, str]:
+    return {**_of_leaks(), **_of_pipe(), **_of_visits(), **_of_repairs(), **_of_operators()}
 
 
 def _of_leaks() -> dict[str, str]:

@@ -7,8 +7,9 @@ from datetime import timedelta
 import pytest
 
 from repairlog.clock import now
+from repairlog.records.beside.credentials import signed_in
 from repairlog.records.beside.passwords import fits
-from repairlog.records.beside.sessions import begin_session, session_held
+from repairlog.records.beside.sessions import begin_session
 from repairlog.records.beside.sign_ins import sign_in_named
 from repairlog.records.store import open_store
 from tests.makers import book as m
@@ -104,7 +105,7 @@ def test_at_a_terminal_the_password_is_asked_for(at):
 def is_in(at, held):
     store = open_store(at[1])
     try:
-        return session_held(store, held, at=now(), idle=timedelta(hours=1)) is not None
+        return signed_in(store, held, at=now(), idle=timedelta(hours=1)) is not None
     finally:
         store.close()
 

@@ -16,7 +16,7 @@ from repairlog.entries.ids import uuid8
 from repairlog.entries.moments import moment_text
 from repairlog.records.store import Store
 from repairlog.records.tables.bulk import put_rows
-from repairlog.records.tables.facts import ENTRY, OF_KIND, STREET, SUBJECT
+from repairlog.records.tables.facts import ENTRY, OF_KIND, OF_ROWS, STREET, SUBJECT
 from repairlog.records.tables.search_key import search_key
 from repairlog.records.tables.worked import GAP, LEAK
 from tests.makers.book import Book
@@ -44,6 +44,11 @@ def town_of(place: int) -> str:
 def number_of(place: int) -> str:
     """The number of the leak at that place."""
     return f"{('ES', 'HF')[place % 2]}-{_day(place).year % 100:02d}-{place:06d}"
+
+
+def other_number_of(place: int) -> str:
+    """The number that others know that leak by; every tenth has one."""
+    return f"W-{place}"
 
 
 def fill(book: Book, *, how_many: int) -> None:
@@ -159,6 +164,11 @@ def _subject(book: Book, place: int) -> Row:
     return {"id": leak_id(place), "kind": "leak", "area_id": UUID(_area(book, place))}
 
 
+def _number(_book: Book, place: int) -> Row:
+    row = {"entry_id": leak_id(place), "key": "n1", "what": "work order", "number": other_number_of(place)}
+    return row if place % 10 == 0 else {}
+
+
 def _gap(_book: Book, place: int) -> Row:
     row = {"subject_id": leak_id(place), "code": "grade_not_known", "entry_id": leak_id(place), "row_key": ""}
     return row | {"facts": "{}", "engine": 1} if place % 7 == 0 else {}
@@ -167,6 +177,7 @@ def _gap(_book: Book, place: int) -> Row:
 _ROWS = {
     SUBJECT: _subject,
     OF_KIND["leak_opened"]: _opened,
+    OF_ROWS["leak_opened", "outside_numbers"]: _number,
     ENTRY: _entry,
     LEAK: _leak,
     GAP: _gap,

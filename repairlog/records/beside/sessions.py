@@ -11,7 +11,7 @@ from uuid import UUID
 
 from sqlalchemy import delete, insert, select, update
 
-from repairlog.records.store import Busy, Store
+from repairlog.records.store import Busy, Store, Tx
 from repairlog.records.tables.beside import SESSION, SIGN_IN
 
 SEEN_TO = timedelta(minutes=5)
@@ -20,11 +20,12 @@ SEEN_TO = timedelta(minutes=5)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Session:
-    """Who is signed in under which name, and since when."""
+    """Who is signed in under which name, since when, and when that was last written down as used."""
 
     person: UUID
     name: str
     began_at: datetime
+    seen_at: datetime
 
 
 def begin_session(store: Store, *, person: UUID, at: datetime) -> str:
@@ -36,18 +37,14 @@ def begin_session(store: Store, *, person: UUID, at: datetime) -> str:
     return held
 
 
-def session_held(store: Store, held: str, *, at: datetime, idle: timedelta) -> Session | None:
+def session_held(tx: Tx, held: str, *, at: datetime, idle: timedelta) -> Session | None:
     """Whose session a browser holds; None where there is none, it lay idle for longer, or the sign-in was closed."""
-    digest = _digest(held)
     columns = (SESSION.c.person_id, SESSION.c.began_at, SESSION.c.seen_at, SIGN_IN.c.name, SIGN_IN.c.closed_at)
     joined = select(*columns).join(SIGN_IN, SIGN_IN.c.person_id == SESSION.c.person_id)
-    with store.reading() as tx:
-        row = tx.connection.execute(joined.where(SESSION.c.digest == digest)).first()
+    row = tx.connection.execute(joined.where(SESSION.c.digest == _digest(held))).first()
     if row is None or row.closed_at is not None or at - row.seen_at > idle:
         return None
-    if at - row.seen_at > SEEN_TO:
-        _seen(store, digest, at=at, idle=idle)
-    return Session(person=row.person_id, name=row.name, began_at=row.began_at)
+    return Session(person=row.person_id, name=row.name, began_at=row.began_at, seen_at=row.seen_at)
 
 
 def end_session(store: Store, held: str) -> None:
@@ -56,9 +53,10 @@ def end_session(store: Store, held: str) -> None:
         tx.connection.execute(delete(SESSION).where(SESSION.c.digest == _digest(held)))
 
 
-def _seen(store: Store, digest: bytes, *, at: datetime, idle: timedelta) -> None:
+def mark_seen(store: Store, held: str, *, at: datetime, idle: timedelta) -> None:
+    """Write down that a session is used at that moment; those that lay idle for longer go."""
     with suppress(Busy), store.writing() as tx:  # who only reads is not sent away because others write
-        tx.connection.execute(update(SESSION).where(SESSION.c.digest == digest).values(seen_at=at))
+        tx.connection.execute(update(SESSION).where(SESSION.c.digest == _digest(held)).values(seen_at=at))
         tx.connection.execute(delete(SESSION).where(SESSION.c.seen_at < at - idle))
 
 

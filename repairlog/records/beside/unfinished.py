@@ -11,7 +11,7 @@ from uuid import UUID
 
 from sqlalchemy import Row, delete, func, select, tuple_
 
-from repairlog.records.store import Store
+from repairlog.records.store import Store, Tx
 from repairlog.records.tables.beside import UNFINISHED, WAITS_FOR
 from repairlog.records.tables.picture import Change
 from repairlog.records.tables.write import write
@@ -65,10 +65,9 @@ def of_person(store: Store, person: UUID) -> list[Unfinished]:
         return [_read(row, frozenset()) for row in tx.connection.execute(rows)]
 
 
-def how_many(store: Store, person: UUID) -> int:
+def how_many(tx: Tx, person: UUID) -> int:
     """How much that person left unfinished."""
-    with store.reading() as tx:
-        return tx.connection.execute(select(func.count()).where(UNFINISHED.c.person_id == person)).scalar_one()
+    return tx.connection.execute(select(func.count()).where(UNFINISHED.c.person_id == person)).scalar_one()
 
 
 def refused(store: Store) -> list[Unfinished]:

@@ -137,6 +137,8 @@ OF_ROWS = {
 }
 """The facts table of each list of each kind of entry."""
 
+Index(None, OF_ROWS["leak_opened", "outside_numbers"].c.number)
+
 WHO_DID = table(
     "did",
     "facts",

@@ -77,7 +77,8 @@ LEAK = table(
     Column("ended_how", Text, comment="in which way it ended"),
     Column("ended_by_id", Id, comment="the ending that counts"),
     _engine(),
-    Index(None, "number", unique=True),
+    # a pattern's index, so that the beginning of a number is looked up in any database's order of texts
+    Index(None, "number", unique=True, postgresql_ops={"number": "text_pattern_ops"}),
     Index(None, "reported_on", "id"),
     Index(None, "area_id", "reported_on", "id"),
     Index(None, "area_id", "status", "reported_on", "id"),

@@ -10,12 +10,11 @@ from zoneinfo import ZoneInfo
 from flask import Blueprint, current_app, g, session
 from flask.typing import ResponseReturnValue
 
-from repairlog.access import EVERYTHING, Actor, Scope, may_post, scope_of
+from repairlog.access import Actor, Scope, may_post, scope_of
 from repairlog.clock import now
 from repairlog.entries.entry import Moments
-from repairlog.records.beside.credentials import actor_of_session
+from repairlog.records.beside.credentials import signed_in
 from repairlog.records.beside.unfinished import how_many
-from repairlog.records.queries.settings import operator_zone
 from repairlog.records.store import Store
 from repairlog.web.frame.ask_in import demand_sign_in
 
@@ -76,25 +75,21 @@ def room(name: str, import_name: str) -> Blueprint:
 
 
 def _demand_signed_in() -> ResponseReturnValue | None:
-    if asker_or_none() is None:
-        return demand_sign_in()
-    count_unfinished()
-    return None
+    return demand_sign_in() if asker_or_none() is None else None
 
 
 def count_unfinished() -> None:
-    """Have the shell say how much the asker left unfinished. A page of what went wrong asks the book no more."""
-    g.unfinished = how_many(store(), asker().actor.person)
+    """Have the shell say how much the asker left unfinished by now, where that has changed with this page."""
+    with store().reading() as tx:
+        g.unfinished = how_many(tx, asker().actor.person)
 
 
 def _read_asker() -> Asker | None:
     if not (held := session.get(HELD)):
         return None
     at = now()
-    if (found := actor_of_session(store(), held, at=at, idle=current_app.config[IDLE])) is None:
+    if (found := signed_in(store(), held, at=at, idle=current_app.config[IDLE])) is None:
         return None
-    actor, name = found
-    with store().reading() as tx:
-        zone = operator_zone(EVERYTHING, tx) or "UTC"
-    on = at.astimezone(ZoneInfo(zone)).date().isoformat()
-    return Asker(actor=actor, name=name, at=at, on=on, scope=scope_of(actor, on=on))
+    g.unfinished = found.unfinished
+    on = at.astimezone(ZoneInfo(found.zone)).date().isoformat()
+    return Asker(actor=found.actor, name=found.name, at=at, on=on, scope=scope_of(found.actor, on=on))

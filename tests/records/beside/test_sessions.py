@@ -6,6 +6,7 @@ from uuid import UUID
 import pytest
 
 from repairlog.entries.ids import read_id
+from repairlog.records.beside.credentials import signed_in
 from repairlog.records.beside.sessions import Session, begin_session, end_session, session_held
 from repairlog.records.beside.sign_ins import change_password, close_sign_in, make_sign_in
 from repairlog.records.store import Store
@@ -27,12 +28,14 @@ def person(store: Store) -> UUID:
 
 
 def is_in(store: Store, held: str, *, at=AT) -> bool:
-    return session_held(store, held, at=at, idle=IDLE) is not None
+    return signed_in(store, held, at=at, idle=IDLE) is not None
 
 
 def test_what_the_browser_holds_says_who_is_signed_in_under_which_name_since_when(store: Store, person: UUID) -> None:
     held = begin_session(store, person=person, at=AT)
-    assert session_held(store, held, at=AT, idle=IDLE) == Session(person=person, name="M. Aldous", began_at=AT)
+    with store.reading() as tx:
+        found = session_held(tx, held, at=AT, idle=IDLE)
+    assert found == Session(person=person, name="M. Aldous", began_at=AT, seen_at=AT)
     assert held.encode() not in bytes(rows(store, SESSION)[0]["digest"])
 
 

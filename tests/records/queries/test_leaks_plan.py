@@ -67,6 +67,7 @@ ASKS: dict[str, Ask] = {
     "no street": lambda _book, tx: (EVERYTHING, _streets(tx, "nowhere"), None),
     "a number": lambda _book, _tx: (EVERYTHING, Wanted(number=many_leaks.number_of(50)), None),
     "a number in the only area": lambda book, _tx: (_here(book), Wanted(number=many_leaks.number_of(50)), None),
+    "another's number for it": lambda _book, _tx: (EVERYTHING, Wanted(number=many_leaks.other_number_of(50)), None),
     "a number of no leak": lambda _book, _tx: (EVERYTHING, Wanted(number="ZZ-1"), None),
     "how some numbers begin": lambda _book, _tx: (EVERYTHING, Wanted(number="ES-16-000"), None),
     "how some numbers begin, and a status": lambda book, _tx: (
@@ -109,6 +110,7 @@ def test_sqlite_goes_by_an_index_and_puts_nothing_in_order_but_a_page(sqlite_sto
     for name, ask in ASKS.items():
         lines = [line for sql, parameters in statements(book, ask) for line in _sqlite_plan(book, sql, parameters)]
         found[name] = [line for line in lines if line.startswith("SCAN leak") and "USING" not in line]
+        found[name] += [line for line in lines if line.startswith("SCAN leak_opened_outside_numbers")]
         found[name] += ["sorts"] if _sorts_leaks(lines) and "number" not in name else []
     assert {name: wrong for name, wrong in found.items() if wrong} == {}
 

@@ -9,7 +9,7 @@ import time_machine
 
 from repairlog.app import create_app
 from repairlog.clock import now
-from repairlog.records.beside.sessions import session_held
+from repairlog.records.beside.credentials import signed_in
 from repairlog.records.beside.sign_ins import close_sign_in
 from repairlog.records.store.migrate import migrate
 from repairlog.records.tables.beside import FAILED_SIGN_IN, SESSION
@@ -167,7 +167,7 @@ def test_signing_in_ends_the_session_that_the_browser_held_before_and_its_forms(
     sign_in(client, NAME, PASSWORD)
     assert held_by(client) not in (before, None)
     assert token_of(client) != token
-    assert session_held(book.store, before, at=now(), idle=timedelta(hours=1)) is None
+    assert signed_in(book.store, before, at=now(), idle=timedelta(hours=1)) is None
     assert client.post("/trial", data={"csrf_token": token, "street": "Quarry Lane"}).status_code == 400
     assert trial.took == []
 
