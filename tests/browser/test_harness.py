@@ -64,3 +64,15 @@ def test_a_page_that_may_come_with_422_is_no_trouble_and_one_that_may_not_is(liv
         window.expects.add(404)
         window.page.reload()
     assert len(window.troubles) == 1
+
+
+def test_a_question_whose_place_a_later_one_took_is_no_trouble_and_one_that_could_not_be_sent_is(live):
+    with live.seen_by("supervisor", PHONE) as window:
+        window.page.goto(live.filled("/leaks/{ended}/end"))
+        window.page.evaluate("() => document.querySelectorAll('[name=ending-how]').forEach(way => way.click())")
+        window.page.wait_for_load_state("networkidle")
+        assert window.troubles == []
+        window.page.route("**/end", lambda route: route.abort())
+        window.page.get_by_label("Repaired").check()
+        window.page.wait_for_load_state("networkidle")
+    assert any("htmx:sendError" in it for it in window.troubles), window.troubles

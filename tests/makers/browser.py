@@ -25,6 +25,10 @@ SWITCHES = (
 PATIENCE = 20_000
 """Milliseconds after which a page or a field that does not come is a failure: a busy machine of two cores is slow."""
 
+GIVEN_UP = ("htmx:sendAbort", "htmx:afterRequest")
+"""How the console is told that a later question took an earlier one's place: no trouble. Where sending really fails,
+it is told `htmx:sendError` besides."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Face:
@@ -115,7 +119,7 @@ def watch(page: Page) -> Watched:
 
 def _said(watched: Watched, message: ConsoleMessage) -> None:
     of_an_answer = message.text.startswith("Failed to load resource")  # `_answered` tells these with their status
-    if message.type in ("error", "warning") and not of_an_answer:
+    if message.type in ("error", "warning") and not of_an_answer and not message.text.startswith(GIVEN_UP):
         watched.troubles.append(f"{message.type} on the console: {message.text}")
 
 

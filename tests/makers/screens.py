@@ -53,6 +53,8 @@ def repair_at(address: str, *, street: str) -> Callable[[Page], None]:
     def opens(page: Page) -> None:
         leak_at(address, street=street)(page)
         page.goto(f"{page.url}/repair")
+        page.get_by_label("Day", exact=True).first.fill(DAY)
+        page.get_by_label("Time, where known").first.fill("10:02")
         page.get_by_label("Permanent").check()
         page.get_by_label("Method").fill("bolt-on clamp")
         page.get_by_label("Line pressure found").fill("45 psi")
