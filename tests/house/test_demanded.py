@@ -16,6 +16,7 @@ SKIPS = {
         "import pytest\n@pytest.fixture\ndef it():\n    pytest.skip('nothing here')\ndef test_a(it):\n    pass\n"
     ),
 }
+REAL_LISTS = "from tests.makers.filings import folder\ndef test_a():\n    folder()\n"
 EXPECTED_FAILURE = "import pytest\n@pytest.mark.xfail\ndef test_a():\n    raise ValueError\n"
 
 
@@ -38,3 +39,9 @@ def test_a_skip_fails_where_every_test_is_demanded_and_nowhere_else(source, tmp_
 
 def test_a_failure_that_is_expected_is_no_skip(tmp_path):
     assert ran(tmp_path, EXPECTED_FAILURE, demanded="1").returncode == 0
+
+
+def test_real_lists_that_are_not_there_are_skipped_wherever_all_is_demanded(tmp_path, monkeypatch):
+    monkeypatch.delenv("REPAIRLOG_FILINGS", raising=False)
+    answer = ran(tmp_path, REAL_LISTS, demanded="1")
+    assert (answer.returncode, "1 skipped" in answer.stdout) == (0, True)

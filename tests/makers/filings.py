@@ -15,6 +15,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.house.demanded import NOBODY_INSTALLS
+
 FILINGS = "REPAIRLOG_FILINGS"
 
 
@@ -83,7 +85,7 @@ OTHERS = (
 
 def folder() -> Path:
     if FILINGS not in os.environ:
-        pytest.skip(f"{FILINGS} names no folder with real lists")
+        pytest.skip(NOBODY_INSTALLS)
     return Path(os.environ[FILINGS])
 
 
