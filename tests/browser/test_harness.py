@@ -4,8 +4,6 @@ import pytest
 
 from tests.makers.browser import PHONE, looking
 
-pytestmark = pytest.mark.xdist_group("browser, look")
-
 POLICY = {"Content-Security-Policy": "default-src 'self'", "Content-Type": "text/html"}
 TROUBLES = {
     "a script that fails": ("<script src='/wrong.js'></script>", "error of a script: nothing by that name"),

@@ -6,8 +6,6 @@ from tests.makers.addresses import ADDRESSES, pages
 from tests.makers.axe import OF_COLOUR, RULES, violations
 from tests.makers.browser import DESK, PHONE
 
-pytestmark = pytest.mark.xdist_group("browser, look")
-
 NARROWEST = 320
 """CSS pixels: WCAG 2.2, 1.4.10 Reflow; as much as 1280 at 400 %."""
 

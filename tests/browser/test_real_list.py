@@ -19,8 +19,6 @@ from tests.makers.command import NEW_BOOK
 from tests.makers.filings import REPAIRED, columns_of, folder
 from tests.makers.serve import serving
 
-pytestmark = pytest.mark.xdist_group("browser, a real list")
-
 NUMBER, ADDRESS, CROSS, TOWN, REPORTED, CLASS_15, CLASS_16, GRADE, ENDED = range(9)
 CODE = re.compile(r"\d[A-Z]?")
 

@@ -1,10 +1,6 @@
 """What a crew sees while it types: numbers, readings and endings are said back at once, and nothing is saved by it."""
 
-import pytest
-
 from tests.makers.browser import PHONE
-
-pytestmark = pytest.mark.xdist_group("browser, look")
 
 
 def test_a_lot_number_is_said_back_and_a_further_row_leaves_what_was_typed(live):

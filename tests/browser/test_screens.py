@@ -2,12 +2,8 @@
 
 import re
 
-import pytest
-
 from tests.house.reading import ROOT
 from tests.makers.screens import FOLDER, PICTURES, made
-
-pytestmark = pytest.mark.xdist_group("browser, a real list")
 
 NAMES = sorted(picture.name for picture in PICTURES)
 HEAVIEST = 150_000

@@ -5,8 +5,6 @@ import pytest
 from repairlog.web.frame import drawn as drawn_with
 from tests.makers.browser import DESK, PHONE, Face
 
-pytestmark = pytest.mark.xdist_group("browser, look")
-
 FOCUSED = "() => document.activeElement.textContent.trim()"
 
 

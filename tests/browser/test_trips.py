@@ -11,8 +11,6 @@ from playwright.sync_api import Page, expect
 
 from tests.makers.browser import DESK, PHONE, looking, sign_in
 
-pytestmark = pytest.mark.xdist_group("browser, trips")
-
 BEFORE = (datetime.now(UTC) - timedelta(days=2)).date()
 """A day that is over in every zone of the demo."""
 

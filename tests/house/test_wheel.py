@@ -19,8 +19,6 @@ from tests.house import reading
 from tests.makers.demo import ADDRESS
 from tests.makers.site import TOKEN
 
-pytestmark = pytest.mark.xdist_group("wheel")
-
 
 def kept() -> dict[str, str]:
     """The environment without anything that leads to the checkout."""

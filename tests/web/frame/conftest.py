@@ -5,10 +5,12 @@ from __future__ import annotations
 from datetime import UTC, datetime
 
 import pytest
+from flask.testing import FlaskClient
 
 from repairlog.records.beside.sign_ins import make_sign_in
 from repairlog.records.store import Store
 from tests.makers import book as m
+from tests.makers.site import site
 from tests.makers.trial import Trial, trial_on
 
 NAME, PASSWORD = "M. Aldous", "a long night in the rain"
@@ -26,3 +28,29 @@ def book(store: Store) -> m.Book:
 def trial(book: m.Book) -> Trial:
     """The application on it with a page to try."""
     return trial_on(book)
+
+
+@pytest.fixture
+def leak(book: m.Book) -> str:
+    """A leak that is in the book."""
+    said = m.leak(book)
+    book.say(said)
+    return str(said["id"])
+
+
+@pytest.fixture
+def address(leak: str) -> str:
+    """Of the form of a source of that leak: text, codes, measures, a whole number."""
+    return f"/leaks/{leak}/source"
+
+
+@pytest.fixture
+def crew(book: m.Book) -> FlaskClient:
+    """A browser in which the crew is signed in."""
+    return site(book).client(book.crew)
+
+
+@pytest.fixture
+def officer(book: m.Book) -> FlaskClient:
+    """A browser of somebody who may post in every area."""
+    return site(book).client(book.officer)

@@ -2,11 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import UTC, datetime
-
 import pytest
-import time_machine
 from flask.testing import FlaskClient
 
 from repairlog.records.store import Store
@@ -17,32 +13,6 @@ from tests.makers.form_page import fill_in, form_page, press_on
 from tests.makers.site import site
 
 OPENING = "/leaks/new"
-
-
-@pytest.fixture
-def leak(book: Book) -> str:
-    """A leak that is in the book."""
-    said = m.leak(book)
-    book.say(said)
-    return str(said["id"])
-
-
-@pytest.fixture
-def address(leak: str) -> str:
-    """Of the form of a source of that leak: text, codes, measures, a whole number."""
-    return f"/leaks/{leak}/source"
-
-
-@pytest.fixture
-def crew(book: Book) -> FlaskClient:
-    """A browser in which the crew is signed in."""
-    return site(book).client(book.crew)
-
-
-@pytest.fixture
-def officer(book: Book) -> FlaskClient:
-    """A browser of somebody who may post in every area."""
-    return site(book).client(book.officer)
 
 
 def typed(**more: str | list[str]) -> dict[str, str | list[str]]:
@@ -371,45 +341,3 @@ def test_while_the_book_is_busy_the_form_stays_as_typed(sqlite_store: Store, sql
     assert "What you typed still stands below." in answer.text
     assert form_page(answer).boxes["source-component"] == ["threaded tee"]
     assert press_on(crew, address, form_page(answer)).status_code == 303
-
-
-NOW = datetime(2026, 3, 5, 15, 20, 59, tzinfo=UTC)
-
-
-@pytest.fixture
-def at_the_truck() -> Iterator[None]:
-    """It is 15:20 in UTC, 10:20 in Eastmarsh, 08:20 in Highfold."""
-    with time_machine.travel(NOW, tick=False):
-        yield
-
-
-@pytest.mark.usefixtures("at_the_truck")
-def test_no_box_holds_a_day_or_an_hour_before_somebody_says_one(crew: FlaskClient, leak: str) -> None:
-    pages = [form_page(crew.get(f"/leaks/{leak}/{each}")) for each in ("source", "visit", "repair", "grade", "note")]
-    assert {"".join(typed) for page in pages for name, typed in page.boxes.items() if "happened" in name} == {""}
-
-
-@pytest.mark.usefixtures("at_the_truck")
-def test_now_is_this_minute_by_the_clock_of_the_area_and_saves_nothing(
-    crew: FlaskClient, address: str, book: Book
-) -> None:
-    before = size(book.store)
-    answer = press_on(crew, address, form_page(crew.get(address)), **typed(now="source-happened"))
-    page = form_page(answer)
-    assert (answer.status_code, page.boxes["source-happened"]) == (200, ["2026-03-05", "10:20"])
-    assert (page.boxes["source-component"], size(book.store)) == (["threaded tee"], before)
-
-
-@pytest.mark.usefixtures("at_the_truck")
-def test_now_asks_for_the_area_first_where_each_has_a_clock_of_its_own(officer: FlaskClient, book: Book) -> None:
-    page = form_page(officer.get(OPENING))
-    asked = form_page(press_on(officer, OPENING, page, now="leak-happened"))
-    assert asked.boxes["leak-happened"] == ["", ""]
-    assert "in which area" in asked.said("leak-happened")
-    told = form_page(press_on(officer, OPENING, asked, leak__area=book.other_area, now="leak-happened"))
-    assert told.boxes["leak-happened"] == ["2026-03-05", "08:20"]
-
-
-def test_now_in_a_box_that_is_none_of_the_page_s_changes_nothing(crew: FlaskClient, address: str) -> None:
-    answer = press_on(crew, address, form_page(crew.get(address)), **typed(now="source-component"))
-    assert form_page(answer).boxes["source-happened"] == ["2026-03-03", "09:05"]
