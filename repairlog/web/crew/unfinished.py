@@ -11,25 +11,31 @@ from flask import abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.access import EVERYTHING
+from repairlog.entries.ids import as_id
 from repairlog.intake import complaints_about
 from repairlog.records.beside.unfinished import Unfinished, of_person, throw_away
+from repairlog.records.queries.leaks import leak_with_id
 from repairlog.records.queries.people import names_of
 from repairlog.records.queries.settings import operator_zone, subjects
+from repairlog.records.store import Tx
 from repairlog.web.crew.said_in import Line, label_at, lines_of, title_of
 from repairlog.web.frame.again import entries_in, overseen, places_in, unfinished_for
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.words import complaints, days
+from repairlog.words.addresses import address_of_leak
 
 routes = room("unfinished", __name__)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Left:
-    """One that was left. `title`: what it would have entered. `whose`: the name of whoever typed it, empty where that
-    is the asker. `when`: when it was kept, in the operator's zone. `because`: a code."""
+    """One that was left. `title`: what it would have entered; `where`: on which leak, empty where it names none that
+    the asker may see. `whose`: the name of whoever typed it, empty where that is the asker. `when`: when it was kept,
+    in the operator's zone. `because`: a code."""
 
     id: UUID
     title: str
+    where: str
     whose: str
     when: str
     because: str
@@ -97,16 +103,30 @@ def _left(every: list[Unfinished]) -> list[Left]:
     with store().reading() as tx:
         zone = ZoneInfo(operator_zone(EVERYTHING, tx) or "UTC")
         names = names_of(asker().scope, tx, ids={each.person for each in every})
+        about = {each.id: _about(tx, each) for each in every}
     return [
         Left(
             id=each.id,
             title=title_of(entries_in(each)),
+            where=about[each.id],
             whose="" if _is_own(each) else names.get(each.person, ""),
             when=_moment(each, zone),
             because=each.because,
         )
         for each in every
     ]
+
+
+def _about(tx: Tx, left: Unfinished) -> str:
+    """Number and address of the leak that it names; the address as typed where it would have opened one."""
+    for raw in entries_in(left):
+        if raw.get("kind") == "leak_opened":
+            typed = (raw.get(name) for name in ("house_number", "street", "town"))
+            return " ".join(part for part in typed if isinstance(part, str))
+        leak = as_id(raw.get("leak")) or as_id(raw.get("subject"))
+        if leak and (found := leak_with_id(asker().scope, tx, leak=leak)):
+            return f"{found.number}, {address_of_leak(found)}"
+    return ""
 
 
 def _moment(each: Unfinished, zone: Any) -> str:

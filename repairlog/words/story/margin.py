@@ -25,9 +25,9 @@ LONG_AFTER = timedelta(days=1)
 def margin(reader: Reader, told: Told) -> Iterator[Margin]:
     """Every note beside one entry: what wants somebody first."""
     entry = told.entry
-    for gap in reader.story.leak.gaps:
-        if gap.entry == entry.id:
-            yield Margin(head=_("Gap"), text=sentence(gap.code, _worded(entry, gap.facts)), wants=True)
+    gaps = [gap for gap in reader.story.leak.gaps if gap.entry == entry.id]
+    for text in dict.fromkeys(sentence(gap.code, _worded(entry, gap.facts)) for gap in gaps):
+        yield Margin(head=_("Gap"), text=text, wants=True)  # once, though two of its rows may lack the same
     if entry.void is None:
         yield from _came_in_after(reader, entry)
         yield from _typed_long_after(entry)

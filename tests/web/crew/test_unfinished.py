@@ -63,6 +63,23 @@ def test_what_was_left_is_listed_with_why_and_counted_on_every_page(crew: FlaskC
     assert "Unfinished (1)" in crew.get("/leaks").text
 
 
+def test_what_was_left_says_on_which_leak_and_an_opening_where_as_it_was_typed(
+    crew: FlaskClient, leak: str, book: Book
+) -> None:
+    wrong_unit(crew, leak)
+    assert "<p>ES-26-0001, 14 Quarry Lane, Harrowsedge</p>" in crew.get("/unfinished").text
+    fill_in(crew, "/leaks/new", leak__house_number="3", leak__street="Weir Street", leak__area=book.area)
+    assert "<p>3 Weir Street</p>" in crew.get("/unfinished").text
+
+
+def test_what_was_left_about_a_leak_out_of_sight_says_nothing_of_it(crew: FlaskClient, book: Book) -> None:
+    elsewhere = m.leak(book, area=book.other_area, street="Saltern Row")
+    book.say(elsewhere)
+    left(book, m.note(elsewhere["id"]), by=book.crew)
+    text = crew.get("/unfinished").text
+    assert ("A note is added" in text, "Saltern Row" in text, "HF-26" in text) == (True, False, False)
+
+
 def test_a_page_that_leaves_something_counts_it_at_once(crew: FlaskClient, leak: str) -> None:
     answer = fill_in(crew, f"/leaks/{leak}/note")
     assert (answer.status_code, "Unfinished (1)" in answer.text) == (422, True)

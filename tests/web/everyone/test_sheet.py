@@ -111,6 +111,13 @@ def test_an_attempt_has_its_number_its_verdict_after_tests_and_its_lots_from_the
     assert "Review of attempt 2, 5 Mar 2026 returned" in entry_that(entries, says="Why dirty")
 
 
+def test_what_two_rows_of_an_entry_lack_alike_is_said_once(book, supervisor):
+    leak, named = m.leak(book), {"key": "n1", "named": "a helper"}
+    book.say(leak, m.attempt(leak["id"], people=[named | {"task": "watch pressure"}], did=[named]))
+    told = entry_that(entries_of(supervisor.get(f"/leaks/{leak['id']}").text), says="Repair, attempt 1")
+    assert told.count("The person “a helper” is not on the books.") == 1
+
+
 def test_a_corrected_field_stands_beside_what_it_was_with_who_when_and_why(book, supervisor):
     leak = m.leak(book, reporter_name="J. Penrose")
     attempt = m.attempt(leak["id"], materials=[{"key": "m1", "named": "W-0181"}])
