@@ -120,6 +120,19 @@ def test_everybody_can_use_the_page_that_compares_two_texts_of_one_entry(live):
     assert window.troubles == []
 
 
+def test_everybody_can_use_the_page_that_says_that_something_is_kept(live):
+    with live.seen_by("crew", PHONE) as window:
+        page = window.page
+        page.goto(live.filled("/leaks/{ended}/note"))
+        page.locator("#entering").evaluate("it => { it.action = '/leaks/019cbec3-7c40-7a10-8b1c-2f7f1d2c3b4a/note' }")
+        page.locator("#entering input[type=date]").fill("2026-03-06")
+        page.locator("#entering textarea").fill("of a leak that comes later")
+        page.locator("button[name=save]").click()
+        page.get_by_role("heading", name="It names something that is not in the book yet.").wait_for()
+        assert (all_violations(window), too_wide(window), too_low(window)) == ({}, {}, [])
+    assert window.troubles == []
+
+
 def test_everybody_can_use_what_asks_to_sign_in_again_and_to_send_what_was_typed(live):
     with live.seen_by("crew", PHONE) as window:
         page = window.page
