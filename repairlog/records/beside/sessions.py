@@ -9,13 +9,19 @@ from datetime import datetime, timedelta
 from hashlib import sha256
 from uuid import UUID
 
-from sqlalchemy import delete, insert, select, update
+from sqlalchemy import bindparam, delete, insert, select, update
 
 from repairlog.records.store import Busy, Store, Tx
 from repairlog.records.tables.beside import SESSION, SIGN_IN
 
 SEEN_TO = timedelta(minutes=5)
 """How closely it is written down when a session was last used: not every page writes."""
+
+_HELD = (  # built once: every page asks it
+    select(SESSION.c.person_id, SESSION.c.began_at, SESSION.c.seen_at, SIGN_IN.c.name, SIGN_IN.c.closed_at)
+    .join(SIGN_IN, SIGN_IN.c.person_id == SESSION.c.person_id)
+    .where(SESSION.c.digest == bindparam("digest"))
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,9 +45,7 @@ def begin_session(store: Store, *, person: UUID, at: datetime) -> str:
 
 def session_held(tx: Tx, held: str, *, at: datetime, idle: timedelta) -> Session | None:
     """Whose session a browser holds; None where there is none, it lay idle for longer, or the sign-in was closed."""
-    columns = (SESSION.c.person_id, SESSION.c.began_at, SESSION.c.seen_at, SIGN_IN.c.name, SIGN_IN.c.closed_at)
-    joined = select(*columns).join(SIGN_IN, SIGN_IN.c.person_id == SESSION.c.person_id)
-    row = tx.connection.execute(joined.where(SESSION.c.digest == _digest(held))).first()
+    row = tx.connection.execute(_HELD, {"digest": _digest(held)}).first()
     if row is None or row.closed_at is not None or at - row.seen_at > idle:
         return None
     return Session(person=row.person_id, name=row.name, began_at=row.began_at, seen_at=row.seen_at)

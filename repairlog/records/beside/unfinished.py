@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, delete, func, select, tuple_
+from sqlalchemy import Row, bindparam, delete, func, select, tuple_
 
 from repairlog.records.store import Store, Tx
 from repairlog.records.tables.beside import UNFINISHED, WAITS_FOR
@@ -18,6 +18,8 @@ from repairlog.records.tables.write import write
 
 KEPT = timedelta(days=90)
 """How long it is kept."""
+
+_HOW_MANY = select(func.count()).where(UNFINISHED.c.person_id == bindparam("person"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +69,7 @@ def of_person(store: Store, person: UUID) -> list[Unfinished]:
 
 def how_many(tx: Tx, person: UUID) -> int:
     """How much that person left unfinished."""
-    return tx.connection.execute(select(func.count()).where(UNFINISHED.c.person_id == person)).scalar_one()
+    return tx.connection.execute(_HOW_MANY, {"person": person}).scalar_one()
 
 
 def refused(store: Store) -> list[Unfinished]:

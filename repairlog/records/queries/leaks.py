@@ -5,10 +5,24 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Date, FromClause, Row, Select, func, literal, or_, select, tuple_, union_all
+from sqlalchemy import (
+    ColumnElement,
+    Date,
+    FromClause,
+    Row,
+    Select,
+    Subquery,
+    func,
+    literal,
+    or_,
+    select,
+    tuple_,
+    union_all,
+)
 
 from repairlog.access import Scope
 from repairlog.records.columns import Id
@@ -103,10 +117,12 @@ def leaks(scope: Scope, tx: Tx, *, where: Wanted, beyond: Edge | None, most: int
     areas = _areas(scope, where.area)
     if areas == () or where.streets == ():
         return []
-    walks = _walks(tx, areas, where)
-    if walks is None:
+    walk = _numbered(tx, areas, where) if where.number else None
+    if where.number and walk is None:
         return []
-    page = _page([_ordered(each, beyond).limit(most) for each in walks], beyond=beyond, most=most)
+    page = (
+        _page([walk], beyond=beyond, most=most) if walk is not None else _by_day(tx.dialect, areas, where, beyond, most)
+    )
     rows = [_read(row) for row in tx.connection.execute(page)]
     return rows[::-1] if beyond and beyond.towards == "newer" else rows
 
@@ -116,7 +132,7 @@ def leak_with_id(scope: Scope, tx: Tx, *, leak: UUID) -> LeakRow | None:
     areas = _areas(scope, None)
     if areas == ():
         return None
-    one = _keys(LEAK).where(LEAK.c.id == leak, *_among(tx, LEAK.c.area_id, areas))
+    one = _keys(LEAK).where(LEAK.c.id == leak, *_among(tx.dialect, LEAK.c.area_id, areas))
     row = tx.connection.execute(_page([one], beyond=None, most=1)).one_or_none()
     return _read(row) if row else None
 
@@ -132,21 +148,26 @@ def _keys(of: FromClause) -> Select[Any]:
     return select(of.c.id, of.c.reported_on)
 
 
-def _walks(tx: Tx, areas: Sequence[UUID] | None, where: Wanted) -> list[Select[Any]] | None:
-    """What together gives the page, each in the order of an index; None where nothing can be found."""
-    if where.number:
-        return _numbered(tx, areas, where)
+@lru_cache(maxsize=128)  # the same few pages are asked for over and over, and building one takes as long as reading it
+def _by_day(dialect: str, areas: tuple[UUID, ...] | None, where: Wanted, beyond: Edge | None, most: int) -> Select[Any]:
+    """The page of those walks that together give it, each in the order of an index."""
+    return _page(_walks(dialect, areas, where), beyond=beyond, most=most)
+
+
+def _walks(dialect: str, areas: Sequence[UUID] | None, where: Wanted) -> list[Select[Any]]:
     wanted = _keys(LEAK).where(*_plainly(LEAK, where))
     if where.streets is not None:
-        return _each_apart(tx, wanted.where(*_among(tx, LEAK.c.area_id, areas)), LEAK.c.street_id, where.streets)
-    return _each_apart(tx, wanted, LEAK.c.area_id, areas)
+        return _each_apart(
+            dialect, wanted.where(*_among(dialect, LEAK.c.area_id, areas)), LEAK.c.street_id, where.streets
+        )
+    return _each_apart(dialect, wanted, LEAK.c.area_id, areas)
 
 
-def _numbered(tx: Tx, areas: Sequence[UUID] | None, where: Wanted) -> list[Select[Any]] | None:
+def _numbered(tx: Tx, areas: Sequence[UUID] | None, where: Wanted) -> Select[Any] | None:
     """Of few leaks with such a number, all of them are taken and put in order; of many, those that a walk by day meets
     first. None where there is none."""
     texts = list(dict.fromkeys((where.number, where.number.upper())))
-    begins = or_(*(_begins(tx, LEAK.c.number, each) for each in texts))
+    begins = or_(*(_begins(tx.dialect, LEAK.c.number, each) for each in texts))
     ids = {*tx.connection.execute(select(LEAK.c.id).where(begins).limit(FEW + 1)).scalars()}
     others = {*tx.connection.execute(_known_to_others_as(where.number)).scalars()}
     if not ids and not others:
@@ -157,10 +178,10 @@ def _numbered(tx: Tx, areas: Sequence[UUID] | None, where: Wanted) -> list[Selec
         of = select(LEAK).where(LEAK.c.id.in_(ids | others)).cte("numbered").prefix_with("MATERIALIZED")
         bearing: list[ColumnElement[bool]] = []
     else:
-        many = [_begins(tx, _looked_at(tx, LEAK.c.number), each) for each in texts]
-        bearing = [or_(*many, _looked_at(tx, LEAK.c.id).in_(others)) if others else or_(*many)]
-    among = [*_among(tx, of.c.area_id, areas), *_among(tx, of.c.street_id, where.streets)]
-    return [_keys(of).where(*_plainly(of, where), *bearing, *among)]
+        many = [_begins(tx.dialect, _looked_at(tx.dialect, LEAK.c.number), each) for each in texts]
+        bearing = [or_(*many, _looked_at(tx.dialect, LEAK.c.id).in_(others)) if others else or_(*many)]
+    among = [*_among(tx.dialect, of.c.area_id, areas), *_among(tx.dialect, of.c.street_id, where.streets)]
+    return _keys(of).where(*_plainly(of, where), *bearing, *among)
 
 
 def _plainly(of: FromClause, where: Wanted) -> list[ColumnElement[bool]]:
@@ -177,30 +198,30 @@ def _plainly(of: FromClause, where: Wanted) -> list[ColumnElement[bool]]:
 
 
 def _each_apart(
-    tx: Tx, wanted: Select[Any], column: ColumnElement[Any], ids: Sequence[UUID] | None
+    dialect: str, wanted: Select[Any], column: ColumnElement[Any], ids: Sequence[UUID] | None
 ) -> list[Select[Any]]:
     if ids is not None and len(ids) <= WALKED_APART:
         return [wanted.where(column == each) for each in ids]
-    return [wanted.where(*_among(tx, column, ids))]
+    return [wanted.where(*_among(dialect, column, ids))]
 
 
-def _among(tx: Tx, column: ColumnElement[Any], ids: Sequence[UUID] | None) -> list[ColumnElement[bool]]:
-    return [] if ids is None else [_looked_at(tx, column).in_(ids)]
+def _among(dialect: str, column: ColumnElement[Any], ids: Sequence[UUID] | None) -> list[ColumnElement[bool]]:
+    return [] if ids is None else [_looked_at(dialect, column).in_(ids)]
 
 
-def _looked_at(tx: Tx, column: ColumnElement[Any]) -> ColumnElement[Any]:
+def _looked_at(dialect: str, column: ColumnElement[Any]) -> ColumnElement[Any]:
     """A column that is only to be looked at row by row. SQLite does not know how rows are spread: wherever some index
     bears the column it would go by that, and put in order whatever it finds."""
-    return func.coalesce(column, column) if tx.dialect == "sqlite" else column
+    return func.coalesce(column, column) if dialect == "sqlite" else column
 
 
 def _known_to_others_as(typed: str) -> Select[Any]:
     return select(_OTHERS.c.entry_id).where(_OTHERS.c.number == typed).distinct().limit(FEW)
 
 
-def _begins(tx: Tx, number: ColumnElement[Any], typed: str) -> ColumnElement[bool]:
+def _begins(dialect: str, number: ColumnElement[Any], typed: str) -> ColumnElement[bool]:
     """A range on SQLite, which compares bytes; on PostgreSQL a pattern, which holds in whatever order its texts are."""
-    if tx.dialect == "postgresql":
+    if dialect == "postgresql":
         return number.startswith(typed, autoescape=True)
     return number.between(typed, typed + _LAST)
 
@@ -217,8 +238,8 @@ def _ordered(walk: Select[Any], beyond: Edge | None) -> Select[Any]:
 
 
 def _page(walks: Sequence[Select[Any]], *, beyond: Edge | None, most: int) -> Select[Any]:
-    """The rows of the first `most` among what the walks found."""
-    found = walks[0].subquery() if len(walks) == 1 else union_all(*(select(w.subquery()) for w in walks)).subquery()
+    """The rows of the first `most` among what the walks find beyond that edge."""
+    found = _together([_ordered(each, beyond).limit(most) for each in walks])
     gaps = select(func.count()).where(GAP.c.subject_id == LEAK.c.id).scalar_subquery()
     upwards = beyond is not None and beyond.towards == "newer"
     order = [each.asc() if upwards else each.desc() for each in (found.c.reported_on, found.c.id)]
@@ -231,6 +252,12 @@ def _page(walks: Sequence[Select[Any]], *, beyond: Edge | None, most: int) -> Se
         .order_by(*order)
         .limit(most)
     )
+
+
+def _together(walks: Sequence[Select[Any]]) -> Subquery:
+    if len(walks) == 1:
+        return walks[0].subquery()
+    return union_all(*(select(each.subquery()) for each in walks)).subquery()
 
 
 def _read(row: Row[Any]) -> LeakRow:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, func, or_, select
+from sqlalchemy import ColumnElement, Select, func, or_, select
 
 from repairlog.access import Membership, Scope
+from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY, OF_KIND, OF_ROWS
 
@@ -79,13 +82,18 @@ def memberships(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID,
     """The roles of these people, by person; those in areas outside the scope are left out."""
     if not scope.every_area and not scope.areas:
         return {}
-    rows = select(_ROLES).join(ENTRY, ENTRY.c.id == _ROLES.c.entry_id).where(_ROLES.c.entry_id.in_(ids), ~ENTRY.c.void)
-    if not scope.every_area:
-        rows = rows.where(or_(_ROLES.c.area_id.is_(None), _ROLES.c.area_id.in_(scope.areas)))
     found: defaultdict[UUID, list[Membership]] = defaultdict(list)
-    for row in tx.connection.execute(rows.order_by(_ROLES.c.entry_id, _ROLES.c.key)):
+    for row in tx.connection.execute(_roles_in(scope), {"ids": list(ids)}):
         until_on = row.until_on.isoformat() if row.until_on else ""
         found[row.entry_id].append(
             Membership(role=row.role, area=row.area_id, from_on=row.from_on.isoformat(), until_on=until_on)
         )
     return {person: tuple(held) for person, held in found.items()}
+
+
+@lru_cache(maxsize=128)  # every page asks it, in one of few scopes
+def _roles_in(scope: Scope) -> Select[Any]:
+    rows = select(_ROLES).join(ENTRY, ENTRY.c.id == _ROLES.c.entry_id).where(_ROLES.c.entry_id.in_(IDS), ~ENTRY.c.void)
+    if not scope.every_area:
+        rows = rows.where(or_(_ROLES.c.area_id.is_(None), _ROLES.c.area_id.in_(scope.areas)))
+    return rows.order_by(_ROLES.c.entry_id, _ROLES.c.key)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
 from uuid import UUID
 
-from sqlalchemy import or_, select
+from sqlalchemy import Select, or_, select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
@@ -14,6 +16,8 @@ from repairlog.records.tables.facts import OF_KIND, SUBJECT
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import AREA
 from repairlog.trade.area import Area
+
+_ZONE = select(OF_KIND["operator_opened"].c.zone)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +31,7 @@ class SubjectRow:
 
 def areas(scope: Scope, tx: Tx) -> list[Area]:
     """The operating areas in scope, by name."""
-    rows = tx.connection.execute(select(AREA).where(within(scope, AREA.c.id)).order_by(AREA.c.name, AREA.c.id))
+    rows = tx.connection.execute(_areas_in(scope))
     return [
         Area(
             id=row.id,
@@ -40,6 +44,11 @@ def areas(scope: Scope, tx: Tx) -> list[Area]:
         )
         for row in rows
     ]
+
+
+@lru_cache(maxsize=128)  # every page and every call asks it, in one of few scopes
+def _areas_in(scope: Scope) -> Select[Any]:
+    return select(AREA).where(within(scope, AREA.c.id)).order_by(AREA.c.name, AREA.c.id)
 
 
 def subjects(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[SubjectRow]:
@@ -59,4 +68,4 @@ def operator_zone(scope: Scope, tx: Tx) -> str | None:
     """The operator's own time zone; None before its book is opened, or for a scope that sees nothing."""
     if not scope.every_area and not scope.areas:
         return None
-    return tx.connection.execute(select(OF_KIND["operator_opened"].c.zone)).scalar()
+    return tx.connection.execute(_ZONE).scalar()
