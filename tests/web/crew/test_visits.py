@@ -13,18 +13,6 @@ from tests.makers.form_page import fill_in, form_page, press_on
 from tests.makers.site import site
 
 
-@pytest.fixture
-def book(sqlite_store: Store) -> m.Book:
-    return m.opened(sqlite_store)
-
-
-@pytest.fixture
-def leak(book: m.Book) -> str:
-    opened = m.leak(book)
-    book.say(opened)
-    return str(opened["id"])
-
-
 def address(leak: str, purpose: str = "") -> str:
     return f"/leaks/{leak}/visit" + (f"?purpose={purpose}" if purpose else "")
 

@@ -17,18 +17,6 @@ OPEN = "Ended by repair as ticked, the leak would stay open"
 ENDED = "Ended by repair as ticked, the leak is ended"
 
 
-@pytest.fixture
-def book(sqlite_store: Store) -> m.Book:
-    return m.opened(sqlite_store)
-
-
-@pytest.fixture
-def leak(book: m.Book) -> str:
-    opened = m.leak(book)
-    book.say(opened)
-    return str(opened["id"])
-
-
 WHEN: dict[str, str | list[str]] = {"ending__happened": ["2026-03-06", "08:40"]}
 
 

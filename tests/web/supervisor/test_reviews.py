@@ -3,23 +3,10 @@
 import pytest
 from sqlalchemy import select
 
-from repairlog.records.store import Store
 from repairlog.records.tables.metadata import METADATA
 from tests.makers import book as m
 from tests.makers.form_page import fill_in
 from tests.makers.site import site
-
-
-@pytest.fixture
-def book(sqlite_store: Store) -> m.Book:
-    return m.opened(sqlite_store)
-
-
-@pytest.fixture
-def leak(book: m.Book) -> str:
-    opened = m.leak(book)
-    book.say(opened)
-    return str(opened["id"])
 
 
 def attempted(book: m.Book, leak: str) -> str:
