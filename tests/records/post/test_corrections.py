@@ -1,5 +1,6 @@
 """Corrections and voids fold every subject whose story they change, in the commit that records them."""
 
+import threading
 from uuid import UUID
 
 import pytest
@@ -8,7 +9,7 @@ from sqlalchemy import select
 from repairlog.records.tables import facts, worked
 from tests.makers import book
 from tests.makers.copies import copy_of, rows
-from tests.makers.together import together, wait_until_waiting
+from tests.makers.together import PATIENCE, together, wait_until_waiting
 
 
 def two_leaks(open_book):
@@ -111,15 +112,20 @@ def test_a_correction_that_waited_while_its_entry_moved_goes_where_the_entry_wen
     open_book = book.opened(postgresql_store)
     one, two, _first, moving = two_leaks(open_book)
     move, right = book.corrected(moving, ("leak", two)), book.corrected(moving, ("outcome", "not_tight"))
+    held = threading.Event()
 
     def post(place):
         if place == 0:
             with postgresql_store.writing() as tx:
                 tx.connection.execute(select(facts.SUBJECT).where(facts.SUBJECT.c.id == UUID(one)).with_for_update())
+                held.set()
                 wait_until_waiting(postgresql_store, 2)
+        elif place == 1:
+            assert held.wait(PATIENCE)
+            open_book.say(move)
         else:
-            wait_until_waiting(postgresql_store, place - 1 if place > 1 else 0)
-            open_book.say(move if place == 1 else right)
+            wait_until_waiting(postgresql_store, 1)
+            open_book.say(right)
 
     together(3, post)
     assert story_of(open_book, right["id"]) == [two]

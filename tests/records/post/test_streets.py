@@ -1,11 +1,13 @@
 """A street is there exactly while an entry names it."""
 
+import threading
+
 import pytest
 
 from repairlog.records.tables import facts
 from tests.makers import book
 from tests.makers.copies import rows
-from tests.makers.together import together, wait_until_waiting
+from tests.makers.together import PATIENCE, together, wait_until_waiting
 
 
 def streets(store):
@@ -66,13 +68,16 @@ def test_a_street_stays_that_a_new_leak_names_while_the_old_one_leaves_it(postgr
     open_book = book.opened(postgresql_store)
     leak = book.leak(open_book)
     open_book.say(leak)
+    held = threading.Event()
 
     def post(place):
         if place == 0:
             with postgresql_store.writing() as tx:
                 tx.connection.exec_driver_sql("SELECT size FROM head FOR UPDATE")
+                held.set()
                 wait_until_waiting(postgresql_store, 2)
         elif place == 1:
+            assert held.wait(PATIENCE)
             open_book.say(book.leak(open_book))
         else:
             wait_until_waiting(postgresql_store, 1)
