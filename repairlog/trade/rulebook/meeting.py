@@ -1,0 +1,90 @@
+"""What a repaired line, an instrument, a person and a response must meet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from repairlog.trade.rulebook.cited import Cited
+from repairlog.trade.rulebook.grading import Bound
+from repairlog.units import Measure
+
+TESTED_PARTS = ("main", "service", "plastic", "tie_in", "disconnected_service", "steel_30_percent_smys")
+
+PRESSURE_FORMS = ("fixed", "operating", "greater_of_operating_and_fixed", "times_design")
+"""The closed list of ways in which a test pressure is written: a pressure; so many times the highest operating
+pressure; the greater of the two; so many times the design pressure."""
+
+INSTRUMENTS = ("combustible_gas_indicator", "flame_ionization", "solid_state", "any_gas_instrument")
+
+RESPONSE_FORMS = ("mean", "share", "most")
+"""Three different rules: the mean over a period; the share of calls within a time; the most for any one call."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PressureForm:
+    """`form`: one of `PRESSURE_FORMS`; `pressure`: the fixed one, None where the form has none; `times`: of the
+    operating or design pressure, None where the form has none."""
+
+    form: str
+    pressure: Measure | None = None
+    times: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TestPressure:
+    """The least, and where there is one the most, pressure of a test. `part`: one of `TESTED_PARTS`. `operating`: for
+    lines of that highest operating pressure (gauge), None for all. `hold`: duration, None where the rule says none."""
+
+    __test__ = False  # pytest takes a class of this name for tests
+
+    id: str
+    part: str
+    least: PressureForm
+    cited: Cited
+    operating: Bound | None = None
+    most: PressureForm | None = None
+    hold: Measure | None = None
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InstrumentInterval:
+    """How often an instrument is verified. `within`: interval text. `also_after`: what else asks for it, in words."""
+
+    id: str
+    instrument: str
+    within: str
+    cited: Cited
+    also_after: str = ""
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QualificationInterval:
+    """How often a person is qualified again for a task. `task`: in words. `within`: interval text."""
+
+    id: str
+    task: str
+    within: str
+    cited: Cited
+    also_after: str = ""
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResponseTime:
+    """`form`: one of `RESPONSE_FORMS`. `time`: from `counted_from` to `until`, both in words; ends counted in.
+    `percent`: of a share, the calls that are within the time, at least; None otherwise. `period`: month or year, empty
+    for a single call. `calls`: which calls, in words."""
+
+    id: str
+    form: str
+    calls: str
+    time: Measure
+    counted_from: str
+    until: str
+    cited: Cited
+    percent: Decimal | None = None
+    period: str = ""
+    says: str = ""

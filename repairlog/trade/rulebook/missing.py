@@ -1,0 +1,40 @@
+"""What a rulebook does not say, no longer says, or says beside the law."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from repairlog.trade.rulebook.cited import Cited
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RuleGap:
+    """A figure that nobody gives: never zero, never a guess. `task`: of `TASKS`, empty where it is no due item.
+    `grades`: codes; none where all. `fill_in`: what the operator must fill in, in words."""
+
+    id: str
+    fill_in: str
+    cited: Cited
+    task: str = ""
+    grades: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Target:
+    """The operator's own earlier date beside a limit. `beside`: id of the due rule. Counted as that rule counts,
+    `within` its own interval text. Missing a target is never late."""
+
+    id: str
+    beside: str
+    within: str
+    cited: Cited
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drop:
+    """A rule of what is extended that does not hold here. `id`: its id; `reason`: why; `rulebook`: who says so."""
+
+    id: str
+    reason: str
+    rulebook: str
