@@ -3,22 +3,13 @@
 import os
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
-from importlib import import_module
 
 import click
 
 from repairlog import __version__
+from repairlog.cli import lazily
+from repairlog.cli.lazily import Subcommand
 from repairlog.words import _, troubles
-
-
-@dataclass(frozen=True, slots=True)
-class Subcommand:
-    """Where a subcommand lives, as `module:object`, and its line in the overview."""
-
-    place: str
-    help: str
-
 
 SUBCOMMANDS = {
     "init": Subcommand("repairlog.cli.init:init", _("Make a new book: its database, operator, first area and person.")),
@@ -68,10 +59,9 @@ def run(args: Sequence[str] | None = None) -> int:
 
 def overview() -> click.Group:
     """The command itself, its subcommands standing in for themselves until one is called."""
-    commands = {name: _stand_in(name, it) for name, it in SUBCOMMANDS.items()}
     group = click.Group(
         "repairlog",
-        commands=commands,
+        commands=lazily.stand_ins(SUBCOMMANDS),
         help=_("The book of record of a gas distribution operator: leaks, repairs, and what is owed after them."),
         epilog=_("It keeps records and works out figures; it does not make a place safe."),
     )
@@ -80,11 +70,7 @@ def overview() -> click.Group:
 
 def load(name: str) -> click.Command:
     """The subcommand itself, imported now; KeyError where the table has no such name."""
-    module, _colon, attribute = SUBCOMMANDS[name].place.partition(":")
-    command = getattr(import_module(module), attribute)
-    if not isinstance(command, click.Command):
-        raise TypeError(f"{SUBCOMMANDS[name].place} is no Click command")
-    return command
+    return lazily.loaded(SUBCOMMANDS[name])
 
 
 def sentence_of(error: Exception) -> str | None:
@@ -97,22 +83,6 @@ def sentence_of(error: Exception) -> str | None:
     if not isinstance(code, str) or not type(error).__module__.startswith("repairlog."):
         return None
     return " ".join(troubles.sentence(code, getattr(error, "facts", None)))
-
-
-def _stand_in(name: str, subcommand: Subcommand) -> click.Command:
-    def call(rest: tuple[str, ...]) -> object:
-        command = load(name)
-        with command.make_context(name, list(rest), parent=click.get_current_context().parent) as context:
-            return command.invoke(context)
-
-    return click.Command(
-        name,
-        callback=call,
-        params=[click.Argument(["rest"], nargs=-1, type=click.UNPROCESSED)],
-        short_help=subcommand.help,
-        add_help_option=False,
-        context_settings={"ignore_unknown_options": True, "allow_interspersed_args": False},
-    )
 
 
 def _told(sentence: str, *, before: str = "") -> int:

@@ -95,3 +95,12 @@ def test_every_word_of_the_command_that_cannot_be_understood_has_its_complaint(
 def test_an_atmosphere_is_given_once() -> None:
     ended, output, errors = called("60 psi", "--to", "psia", "--atmosphere", "12 psi", "--elevation", "3 ft")
     assert (ended, output, errors.splitlines()[-1]) == (2, "", "Give --atmosphere or --elevation, not both.")
+
+
+def test_the_group_imports_a_figure_only_when_it_is_called() -> None:
+    look = (
+        "import sys; from repairlog import cli; cli.run(['figure', '--help']);"
+        " print([m for m in sys.modules if m.startswith('repairlog.cli.figure.') or m == 'pint'])"
+    )
+    answer = subprocess.run([sys.executable, "-c", look], capture_output=True, text=True, check=True)
+    assert answer.stdout.endswith("\n[]\n")

@@ -8,6 +8,7 @@ import click
 import pytest
 
 from repairlog import cli
+from repairlog.cli import lazily
 from tests.house import reading
 
 README = (reading.ROOT / "README.md").read_text()
@@ -15,7 +16,9 @@ README = (reading.ROOT / "README.md").read_text()
 
 def leaves(path: tuple[str, ...], command: click.Command) -> Iterator[tuple[str, ...]]:
     """The full name of every command that does something."""
-    if isinstance(command, click.Group):
+    if isinstance(command, lazily.StandIn):
+        yield from leaves(path, lazily.loaded(command.meant))
+    elif isinstance(command, click.Group):
         for name, inner in command.commands.items():
             yield from leaves((*path, name), inner)
     else:
@@ -33,10 +36,10 @@ def unknown_words(words: list[str]) -> list[str]:
     """What of a shown command line is no subcommand or option of ours."""
     command = cli.overview()
     while words and isinstance(command, click.Group) and not words[0].startswith("-"):
-        inner = cli.load(words[0]) if words[0] in cli.SUBCOMMANDS else command.commands.get(words[0])
+        inner = command.commands.get(words[0])
         if inner is None:
             return words[:1]
-        command, words = inner, words[1:]
+        command, words = lazily.loaded(inner.meant) if isinstance(inner, lazily.StandIn) else inner, words[1:]
     options = {name for parameter in command.params for name in parameter.opts} | {"--help"}
     return [word for word in words if word.startswith("--") and word not in options]
 

@@ -1,4 +1,4 @@
-"""`repairlog figure`: a figure worked out from what is typed, and how it was understood."""
+"""`repairlog figure convert`: a reading in another unit, and how it was understood."""
 
 from __future__ import annotations
 
@@ -37,12 +37,7 @@ class _Figure:
     asked: str
 
 
-@click.group(help=_("Work out a figure, and show how what was typed was understood."))
-def figure() -> None:
-    """The group that figures stand in."""
-
-
-@figure.command(
+@click.command(
     "convert",
     help=_('Give READING, such as "7 in wc" or "45 %LEL", in another unit.'),
     context_settings={"ignore_unknown_options": True},  # so that -5 C is a reading

@@ -1,0 +1,21 @@
+"""`repairlog figure`: figures worked out from what is typed, a file a figure, each imported when it is called."""
+
+from __future__ import annotations
+
+import click
+
+from repairlog.cli import lazily
+from repairlog.cli.lazily import Subcommand
+from repairlog.words import _
+
+SUBCOMMANDS = {
+    "convert": Subcommand(
+        "repairlog.cli.figure.convert:convert_reading", _("Give a reading in another unit, and how it was understood.")
+    ),
+}
+
+figure = click.Group(
+    "figure",
+    commands=lazily.stand_ins(SUBCOMMANDS),
+    help=_("Work out a figure, and show how what was typed was understood."),
+)
