@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
+
+AUTHORITIES = ("us-federal", "us-guide", "us-ma", "us-nh", "us-nj", "us-ny", "us-tn", "us-tx", "us-wa")
+"""Whose rules ask for fields of a record: the federal code (49 CFR 191, 192 and the forms of the annual report), the
+national guide for gas piping, and states by their postal codes. Which field who asks for follows a reading of their
+rules; an operator's own manual stands above it."""
 
 FieldKind = Literal["text", "code", "measure", "when", "day", "ref", "entry", "hole", "whole"]
 
@@ -17,6 +22,7 @@ class Field:
     an earlier entry); `hole` (`entry id/row key` of an earlier bar hole); `whole` (a whole number of `least` to
     `most`).
     `longest`: characters of text. `private`: the value stands beside the journal, which holds a salted digest.
+    `asked_by`: the authorities (of `AUTHORITIES`) whose rules ask for it; a form says so, and nothing hangs on it.
     """
 
     name: str
@@ -30,6 +36,7 @@ class Field:
     private: bool = False
     least: int = 0
     most: int = 1_000_000
+    asked_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +68,11 @@ class EntryKind:
     opens: str = ""
     folds_in: str = ""
     rows: tuple[Rows, ...] = ()
+
+
+def asked(by: str, field: Field) -> Field:
+    """The field with the authorities that ask for it: `by` names them without `us-`, a blank between them."""
+    return replace(field, asked_by=tuple(f"us-{each}" for each in by.split()))
 
 
 def text(name: str, says: str, *, longest: int = 200, required: bool = False, private: bool = False) -> Field:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, EntryKind, Rows, code, entry, measure, ref, text, when, whole
+from repairlog.entries.fields import HAPPENED, EntryKind, Rows, asked, code, entry, measure, ref, text, when, whole
 
 DETECTED_BY = ("odor_call", "survey", "patrol", "excavation", "other_call", "meter_work", "as_found", "listed")
 PARTS = ("main", "service", "meter_set", "customer_piping", "station", "other")
@@ -27,16 +27,16 @@ LEAK_OPENED = EntryKind(
     fields=(
         ref("area", "operating area", to="area", required=True),
         HAPPENED,  # the report: most clocks start here
-        when("discovered", "when it was discovered, where that differs from the report"),
-        code("detected_by", "how it was detected", of=DETECTED_BY),
+        asked("guide nh wa", when("discovered", "when it was discovered, where that differs from the report")),
+        asked("guide nh", code("detected_by", "how it was detected", of=DETECTED_BY)),
         text("number", "number that it bore in an older list", longest=40),
-        text("house_number", "house number", longest=40),
-        text("street", "street"),
+        asked("guide ma nh nj ny tn tx wa", text("house_number", "house number", longest=40)),
+        asked("guide ma nh nj ny tn tx wa", text("street", "street")),
         text("cross_street", "cross street"),
-        text("town", "town"),
-        text("postal_code", "postal code", longest=20),
-        text("location", "where, in words", longest=1000),
-        text("reporter_name", "name of the person who reported it", private=True),
+        asked("guide ma nh nj ny tn tx wa", text("town", "town")),
+        asked("nj", text("postal_code", "postal code", longest=20)),
+        asked("guide", text("location", "where, in words", longest=1000)),
+        asked("guide nh wa", text("reporter_name", "name of the person who reported it", private=True)),
     ),
     rows=(
         Rows(
@@ -44,7 +44,7 @@ LEAK_OPENED = EntryKind(
             says="numbers that others know it by",
             fields=(
                 text("what", "kind of number: work order, call, premise, list", longest=40, required=True),
-                text("number", "number", longest=60, required=True),
+                asked("nh nj ny tn", text("number", "number", longest=60, required=True)),
             ),
         ),
     ),
@@ -58,13 +58,13 @@ SOURCE_ADDED = EntryKind(
     fields=(
         ref("leak", "leak", to="leak", required=True),
         HAPPENED,
-        code("part", "main, service or meter set", of=PARTS),
-        text("component", "what leaks: pipe, tee, coupling, valve"),
-        code("material", "material of the pipe", of=MATERIALS),
-        measure("size", "nominal size", of="hole"),
-        measure("pressure", "normal operating pressure", of="pressure"),
-        whole("installed_year", "year of installation", least=1800, most=2200),
-        text("coating", "coating"),
+        asked("federal guide nh tx wa", code("part", "main, service or meter set", of=PARTS)),
+        asked("guide nj wa", text("component", "what leaks: pipe, tee, coupling, valve")),
+        asked("federal guide nh tx wa", code("material", "material of the pipe", of=MATERIALS)),
+        asked("federal guide tx wa", measure("size", "nominal size", of="hole")),
+        asked("guide nh", measure("pressure", "normal operating pressure", of="pressure")),
+        asked("federal guide wa", whole("installed_year", "year of installation", least=1800, most=2200)),
+        asked("guide", text("coating", "coating")),
         code("defect", "what it is", of=("hole", "crack", "joint", "thread", "seal", "other")),
         text("location", "where, in words", longest=1000),
     ),
@@ -77,10 +77,10 @@ GRADE_SET = EntryKind(
     fields=(
         ref("leak", "leak", to="leak", required=True),
         HAPPENED,
-        text("grade", "grade or class code", longest=12, required=True),
+        asked("guide ma nh nj tx wa", text("grade", "grade or class code", longest=12, required=True)),
         whole("rank", "rank of a grade that no rulebook here knows; 1 is the most hazardous", least=1, most=99),
         text("criterion", "criterion that calls for it", longest=200),
-        text("reason", "why", longest=1000),
+        asked("ma tn", text("reason", "why", longest=1000)),
     ),
 )
 
@@ -91,7 +91,7 @@ LEAK_ENDED = EntryKind(
     fields=(
         ref("leak", "leak", to="leak", required=True),
         HAPPENED,
-        code("how", "in which way", of=ENDINGS, required=True),
+        asked("federal ma", code("how", "in which way", of=ENDINGS, required=True)),
         ref("joined_to", "the leak that it is joined to", to="leak"),
         text("reason", "why", longest=1000),
     ),

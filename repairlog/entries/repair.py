@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, EntryKind, Rows, code, entry, measure, ref, text
+from repairlog.entries.fields import HAPPENED, EntryKind, Rows, asked, code, entry, measure, ref, text
 
 # The eight causes of the federal annual report for gas distribution, PHMSA F 7100.1-1, Part C.
 CAUSES = (
@@ -25,11 +25,11 @@ REPAIR_ATTEMPTED = EntryKind(
         ref("leak", "leak", to="leak", required=True),
         ref("source", "source", to="source"),
         HAPPENED,
-        code("lasting", "permanent or temporary", of=("permanent", "temporary"), required=True),
-        text("method", "method", longest=80),
-        code("cause", "cause of the leak", of=CAUSES),
+        asked("guide tx wa", code("lasting", "permanent or temporary", of=("permanent", "temporary"), required=True)),
+        asked("guide tx wa", text("method", "method", longest=80)),
+        asked("federal guide nh tx wa", code("cause", "cause of the leak", of=CAUSES)),
         measure("hole_size", "size of the hole", of="hole"),
-        measure("pressure_found", "line pressure found", of="pressure"),
+        asked("guide nh", measure("pressure_found", "line pressure found", of="pressure")),
         measure("pressure_installing", "line pressure while installing", of="pressure"),
         measure("pressure_restored", "line pressure restored", of="pressure"),
         ref("authorised_by", "who authorised a pressure change", to="person"),
@@ -37,7 +37,7 @@ REPAIR_ATTEMPTED = EntryKind(
         measure("pipe_temperature", "temperature of the pipe", of="temperature"),
         measure("air_temperature", "temperature of the air", of="temperature"),
         code("customers", "customers kept on, or off", of=("live", "off")),
-        text("coating", "coating put back"),
+        asked("federal", text("coating", "coating put back")),
         code("outcome", "tight or not, in the crew's word", of=("tight", "not_tight", "not_tested"), required=True),
         text("remarks", "what else is to be known", longest=4000),
     ),
@@ -58,7 +58,7 @@ REPAIR_ATTEMPTED = EntryKind(
             fields=(
                 ref("person", "person", to="person"),
                 text("named", "name, where the person is not on the books", longest=120),
-                text("task", "covered task", longest=120),
+                asked("federal", text("task", "covered task", longest=120)),
             ),
             needs_one_of=("person", "named"),
         ),
@@ -74,11 +74,11 @@ TESTED = EntryKind(
         entry("attempt", "the attempt that is tested", required=True),
         HAPPENED,
         code("kind_of_test", "kind of test", of=("soap", "pressure_hold", "gas_reading", "other"), required=True),
-        measure("pressure", "test pressure", of="pressure"),
-        measure("duration", "how long it was held", of="duration"),
-        code("medium", "medium", of=("gas", "air", "nitrogen", "water")),
+        asked("federal", measure("pressure", "test pressure", of="pressure")),
+        asked("federal", measure("duration", "how long it was held", of="duration")),
+        asked("federal", code("medium", "medium", of=("gas", "air", "nitrogen", "water"))),
         text("instrument", "instrument, as marked", longest=60),
-        code("result", "result", of=TEST_RESULTS, required=True),
+        asked("federal", code("result", "result", of=TEST_RESULTS, required=True)),
         text("remarks", "what else was seen", longest=4000),
     ),
 )

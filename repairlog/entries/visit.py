@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, EntryKind, Field, Rows, code, measure, ref, text
+from repairlog.entries.fields import HAPPENED, EntryKind, Field, Rows, asked, code, measure, ref, text
 
 GASES = ("methane", "carbon_monoxide", "propane", "hydrogen")
 PURPOSES = ("first_investigation", "re_evaluation", "follow_up_inspection", "watch_reading")
@@ -21,9 +21,9 @@ VISIT = EntryKind(
             required=True,
         ),
         code("outcome", "looked, or no access", of=("looked", "no_access"), required=True),
-        code("ground", "condition of the ground", of=("dry", "wet", "frozen", "snow", "paved")),
-        measure("extent", "area over which gas was read", of="area"),
-        text("instrument", "instrument, as marked", longest=60),
+        asked("nh", code("ground", "condition of the ground", of=("dry", "wet", "frozen", "snow", "paved"))),
+        asked("ma", measure("extent", "area over which gas was read", of="area")),
+        asked("wa", text("instrument", "instrument, as marked", longest=60)),
         text("remarks", "what else was seen", longest=4000),
     ),
     rows=(
@@ -49,11 +49,11 @@ VISIT = EntryKind(
             says="readings",
             most=500,
             fields=(
-                text("place", "key of the place", longest=40),
+                asked("guide wa", text("place", "key of the place", longest=40)),
                 code("gas", "gas", of=GASES),
                 code("kind", "sustained or peak", of=("sustained", "peak")),
-                measure("value", "reading", of="gas", required=True),
-                text("instrument", "instrument, where another than the visit's", longest=60),
+                asked("guide ma wa", measure("value", "reading", of="gas", required=True)),
+                asked("wa", text("instrument", "instrument, where another than the visit's", longest=60)),
             ),
         ),
     ),

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from repairlog.entries.fields import AUTHORITIES
 from repairlog.words import _
 
 LONG_TEXT = 400
@@ -27,6 +30,14 @@ def how_said(quantity: str) -> str:
         "pressure": _("such as 45 psi or 7 in wc"),
         "temperature": _("such as 57 F or 14 C"),
     }[quantity]
+
+
+def asked_by(authorities: Sequence[str]) -> str:
+    """Beside a box that may stay empty: whose rules ask for it, states by their postal codes. KeyError for an authority
+    that is none of ours."""
+    names = {"us-federal": _("federal"), "us-guide": _("guide")}
+    states = {code: code.removeprefix("us-").upper() for code in AUTHORITIES if code not in names}
+    return _("asked for: {who}").format(who=", ".join((names | states)[each] for each in authorities))
 
 
 def what_becomes_of_private() -> str:

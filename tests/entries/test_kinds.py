@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from repairlog.entries.fields import EntryKind, Field
+from repairlog.entries.fields import AUTHORITIES, EntryKind, Field
 from repairlog.entries.kinds import DID, KEPT_AS_TEXT, KINDS, RIGHTING, SUBJECT_KINDS, field_at, rows_named
 from repairlog.intake.said import AROUND
 from repairlog.records.tables.facts import NUMBER_COLUMNS
@@ -112,6 +112,31 @@ def test_every_field_holds_what_its_kind_of_field_needs(kind: EntryKind) -> None
         assert all(len(code) <= field.longest for code in field.codes)
         assert 0 <= field.least <= field.most < 2**53
         assert field.says
+        assert list(field.asked_by) == sorted(set(field.asked_by) & set(AUTHORITIES))
+
+
+def test_who_asks_for_what_stands_as_their_rules_were_read() -> None:
+    """Source of each: WAC 480-93-187 (Washington), 16 NYCRR 255.825 (New York), 220 CMR 114.08 (Massachusetts),
+    N.H. En 509.11 (New Hampshire), 16 TAC 8.205 (Texas), 49 CFR 192.517(a), 192.807 and the form F 7100.1-1."""
+    asked = {
+        f"{name}.{path}": " ".join(each.removeprefix("us-") for each in field.asked_by)
+        for name, kind in KINDS.items()
+        for path, field in fields_of(kind).items()
+    }
+    wanted = {
+        "leak_opened.detected_by": "guide nh",
+        "source_added.material": "federal guide nh tx wa",
+        "source_added.size": "federal guide tx wa",
+        "source_added.pressure": "guide nh",
+        "visit.ground": "nh",
+        "visit.extent": "ma",
+        "visit.readings.value": "guide ma wa",
+        "repair_attempted.cause": "federal guide nh tx wa",
+        "repair_attempted.people.task": "federal",
+        "tested.duration": "federal",
+        "leak_ended.how": "federal ma",
+    }
+    assert {path: asked[path] for path in wanted} == wanted
 
 
 @pytest.mark.parametrize("kind", EVERY, ids=lambda kind: kind.name)

@@ -110,6 +110,14 @@ def test_a_box_says_what_becomes_of_what_is_written_there() -> None:
     assert empty("leak_opened")["town"].description == ""
 
 
+def test_a_box_says_whose_rules_ask_for_it_where_it_may_stay_empty() -> None:
+    source = empty("source_added")
+    assert source["material"].flags.asked == "asked for: federal, guide, NH, TX, WA"
+    unasked = {path for path, box in source.items() if not box.flags.asked and not path.startswith("did.")}
+    assert unasked == {"leak", "happened", "defect", "location"}
+    assert empty("leak_ended")["how"].flags.asked is None  # it is needed, and marked so
+
+
 def test_a_box_brings_the_keyboard_and_the_picker_that_fit() -> None:
     assert 'inputmode="numeric"' in empty("source_added")["installed_year"]()
     assert 'type="date"' in empty("lot_received")["expires_on"]()

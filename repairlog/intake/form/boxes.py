@@ -23,6 +23,16 @@ _DAY_OF_CALENDAR = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", re.ASCII)
 _PICKED = re.compile(r"(?P<day>\S*) ?(?P<hour>[0-9]{2}:[0-9]{2}(?::[0-9]{2})?)?(?: (?P<offset>[+-][0-9]{2}:[0-9]{2}))?")
 
 
+class Asked:
+    """Marks a box with who asks for it, in words; a form says so beside the box. It looks at nothing."""
+
+    def __init__(self, by: Sequence[str]) -> None:
+        self.field_flags = {"asked": boxes.asked_by(by)} if by else {}
+
+    def __call__(self, _form: object, _box: object) -> None:
+        """What a library's validator is; nothing is wrong with a box left empty."""
+
+
 class DayBox(StringField):
     """A day, from a native picker; a text that no picker would show is left standing as text."""
 
@@ -76,7 +86,7 @@ def box_of(of: Field, *, choices: Choices | None, label: str = "") -> Any:
     without any said."""
     around: dict[str, Any] = {
         "label": label or boxes.label(of.says),
-        "validators": [InputRequired()] if of.required else [],
+        "validators": [InputRequired()] if of.required else [Asked(of.asked_by)],
     }
     if of.kind == "code" or choices is not None:
         offered = choices if choices is not None else [(code, codes.word(code)) for code in of.codes]

@@ -160,3 +160,18 @@ def test_nobody_who_is_not_signed_in_sees_a_form(book: Book, leak: str) -> None:
 def test_saving_needs_no_script(crew: FlaskClient, leak: str, book: Book) -> None:
     answer = send(crew, f"/leaks/{leak}/note", {"note-id": m.new_id(), "note-happened": "2026-03-04", "note-text": "x"})
     assert answer.status_code == 303
+
+
+def test_what_is_rarely_known_of_a_source_stands_behind_one_fold_that_opens_where_it_was_typed(
+    crew: FlaskClient, leak: str
+) -> None:
+    closed = crew.get(f"/leaks/{leak}/source").text
+    fold, more = closed.index('<details class="fold">'), closed.index("More about the source")
+    before, behind = closed[:fold], closed[more : closed.index("Who did it")]
+    named = ("happened", "part", "component", "material", "size", "pressure")
+    assert [each for each in named if f'name="source-{each}"' not in before] == []
+    behind_it = ("installed_year", "coating", "defect", "location")
+    assert [each for each in behind_it if f'name="source-{each}"' not in behind] == []
+    page = form_page(crew.get(f"/leaks/{leak}/source"))
+    again = press_on(crew, f"/leaks/{leak}/source", page, press="check=all", source__coating="coal tar").text
+    assert '<details class="fold" open>\n<summary>More about the source' in again
