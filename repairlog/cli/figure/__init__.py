@@ -12,6 +12,9 @@ SUBCOMMANDS = {
     "convert": Subcommand(
         "repairlog.cli.figure.convert:convert_reading", _("Give a reading in another unit, and how it was understood.")
     ),
+    "interval": Subcommand(
+        "repairlog.cli.figure.interval:interval", _("Count an interval, as a code writes it, from a day or a moment.")
+    ),
 }
 
 figure = click.Group(

@@ -8,6 +8,7 @@ from decimal import ROUND_HALF_EVEN, Context, Decimal, InvalidOperation
 
 import click
 
+from repairlog.cli.figure.unclear import CAUTION
 from repairlog.units import (
     QUANTITIES,
     STANDARD_ATMOSPHERE,
@@ -133,10 +134,7 @@ def _for_people(found: _Figure) -> str:
             _("Understood as {shown}; kept as {canonical}.").format(
                 shown=shown(found.measure), canonical=found.measure.canonical
             ),
-            _(
-                "Figures are aids. The operator's procedures, the maker's instructions, the law and qualified people"
-                " govern."
-            ),
+            CAUTION,
         )
     )
 
