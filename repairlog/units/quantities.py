@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from types import MappingProxyType
 
+from repairlog.units.amounts import ALL_UNITS
 from repairlog.units.table import CANONICAL_UNITS, UNITS, Unit
 
 
@@ -33,12 +34,20 @@ class Quantity:
 
 
 def _quantity(
-    name: str, family: str, units: str, *, offers: str, most: str, basis: str = "", signed: bool = False
+    name: str,
+    family: str,
+    units: str,
+    *,
+    offers: str,
+    most: str,
+    basis: str = "",
+    signed: bool = False,
+    canonical: str = "",
 ) -> Quantity:
     return Quantity(
         name=name,
         family=family,
-        canonical=CANONICAL_UNITS[name],
+        canonical=canonical or CANONICAL_UNITS[name],
         units=tuple(units.split()),
         offers=tuple(offers.split(", ")),
         most=Decimal(most),
@@ -50,6 +59,11 @@ def _quantity(
 
 _PRESSURES = " ".join(name for name, unit in UNITS.items() if unit.family == "pressure")
 _LENGTHS = " ".join(name for name, unit in UNITS.items() if unit.family == "length")
+
+
+def _units_of(family: str) -> str:
+    return " ".join(name for name, unit in ALL_UNITS.items() if unit.family == family)
+
 
 QUANTITIES: Mapping[str, Quantity] = MappingProxyType(
     {
@@ -74,6 +88,31 @@ QUANTITIES: Mapping[str, Quantity] = MappingProxyType(
             _quantity("duration", "duration", "s min h d", offers="min, h, s", most="10000000000"),
             _quantity("area", "area", "m2 cm2 in2 ft2 yd2", offers="sq ft, m2", most="1000000000"),
             _quantity("gas", "gas", "%LEL %gas ppm ppm-m", offers="%LEL, %gas, ppm, ppm-m", most="1000000000"),
+            _quantity(
+                "volume",
+                "volume",
+                _units_of("volume"),
+                offers="ft3, scf, m3, gal",
+                most="10000000000",
+                canonical="m3",
+            ),
+            _quantity("mass", "mass", _units_of("mass"), offers="kg, g, lb, t", most="10000000000", canonical="kg"),
+            _quantity(
+                "volume rate",
+                "volume rate",
+                _units_of("volume rate"),
+                offers="scfh, Mcf/d, m3/h",
+                most="1000000",
+                canonical="m3/s",
+            ),
+            _quantity(
+                "mass rate",
+                "mass rate",
+                _units_of("mass rate"),
+                offers="g/min, kg/h",
+                most="1000000",
+                canonical="kg/s",
+            ),
         )
     }
 )
@@ -81,4 +120,4 @@ QUANTITIES: Mapping[str, Quantity] = MappingProxyType(
 
 def unit_of(name: str) -> Unit:
     """The unit of that name of ours; KeyError for anything else."""
-    return UNITS[name]
+    return ALL_UNITS[name]

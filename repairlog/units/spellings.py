@@ -11,8 +11,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from repairlog.units.amounts import ALL_UNITS, FAMILIES_SPELLED
 from repairlog.units.quantities import QUANTITIES, Quantity
-from repairlog.units.table import UNITS
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +96,7 @@ SPELLINGS: Mapping[str, Mapping[str, str]] = MappingProxyType(
         "area": _looked_up(_AREA),
         "duration": _looked_up(_DURATION),
         "temperature": _looked_up(_TEMPERATURE),
+        **{family: _looked_up(spelled) for family, spelled in FAMILIES_SPELLED.items()},
     }
 )
 
@@ -178,7 +179,7 @@ def closest(text: str, family: str) -> list[str]:
     from_writing = {**SPELLINGS.get(family, {})}
     word = key(text)
     near = [unit for writing, unit in from_writing.items() if _a_slip_away(word, writing)]
-    return list(dict.fromkeys(UNITS[unit].shown for unit in near))
+    return list(dict.fromkeys(ALL_UNITS[unit].shown for unit in near))
 
 
 def _a_slip_away(said: str, meant: str) -> bool:

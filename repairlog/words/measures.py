@@ -43,10 +43,14 @@ def _worded(facts: Facts) -> dict[str, str]:
         "hole": _("a size"),
         "hydrogen": _("hydrogen"),
         "length": _("a length"),
+        "mass": _("a mass"),
+        "mass rate": _("a rate of mass"),
         "methane": _("methane"),
         "pressure": _("a pressure"),
         "propane": _("propane"),
         "temperature": _("a temperature"),
+        "volume": _("a volume"),
+        "volume rate": _("a rate of gas"),
     }
     named = ("other", "wanted", "named", "expected")
     plain = {name: value if isinstance(value, str) else ", ".join(value) for name, value in facts.items()}

@@ -15,6 +15,10 @@ SUBCOMMANDS = {
     "interval": Subcommand(
         "repairlog.cli.figure.interval:interval", _("Count an interval, as a code writes it, from a day or a moment.")
     ),
+    "flow": Subcommand(
+        "repairlog.cli.figure.flow:command", _("Say how much gas escapes through a hole, or out of a cut line.")
+    ),
+    "loss": Subcommand("repairlog.cli.figure.loss:command", _("Sum what a leak lost over its life.")),
 }
 
 figure = click.Group(

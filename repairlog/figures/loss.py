@@ -1,0 +1,206 @@
+"""How much gas a leak lost over its life: rates, each over its elapsed hours."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from repairlog.figures import dated, inputs
+from repairlog.figures.asked import in_unit, needed, number, read_as
+from repairlog.figures.declared import Answer, Asked, Figure, Input, Value
+from repairlog.trade import gas, loss
+from repairlog.trade.unworkable import Unworkable
+from repairlog.units import NotUnderstood, read
+from repairlog.units.conversion import on_basis
+from repairlog.units.measure import amount
+from repairlog.words import _
+
+EXAMPLES = '"30 scfh, 240 h", "2 scfh, 2025-03-01T08:00 to 2025-03-31T08:00", "@ 30 psi, 120 h"'
+
+INPUTS = (
+    Input(
+        name="segment",
+        kind="text",
+        many=True,
+        label=_("Rate, and for how long"),
+        metavar="RATE, TIME",
+        help=_(
+            "Again for each stretch: {examples}. A rate @ a pressure may be followed by a new pressure alone,"
+            " to which the rate is then scaled."
+        ).format(examples=EXAMPLES),
+    ),
+    Input(
+        name="zone",
+        kind="text",
+        label=_("Zone of the moments"),
+        metavar="ZONE",
+        help=_("Such as America/New_York, for moments that carry no offset; else UTC."),
+    ),
+    inputs.METHANE_SHARE,
+    inputs.YEAR,
+    inputs.K_RATIO,
+    inputs.ATMOSPHERE,
+    inputs.ELEVATION,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Rate:
+    """`scfh` at `inside` (Pa absolute), or at a pressure not told where that is None; `factor`: from the one before."""
+
+    scfh: float
+    inside: float | None
+    factor: float
+
+
+def work(asked: Asked) -> Answer:
+    """The sum over all segments, and each of them."""
+    zone = _zone(asked)
+    segments: list[loss.Segment] = []
+    steps: list[str] = []
+    rates: list[_Rate] = []
+    for text in _texts(asked):
+        said, lasting = _halves(text)
+        rates.append(_rate(said, rates[-1] if rates else None, asked=asked, whole=text))
+        segments.append(loss.Segment(rate_scfh=rates[-1].scfh, hours=_hours(lasting, zone=zone)))
+        steps.append(_step(rates[-1], segments[-1]))
+    counted = dated.potential(int(number(asked, "year")) if "year" in asked.values else None)
+    share = number(asked, "methane_share")
+    found = loss.lost(segments, methane_kg_per_scf=dated.methane_kg_per_ft3() * share, gwp=counted.value)
+    return Answer(
+        values=(
+            Value(key="volume_scf", label=_("Gas lost"), worth=found.volume_scf, unit="scf"),
+            Value(key="hours", label=_("Over"), worth=found.hours, unit="h", digits=4),
+            Value(key="methane_kg", label=_("Methane"), worth=found.methane_kg, unit="kg"),
+            Value(key="co2e_t", label=_("As carbon dioxide"), worth=found.co2e_t, unit="t CO2e"),
+            Value(key="gwp", label=_("Counted with"), worth=counted.value, unit=counted.basis, digits=0),
+        ),
+        parts={
+            "segments": tuple(
+                {"rate_scfh": it.rate_scfh, "hours": it.hours, "volume_scf": it.rate_scfh * it.hours} for it in segments
+            )
+        },
+        formula=_("sum of rate x elapsed hours; methane {density} kg/ft3 x {share:g}").format(
+            density=dated.methane_kg_per_ft3(), share=share
+        ),
+        source=_("40 CFR 98.233 (u) for the density; {source} for the potential").format(source=counted.source),
+        steps=tuple(steps),
+        bounds=(_("as good as its rates; a rate is taken to hold until the next one"),),
+        cautions=(
+            _("For a buried leak, a measured rate or a factor: a hole's flow holds for gas that blows free."),
+            *_about_moments(asked),
+        ),
+        understood=_understood(asked, rates),
+    )
+
+
+def _texts(asked: Asked) -> tuple[str, ...]:
+    segments = needed(asked, "segment")
+    assert isinstance(segments, tuple)
+    return segments
+
+
+def _understood(asked: Asked, rates: list[_Rate]) -> dict[str, str]:
+    scaled = any(it.inside is not None for it in rates)
+    told = {name: text for name, text in asked.shown.items() if scaled or name != "k" or "k" in asked.typed}
+    return told | {"atmosphere": f"{asked.atmosphere_kpa} kPa absolute"} if scaled else told
+
+
+def _about_moments(asked: Asked) -> tuple[str, ...]:
+    if "zone" in asked.values or " to " not in asked.shown["segment"]:
+        return ()
+    return (_("Moments without an offset were taken as UTC; name the zone where clocks change."),)
+
+
+def _halves(text: str) -> tuple[str, str]:
+    said, comma, lasting = text.rpartition(",")
+    if not comma or not lasting.strip():
+        raise Unworkable("not_written_so", field="segment", got=text[:80], would_have=EXAMPLES)
+    return said.strip(), lasting.strip()
+
+
+def _rate(said: str, before: _Rate | None, *, asked: Asked, whole: str) -> _Rate:
+    rate, at, pressure = (part.strip() for part in said.partition("@"))
+    inside = _inside(pressure, asked) if at else None
+    if rate:
+        return _Rate(scfh=_scfh(rate), inside=inside, factor=1.0)
+    if before is None or before.inside is None or inside is None:
+        raise Unworkable("no_rate_before", field="segment", got=whole[:80])
+    outside = float(asked.atmosphere_kpa * 1000)
+    if before.inside <= outside:
+        raise Unworkable("no_escape", field="segment")
+    try:
+        factor = loss.rate_factor(before=before.inside, after=inside, outside=outside, k=number(asked, "k"))
+    except Unworkable as complaint:
+        field = complaint.field if complaint.field == "k" else "segment"
+        raise Unworkable(complaint.code, field=field, **complaint.facts) from None
+    return _Rate(scfh=before.scfh * factor, inside=inside, factor=factor)
+
+
+def _inside(text: str, asked: Asked) -> float:
+    it = read_as(text, "pressure", field="segment", atmosphere=asked.atmosphere_kpa)
+    return float(on_basis(amount(it), it, basis="absolute", atmosphere=asked.atmosphere_kpa).exact * 1000)
+
+
+def _scfh(text: str) -> float:
+    try:
+        by_mass = read(text, "mass rate")
+    except NotUnderstood:
+        return in_unit(read_as(text, "volume rate", field="segment"), unit="scf/h")
+    return in_unit(by_mass, unit="kg/h") / dated.methane_kg_per_ft3()
+
+
+def _hours(text: str, *, zone: ZoneInfo | None) -> float:
+    begins, to, ends = text.partition(" to ")
+    if not to:
+        return in_unit(read_as(text, "duration", field="segment"), unit="h")
+    first, last = _moment(begins, zone=zone), _moment(ends, zone=zone)
+    if last < first:
+        raise Unworkable("ends_before", field="segment", got=text[:80])
+    return (last - first).total_seconds() / 3600
+
+
+def _zone(asked: Asked) -> ZoneInfo | None:
+    if "zone" not in asked.values:
+        return None
+    name = str(asked.values["zone"])
+    try:
+        return ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        raise Unworkable("zone_unknown", field="zone", got=name[:80]) from None
+
+
+def _moment(text: str, *, zone: ZoneInfo | None) -> datetime:
+    """The moment in UTC; raises where a clock on that wall never showed it, or showed it twice."""
+    try:
+        found = datetime.fromisoformat(text.strip())
+    except ValueError:
+        raise Unworkable("not_written_so", field="segment", got=text.strip()[:80], would_have=EXAMPLES) from None
+    if found.tzinfo is not None:
+        return found.astimezone(UTC)
+    if zone is None:
+        return found.replace(tzinfo=UTC)
+    earlier, later = (found.replace(tzinfo=zone, fold=fold).astimezone(UTC) for fold in (0, 1))
+    if earlier.astimezone(zone).replace(tzinfo=None) != found:
+        raise Unworkable("local_time_never", field="segment", got=text.strip()[:80])
+    if earlier != later:
+        raise Unworkable("local_time_twice", field="segment", got=text.strip()[:80])
+    return earlier
+
+
+def _step(rate: _Rate, it: loss.Segment) -> str:
+    scaled = _(" (x {factor:.6g} for the pressure)").format(factor=rate.factor) if rate.factor != 1 else ""
+    return _("{rate:,.6g} scf/h{scaled} x {hours:,.6g} h = {volume:,.6g} scf ({base})").format(
+        rate=it.rate_scfh, scaled=scaled, hours=it.hours, volume=it.rate_scfh * it.hours, base=gas.BASE
+    )
+
+
+LOSS = Figure(
+    name="loss",
+    version="1",
+    title=_("Gas lost over a leak's life"),
+    help=_("Sum what a leak lost: each rate over its elapsed hours."),
+    inputs=INPUTS,
+    work=work,
+)

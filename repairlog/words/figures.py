@@ -1,0 +1,79 @@
+"""Why a figure is refused: a sentence for each code, and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from repairlog.words import _, measures
+
+
+def sentence(code: str, facts: Mapping[str, str]) -> tuple[str, str]:
+    """Message and hint for a code of `repairlog.trade.unworkable` or `repairlog.units`; KeyError for another code."""
+    told = {"got": "", "least": "", "most": "", "would_have": "", "other": ""} | dict(facts)
+    own = {**_of_what_was_typed(), **_of_bounds(), **_of_gas()}
+    if code not in own:
+        return measures.sentence(code, facts)
+    message, hint = own[code]
+    return message.format_map(told), hint.format_map(told)
+
+
+def _of_what_was_typed() -> dict[str, tuple[str, str]]:
+    return {
+        "missing": (_("This is needed, and was not given."), _("Give it, with its unit.")),
+        "given_both": (_("This and {other} say the same in two ways."), _("Give one of the two.")),
+        "not_together": (_("This does not go together with {other}."), _("Give one of the two.")),
+        "number_alone": (
+            _("“{got}” has something after its number."),
+            _("Write the number alone, such as 1.3 or 2/3."),
+        ),
+        "not_a_choice": (_("“{got}” is not known here."), _("Choose one of: {would_have}.")),
+        "not_a_share": (_("“{got}” is no share of a whole."), _("Write a share from 0 to 1, or per cent up to 100 %.")),
+        "not_a_year": (_("“{got}” is no year."), _("Write a year in four digits, such as 2025.")),
+        "too_many": (_("This was given more than {most} times."), _("Work it out in several goes.")),
+        "not_written_so": (_("“{got}” cannot be read here."), _("Write it like {would_have}.")),
+    }
+
+
+def _of_bounds() -> dict[str, tuple[str, str]]:
+    return {
+        "outside": (
+            _("{got} is outside what this figure holds for, {least} to {most}."),
+            _("Look at the number and its unit; beyond these bounds no figure is given."),
+        ),
+        "not_above_zero": (_("“{got}” is not above zero."), _("Look at the number and its sign.")),
+    }
+
+
+def _of_gas() -> dict[str, tuple[str, str]]:
+    return {
+        "no_escape": (
+            _("The pressure inside is not above the atmosphere around, so no gas is driven out."),
+            _("Look at the sign, the unit, and whether it is gauge or absolute."),
+        ),
+        "hole_wider_than_pipe": (
+            _("A hole {got} wide does not fit in a pipe {most} wide inside."),
+            _("Look at the two units; for a line cut through, ask for a severed line."),
+        ),
+        "severed_too_short": (
+            _("This line is so short that its entrance, not its length, holds the gas back."),
+            _("Take the bore as a hole instead, and see the answer as an upper bound."),
+        ),
+        "gwp_unknown": (
+            _("No global warming potential is on file for {got}."),
+            _("Years from {least} on are; add yours to config/emissions."),
+        ),
+        "local_time_twice": (
+            _("“{got}” came twice in that zone, when clocks went back."),
+            _("Write its offset behind it, such as 2025-11-02T01:30-04:00."),
+        ),
+        "local_time_never": (
+            _("“{got}” never was in that zone: clocks went forward over it."),
+            _("Look at the time, or write its offset behind it."),
+        ),
+        "zone_unknown": (_("“{got}” is no zone known here."), _("Write one such as America/New_York.")),
+        "ends_before": (_("It ends before it begins: “{got}”."), _("Look at the two moments.")),
+        "no_rate_before": (
+            _("“{got}” gives a new pressure, but no rate and pressure stand before it."),
+            _("Write the first segment with both, such as: 120 scfh @ 60 psi, 6 h."),
+        ),
+    }
