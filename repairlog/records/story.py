@@ -22,6 +22,7 @@ from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
 from repairlog.trade.leak import Leak
 from repairlog.trade.leak import leak as fold
+from repairlog.trade.rests import rests_of
 
 _FOLDS_IN = {kind.folds_in for kind in KINDS.values() if kind.folds_in}
 
@@ -64,8 +65,8 @@ def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
     stand = arranged(raw.values())
     entries = [entry for subject in (leak, *sources) for entry in stand.stories.get(subject, ())]
     names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
-    lots = {id: each.lot for id, each in names.items() if each.lot}
-    as_is = fold(stand.stories.get(leak, ()), lots=lots)
+    rests = rests_of(each.lot for each in names.values() if each.lot)
+    as_is = fold(stand.stories.get(leak, ()), rests=rests)
     if as_is is None:
         return None
     own = sorted((entry for entry in entries if entry.kind not in RIGHTING), key=order_of_happening)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
@@ -11,7 +11,7 @@ from repairlog.trade.attempts import Attempt, attempts
 from repairlog.trade.ending import Ending, endings
 from repairlog.trade.gap import Gap
 from repairlog.trade.leak_gaps import gaps
-from repairlog.trade.lot import Lot
+from repairlog.trade.rests import Rests
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,10 +57,11 @@ class Leak:
     gaps: tuple[Gap, ...]
 
 
-def leak(entries: Sequence[Standing], *, lots: Mapping[UUID, Lot]) -> Leak | None:
+def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
     """The leak that these entries tell of; None if none of them opens it.
 
-    `entries`: all that belong to it as they stand, void ones too, in any order. `lots`: those that its repairs used.
+    `entries`: all that belong to it as they stand, void ones too, in any order. `rests`: what it
+    rests on beside them.
     """
     opened = next((entry for entry in entries if entry.kind == "leak_opened"), None)
     if opened is None:
@@ -80,7 +81,7 @@ def leak(entries: Sequence[Standing], *, lots: Mapping[UUID, Lot]) -> Leak | Non
         sources=tuple(_source(id, done, number=number) for number, id in enumerate(found, start=1)),
         attempts=tuple(done),
         bar_holes=tuple(bar_holes(live)),
-        gaps=tuple(gaps(opened, live, done=done, ends=ends, lots=lots)),
+        gaps=tuple(gaps(opened, live, done=done, ends=ends, rests=rests)),
     )
 
 

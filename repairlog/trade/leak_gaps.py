@@ -12,6 +12,7 @@ from repairlog.trade.attempts import Attempt
 from repairlog.trade.ending import Ending
 from repairlog.trade.gap import Gap
 from repairlog.trade.lot import Lot, is_expired
+from repairlog.trade.rests import Rests
 
 BY_REPAIR = ("repaired", "replaced", "adjusted")
 """Endings by work on the pipe."""
@@ -23,16 +24,16 @@ def gaps(
     *,
     done: Sequence[Attempt],
     ends: Sequence[Ending],
-    lots: Mapping[UUID, Lot],
+    rests: Rests,
 ) -> Iterator[Gap]:
-    """Every gap of a leak. `live`: its entries that stand, in the order they happened; `lots`: those it used."""
+    """Every gap of a leak. `live`: its entries that stand, in the order they happened; `rests`: what it rests on."""
     if opened.void is not None:
         yield from _opened_in_error(live)
         return
     yield from _before_the_report(opened, live)
     yield from _endings(ends)
     for entry in live:
-        yield from _people_and_lots(entry, lots)
+        yield from _people_and_lots(entry, rests.lots)
         yield from _kept_as_text(entry)
         yield from _sent_after_leaving(entry)
         if entry.kind == "grade_set" and "rank" not in entry.understood:

@@ -150,8 +150,15 @@ def test_every_kind_says_when_it_happened_but_those_that_put_right(kind: EntryKi
 def test_the_story_that_an_entry_goes_into_is_one_that_it_must_name(kind: EntryKind) -> None:
     named = [field for field in kind.fields if field.name == kind.folds_in]
     assert bool(kind.folds_in) == (len(named) == 1)
-    assert all(field.required and field.refers_to in ("leak", "") for field in named)
+    assert all(field.required and field.refers_to in (*SUBJECT_KINDS, "") for field in named)
     assert kind.folds_in or kind.opens or kind.name in RIGHTING
+
+
+def test_a_name_under_which_stories_go_on_never_only_names_a_subject() -> None:
+    """Else every entry that only names an area would be read as a part of the area's own story."""
+    stories = {kind.folds_in for kind in EVERY if kind.folds_in}
+    named = {(kind.name, f.name) for kind in EVERY for f in kind.fields if f.kind == "ref" and f.name != kind.folds_in}
+    assert {(kind, name) for kind, name in named if name in stories} == set()
 
 
 @pytest.mark.parametrize("kind", EVERY, ids=lambda kind: kind.name)

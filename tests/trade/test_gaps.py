@@ -10,6 +10,7 @@ from repairlog.entries.standing import standing
 from repairlog.trade.gap import Gap
 from repairlog.trade.leak import leak
 from repairlog.trade.lot import Lot
+from repairlog.trade.rests import Rests, rests_of
 from tests.makers import book as m
 from tests.makers.told import PERSON, story, told
 from tests.words.spoken import gap_codes
@@ -23,7 +24,7 @@ TAPE = Lot(
 
 def gaps(*said: dict[str, Any], opened: dict[str, Any] = OPENED) -> list[Gap]:
     """The gaps of a leak after these entries."""
-    found = leak(standing(story(opened, *said)), lots={TAPE.id: TAPE})
+    found = leak(standing(story(opened, *said)), rests=rests_of([TAPE]))
     assert found is not None
     return list(found.gaps)
 
@@ -112,7 +113,7 @@ def test_an_ending_by_a_repair_that_nobody_accepted_is_raised(word: str) -> None
 def test_an_ending_from_a_list_asks_for_no_acceptance() -> None:
     attempt = m.attempt(LEAK)
     end = told(2, m.ending(LEAK, [attempt["id"]]), by={"sure": "import"})
-    found = leak([*story(OPENED, attempt), end], lots={})
+    found = leak([*story(OPENED, attempt), end], rests=Rests())
     assert found is not None
     assert found.gaps == ()
 
@@ -143,7 +144,7 @@ def test_a_lot_and_people_that_are_not_on_the_books_are_raised_row_by_row() -> N
 def test_who_did_it_is_raised_where_not_on_the_books() -> None:
     visit = m.visit(LEAK)
     by = {"did": [{"key": "d1", "named": "a neighbour's crew"}]}
-    found = leak([told(0, OPENED), told(1, visit, by=by)], lots={})
+    found = leak([told(0, OPENED), told(1, visit, by=by)], rests=Rests())
     assert found is not None
     assert list(found.gaps) == [gap("person_not_on_the_books", visit, "did.d1", named="a neighbour's crew")]
 
@@ -162,7 +163,7 @@ def test_a_measure_kept_as_text_is_raised_until_it_is_corrected() -> None:
     understood = {"now.pressure_found": "310.264078 kPa gauge"}
     settled = told(2, dict(correction.said), understood=understood)
     assert gaps(attempt) == [gap("measure_kept_as_text", attempt, "pressure_found", field="pressure_found")]
-    found = leak(standing([*story(OPENED, attempt), settled]), lots={})
+    found = leak(standing([*story(OPENED, attempt), settled]), rests=Rests())
     assert found is not None
     assert found.gaps == ()
 
@@ -192,7 +193,7 @@ def test_a_test_of_an_attempt_that_was_made_void_is_raised() -> None:
 
 def test_an_entry_sent_after_leaving_is_raised() -> None:
     visit = m.visit(LEAK)
-    found = leak([told(0, OPENED), told(1, visit, by={"left_on": "2026-02-28"})], lots={})
+    found = leak([told(0, OPENED), told(1, visit, by={"left_on": "2026-02-28"})], rests=Rests())
     assert found is not None
     assert list(found.gaps) == [gap("sent_after_leaving", visit, left_on="2026-02-28")]
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from repairlog.entries.standing import standing
 from repairlog.trade.leak import BarHole, Grade, Leak, Source, leak
+from repairlog.trade.rests import Rests
 from tests.makers import book as m
 from tests.makers.told import story, told
 
@@ -22,7 +23,7 @@ END = m.ending(LEAK, [ON_TEE["id"]], happened="2026-03-07")
 
 def now(*said: dict[str, Any]) -> Leak:
     """The leak after these entries, which come after its opening."""
-    found = leak(standing(story(OPENED, *said)), lots={})
+    found = leak(standing(story(OPENED, *said)), rests=Rests())
     assert found is not None
     return found
 
@@ -35,12 +36,12 @@ def ended(*said: dict[str, Any]) -> tuple[str, str, tuple[str, ...]]:
 
 
 def test_entries_without_an_opening_tell_of_no_leak() -> None:
-    assert (leak([], lots={}), leak(story(m.grade(LEAK)), lots={})) == (None, None)
+    assert (leak([], rests=Rests()), leak(story(m.grade(LEAK)), rests=Rests())) == (None, None)
 
 
 def test_a_leak_just_opened_is_open_and_nothing_more() -> None:
     opened = told(0, OPENED)
-    assert leak([opened], lots={}) == Leak(
+    assert leak([opened], rests=Rests()) == Leak(
         opened=opened,
         status="open",
         grade_found=None,
@@ -282,4 +283,4 @@ def test_a_leak_is_the_same_in_whatever_order_its_entries_are_given(said: list[d
     entries = [told(at[each["id"]], each) for each in said]
     in_order = [told(at[each["id"]], each) for each in EVERY]
     opened = told(0, OPENED)
-    assert leak(standing([*entries, opened]), lots={}) == leak(standing([opened, *in_order]), lots={})
+    assert leak(standing([*entries, opened]), rests=Rests()) == leak(standing([opened, *in_order]), rests=Rests())

@@ -4,6 +4,7 @@ from typing import Any
 
 from repairlog.entries.standing import standing
 from repairlog.trade.leak import Leak, leak
+from repairlog.trade.rests import Rests
 from tests.makers import book as m
 from tests.makers.told import told
 
@@ -15,7 +16,7 @@ def listed(*said: dict[str, Any], reported: str = "2016-04-10", **opened: Any) -
     """A leak that an old list reported on that day, with what the same list says after it."""
     first = {"kind": "leak_opened", "id": LEAK, "area": m.new_id(), "happened": reported} | opened
     told_of = [told(index, each, by={"sure": "import"}) for index, each in enumerate([first, *said])]
-    found = leak(standing(told_of), lots={})
+    found = leak(standing(told_of), rests=Rests())
     assert found is not None
     return found
 
@@ -53,6 +54,6 @@ def test_a_listed_ending_that_names_an_attempt_is_judged_by_it() -> None:
 
 def test_the_same_ending_of_a_crew_that_names_no_attempt_does_not_hold() -> None:
     opened = {"kind": "leak_opened", "id": LEAK, "area": m.new_id(), "happened": "2016-04-10"}
-    crew = leak([told(0, opened), told(1, repaired("2016-04-11"))], lots={})
+    crew = leak([told(0, opened), told(1, repaired("2016-04-11"))], rests=Rests())
     assert crew is not None
     assert holds(crew) == ("open", "", ["ending_does_not_hold"])

@@ -22,6 +22,7 @@ from repairlog.intake.lists.refusal import Refusal
 from repairlog.records.post.stories import Story
 from repairlog.records.store import Store
 from repairlog.trade.leak import leak
+from repairlog.trade.rests import Rests
 
 
 def numbers_repeated(file: Path, columns: Columns) -> frozenset[str]:
@@ -93,7 +94,7 @@ class Looked:
 
 
 def _gaps(story: Story | None, told: Sequence[Standing]) -> set[tuple[UUID, str]]:
-    as_is = leak([*(story.standing if story else ()), *told], lots={})
+    as_is = leak([*(story.standing if story else ()), *told], rests=Rests())
     return {(gap.entry, gap.code) for gap in as_is.gaps} if as_is else set()
 
 

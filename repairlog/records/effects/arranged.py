@@ -13,9 +13,10 @@ from repairlog.entries.naming import own_subject, target_of
 from repairlog.entries.standing import standing
 from repairlog.records.effects.chains import about, ids_put, puts_ever
 from repairlog.records.effects.entries import entry_facts, entry_index
-from repairlog.records.effects.folds import Rests, worked_rows
+from repairlog.records.effects.folds import worked_rows
 from repairlog.records.tables import facts
 from repairlog.records.tables.picture import Picture, add, merged
+from repairlog.trade.rests import Rests
 
 
 @dataclass(frozen=True, slots=True)

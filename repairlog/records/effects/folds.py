@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Any
-from uuid import UUID
 
 import orjson
 from sqlalchemy import Table
@@ -19,16 +17,9 @@ from repairlog.records.tables import ENGINE_VERSION, worked
 from repairlog.records.tables.picture import Picture, add
 from repairlog.trade.area import area
 from repairlog.trade.leak import Leak, leak
-from repairlog.trade.lot import Lot, lot
+from repairlog.trade.lot import lot
+from repairlog.trade.rests import Rests
 from repairlog.units import split_canonical
-
-
-@dataclass(frozen=True, slots=True)
-class Rests:
-    """What folds rest on beside their own entries: the lots that repairs used, as those stand."""
-
-    lots: Mapping[UUID, Lot] = field(default_factory=dict)
-
 
 OWNER: dict[Table, str] = {
     worked.AREA: "id",
@@ -84,7 +75,7 @@ def _lot_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
 
 def _leak_rows(entries: Sequence[Standing], rests: Rests) -> Picture:
     picture: Picture = {}
-    if as_is := leak(entries, lots=rests.lots):
+    if as_is := leak(entries, rests=rests):
         _leak(picture, as_is)
         _sources_and_attempts(picture, as_is)
         _bar_holes(picture, as_is)

@@ -65,13 +65,13 @@ def post(store: Store, entries: Sequence[Entry], *, actor: Actor, moments: Momen
     in the book), access.Refused, SettingsChanged (understand and post again), store.Busy. Whatever is raised, nothing
     was written.
     """
-    lots: frozenset[UUID] = frozenset()
+    also: frozenset[UUID] = frozenset()
     for _turn in range(TURNS):
         try:
             with store.writing() as tx:
-                return _posted(tx, entries, actor=actor, moments=moments, lots=lots)
+                return _posted(tx, entries, actor=actor, moments=moments, also=also)
         except Again as again:
-            lots |= again.lots
+            also |= again.also
         except DBAPIError as error:
             if not is_worth_another_turn(error):
                 raise
@@ -79,7 +79,7 @@ def post(store: Store, entries: Sequence[Entry], *, actor: Actor, moments: Momen
 
 
 def _posted(
-    tx: Tx, entries: Sequence[Entry], *, actor: Actor, moments: Moments, lots: frozenset[UUID]
+    tx: Tx, entries: Sequence[Entry], *, actor: Actor, moments: Moments, also: frozenset[UUID]
 ) -> list[Receipt]:
     known = journal.known(tx, {entry.id for entry in entries})
     try:
@@ -88,10 +88,10 @@ def _posted(
         raise as_shown(tx, conflict, actor=actor, moments=moments) from None
     places = {id: Appended(id, each.index, each.leaf) for id, each in known.items()}
     if fresh:
-        on = ground(tx, fresh, lots=lots)
+        on = ground(tx, fresh, also=also)
         if tx.dialect != "sqlite" and journal.known(tx, {entry.id for entry in fresh}):
             raise Again  # a twin came in while this call waited for its locks
-        demand_unchanged(tx, fresh)
+        demand_unchanged(on.rested, fresh)
         demand_whole(fresh, on.raw)
         asks = asks_of(fresh, on, moments=moments)
         require(actor, asks)

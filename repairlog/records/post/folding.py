@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable
 from uuid import UUID
 
 from sqlalchemy import exists, select
 
 from repairlog.records.effects.arranged import Arranged
-from repairlog.records.effects.folds import OWNER, Rests
+from repairlog.records.effects.folds import OWNER
 from repairlog.records.post.ground import Ground
 from repairlog.records.store import Tx
 from repairlog.records.tables import beside, facts
 from repairlog.records.tables.picture import difference, merged
 from repairlog.records.tables.write import write
-from repairlog.trade.lot import Lot, lot
+from repairlog.trade.rests import FOLDS, Rested, rests_of
 
 
 def write_what_changed(tx: Tx, *, before: Arranged, after: Arranged, on: Ground) -> None:
@@ -31,8 +31,8 @@ def write_what_changed(tx: Tx, *, before: Arranged, after: Arranged, on: Ground)
     for id in [id for id in subjects if on.subjects[id].stale]:
         _forget(tx, id)
     standing = {id: kind for id, kind in subjects.items() if not on.subjects[id].stale}
-    old |= before.worked(standing, Rests(lots=on.lots))
-    new |= after.worked(subjects, Rests(lots=_lots_after(after, on)))
+    old |= before.worked(standing, rests_of(on.rested.values()))
+    new |= after.worked(subjects, rests_of(_rested_after(after, on)))
     write(tx, difference(old, new))
     for street in sorted(gone):  # other leaks may lie in it; it stays while one does
         _drop_if_unnamed(tx, street[0])
@@ -46,10 +46,10 @@ def _drop_if_unnamed(tx: Tx, street: UUID) -> None:
     tx.connection.execute(facts.STREET.delete().where(here, ~named))
 
 
-def _lots_after(after: Arranged, on: Ground) -> Mapping[UUID, Lot]:
-    lots = [id for id, kind in on.folded.items() if kind == "lot"]
-    folded = {id: lot(after.stories.get(id, ())) for id in lots}
-    return {**on.lots, **{id: each for id, each in folded.items() if each}}
+def _rested_after(after: Arranged, on: Ground) -> Iterable[Rested]:
+    folds = {id: fold for id, kind in on.folded.items() if (fold := FOLDS.get(kind))}
+    folded = {id: fold(after.stories.get(id, ())) for id, fold in folds.items()}
+    return [each for each in {**on.rested, **folded}.values() if each]
 
 
 def _forget(tx: Tx, subject: UUID) -> None:

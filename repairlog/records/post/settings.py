@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from sqlalchemy import select
+from collections.abc import Mapping, Sequence
+from uuid import UUID
 
 from repairlog.entries.entry import Entry
-from repairlog.records.columns import IDS
-from repairlog.records.store import Tx
-from repairlog.records.tables.worked import AREA
-
-_VERSIONS = select(AREA.c.id, AREA.c.settings_version).where(AREA.c.id.in_(IDS))
+from repairlog.trade.area import Area
+from repairlog.trade.rests import Rested
 
 
 class SettingsChanged(Exception):
@@ -21,12 +17,9 @@ class SettingsChanged(Exception):
     code = "settings_changed"
 
 
-def demand_unchanged(tx: Tx, fresh: Sequence[Entry]) -> None:
-    """Raise SettingsChanged unless every area has the settings that these entries rest on. The areas are locked."""
-    rests = {(area, version) for entry in fresh for area, version in entry.rests_on.items()}
-    if not rests:
-        return
-    areas = tx.connection.execute(_VERSIONS, {"ids": list({area for area, _ in rests})})
-    now = {row.id: row.settings_version for row in areas}
-    if any(now.get(area) != version for area, version in rests):
+def demand_unchanged(rested: Mapping[UUID, Rested], fresh: Sequence[Entry]) -> None:
+    """Raise SettingsChanged unless every area has the settings that these entries rest on. `rested`: the areas as they
+    stand, locked."""
+    now = {id: each.settings_version for id, each in rested.items() if isinstance(each, Area)}
+    if any(now.get(area) != version for entry in fresh for area, version in entry.rests_on.items()):
         raise SettingsChanged("the settings of an area changed while the call was read; it is read again")

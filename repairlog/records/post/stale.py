@@ -21,17 +21,17 @@ def fold_stale(store: Store) -> int:
 
     Raises store.Busy where others hold them too long; what is done by then stays done.
     """
-    done, lots = 0, frozenset[UUID]()
+    done, also = 0, frozenset[UUID]()
     while True:
         try:
             with store.writing() as tx:
                 oldest = select(STALE.c.subject_id).order_by(STALE.c.stale_since, STALE.c.subject_id)
                 leaks = set(tx.connection.execute(oldest.limit(LEAKS_AT_ONCE)).scalars())
-                on = ground_of_leaks(tx, leaks, lots=lots)
+                on = ground_of_leaks(tx, leaks, also=also)
                 told = arranged(on.raw.values())
                 write_what_changed(tx, before=told, after=told, on=on)
         except Again as again:
-            lots |= again.lots
+            also |= again.also
             continue
         except DBAPIError as error:
             if not is_worth_another_turn(error):

@@ -9,21 +9,24 @@ from uuid import UUID
 
 from repairlog.entries.entry import Entry, Row
 from repairlog.entries.ids import read_id
-from repairlog.entries.kinds import KINDS
+from repairlog.entries.kinds import KINDS, RIGHTING
 from repairlog.entries.naming import named_entries, named_subjects, own_subject, target_of
+from repairlog.trade.rests import may_change
 
 
 @dataclass(slots=True)
 class Wants:
     """`opened`: kind and area of each subject that the call itself opens, by id. `stories`: subjects into whose story
     an entry goes, by kind where that is known from the entry alone, else an empty kind. `named`: subjects that are
-    only named. `entries`: earlier entries that are named; `targets`: those that are put right."""
+    only named. `entries`: earlier entries that are named; `targets`: those that are put right. `changes`: of
+    the stories, those into which something goes that leaks may rest on."""
 
     opened: dict[UUID, tuple[str, UUID | None]] = field(default_factory=dict)
     stories: dict[UUID, str] = field(default_factory=dict)
     named: set[UUID] = field(default_factory=set)
     entries: set[UUID] = field(default_factory=set)
     targets: set[UUID] = field(default_factory=set)
+    changes: set[UUID] = field(default_factory=set)
 
 
 def wants_of(fresh: Sequence[Entry]) -> Wants:
@@ -48,6 +51,8 @@ def _add(wants: Wants, said: Mapping[str, Any], *, did: Sequence[Row]) -> None:
         wants.stories.setdefault(own_subject(said), refers)
     elif kind.opens:
         wants.stories[own_subject(said)] = kind.opens
+    if may_change(said["kind"]) and said["kind"] not in RIGHTING:
+        wants.changes.add(own_subject(said))
     wants.named |= {
         subject for subject, as_what in named_subjects(said, did) if as_what not in ("opens", kind.folds_in)
     }

@@ -6,11 +6,12 @@ from collections.abc import Collection
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, Select, func, or_, select
+from sqlalchemy import Select, func, or_, select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY
+from repairlog.records.tables.read_back import lot_of
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import LOT
 from repairlog.trade.lot import Lot
@@ -23,33 +24,21 @@ def lots_of(scope: Scope, tx: Tx, *, area: UUID) -> list[Lot]:
     """The lots that came into that area last, the newest first."""
     rows = _standing(scope, area).join(ENTRY, ENTRY.c.id == LOT.c.id)
     newest = rows.order_by(ENTRY.c.happened_on.desc(), ENTRY.c.journal_index.desc()).limit(OFFERED)
-    return [_read(row) for row in tx.connection.execute(newest)]
+    return [lot_of(row) for row in tx.connection.execute(newest)]
 
 
 def lots_numbered(scope: Scope, tx: Tx, *, area: UUID, numbers: Collection[str]) -> list[Lot]:
     """The lots of that area that bear one of these numbers, capitals or not; several may bear the same."""
     same = or_(LOT.c.lot_number.in_(numbers), func.lower(LOT.c.lot_number).in_([each.lower() for each in numbers]))
     rows = _standing(scope, area).where(same).order_by(LOT.c.lot_number, LOT.c.expires_on, LOT.c.id)
-    return [_read(row) for row in tx.connection.execute(rows)]
+    return [lot_of(row) for row in tx.connection.execute(rows)]
 
 
 def lots_with(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[Lot]:
     """Those of these lots that are in scope, void ones too."""
     rows = tx.connection.execute(select(LOT).where(LOT.c.id.in_(ids), within(scope, LOT.c.area_id)))
-    return [_read(row) for row in rows]
+    return [lot_of(row) for row in rows]
 
 
 def _standing(scope: Scope, area: UUID) -> Select[Any]:
     return select(LOT).where(LOT.c.area_id == area, ~LOT.c.void, within(scope, LOT.c.area_id))
-
-
-def _read(row: Row[Any]) -> Lot:
-    expires_on = row.expires_on.isoformat() if row.expires_on else ""
-    return Lot(
-        id=row.id,
-        area=str(row.area_id),
-        item=row.item,
-        lot_number=row.lot_number,
-        expires_on=expires_on,
-        void=row.void,
-    )

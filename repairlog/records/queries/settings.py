@@ -13,6 +13,7 @@ from sqlalchemy import Select, or_, select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND, SUBJECT
+from repairlog.records.tables.read_back import area_of
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import AREA
 from repairlog.trade.area import Area
@@ -32,18 +33,7 @@ class SubjectRow:
 def areas(scope: Scope, tx: Tx) -> list[Area]:
     """The operating areas in scope, by name."""
     rows = tx.connection.execute(_areas_in(scope))
-    return [
-        Area(
-            id=row.id,
-            name=row.name,
-            code=row.code,
-            zone=row.zone,
-            elevation=row.elevation or "",
-            lel_basis=row.lel_basis,
-            settings_version=row.settings_version,
-        )
-        for row in rows
-    ]
+    return [area_of(row) for row in rows]
 
 
 @lru_cache(maxsize=128)  # every page and every call asks it, in one of few scopes

@@ -10,13 +10,12 @@ import orjson
 from repairlog.entries.entry import from_sealed
 from repairlog.records import journal
 from repairlog.records.effects.arranged import arranged
-from repairlog.records.effects.folds import Rests
 from repairlog.records.rebuild.plan import Plan
 from repairlog.records.store import Tx
 from repairlog.records.tables import ENGINE_VERSION
 from repairlog.records.tables.picture import Picture, add
 from repairlog.records.tables.worked import AREA_COUNTER
-from repairlog.trade.lot import Lot, lot
+from repairlog.trade.rests import FOLDS, Rests, put
 
 SUBJECTS_AT_ONCE = 200
 
@@ -24,23 +23,25 @@ SUBJECTS_AT_ONCE = 200
 def expected(tx: Tx, of: Plan) -> Iterator[Picture]:
     """Every row of every facts and worked table, in pictures of any size; a street may come again.
 
-    Lots come first, since leaks rest on them.
+    Leaks come last, since they rest on others.
     """
-    lots: dict[UUID, Lot] = {}
+    rests = Rests()
     ordered = sorted(of.stories, key=lambda id: of.kinds.get(id) == "leak")
     for start in range(0, len(ordered), SUBJECTS_AT_ONCE):
-        yield from _pictures(tx, of, ordered[start : start + SUBJECTS_AT_ONCE], lots)
+        yield from _pictures(tx, of, ordered[start : start + SUBJECTS_AT_ONCE], rests)
     yield _counters(of)
 
 
-def _pictures(tx: Tx, of: Plan, subjects: Sequence[UUID], lots: dict[UUID, Lot]) -> Iterator[Picture]:
+def _pictures(tx: Tx, of: Plan, subjects: Sequence[UUID], rests: Rests) -> Iterator[Picture]:
     indexes = sorted({index for id in subjects for index in of.stories[id]})
     told = arranged(from_sealed(orjson.loads(line)) for line in journal.lines_at(tx, indexes))
     for entry in (entry for id in subjects for entry in told.stories.get(id, ())):
         yield told.facts_of(entry.id)
         yield told.place_of(entry.id)
-    lots |= {id: made for id in subjects if of.kinds.get(id) == "lot" and (made := lot(told.stories.get(id, ())))}
-    yield told.worked({id: of.kinds[id] for id in subjects if id in of.kinds}, Rests(lots=lots))
+    for id in subjects:
+        if (fold := FOLDS.get(of.kinds.get(id, ""))) and (each := fold(told.stories.get(id, ()))):
+            put(rests, each)
+    yield told.worked({id: of.kinds[id] for id in subjects if id in of.kinds}, rests)
 
 
 def _counters(of: Plan) -> Picture:

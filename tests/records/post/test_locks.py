@@ -120,6 +120,10 @@ def a_lot(open_book):
     return said["id"]
 
 
+def putting_right(open_book, lot):
+    return lambda: open_book.say(book.corrected(lot, ("shelf", "7")))
+
+
 def locked_while(store, held, asked, *, post):
     """Whether `asked` is locked while a post waits for `held`."""
     poster = threading.Thread(target=post)
@@ -150,4 +154,4 @@ def test_lots_that_the_leaks_of_a_lot_used_too_are_locked_in_their_order(open_bo
     leak = book.leak(open_book)
     used = [{"key": "m1", "lot": first}, {"key": "m2", "lot": second}]
     open_book.say(leak, book.attempt(leak["id"], materials=used))
-    assert locked_while(postgresql_store, first, second, post=lambda: open_book.say(book.note(second))) is False
+    assert locked_while(postgresql_store, first, second, post=putting_right(open_book, second)) is False

@@ -1,0 +1,72 @@
+"""What a leak's fold may rest on beside its own entries: other subjects, each as its own story leaves it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cache
+from uuid import UUID
+
+from repairlog.entries.entry import Standing
+from repairlog.entries.kinds import KINDS
+from repairlog.trade.area import Area, area
+from repairlog.trade.lot import Lot, lot
+
+Rested = Area | Lot
+"""A subject that leaks rest on, as it stands."""
+
+FOLDS: Mapping[str, Callable[[Sequence[Standing]], Rested | None]] = {"area": area, "lot": lot}
+"""By kind of subject, what its story gives of that which leaks rest on."""
+
+NAMED_AS: Mapping[str, str] = {"area": "area", "materials.lot": "lot"}
+"""As what the entries of a leak's story name what the leak rests on, and of which kind it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rests:
+    """By id, what leaks rest on; whatever is not here counts as not being on the books."""
+
+    areas: dict[UUID, Area] = field(default_factory=dict)
+    lots: dict[UUID, Lot] = field(default_factory=dict)
+
+
+def rests_of(things: Iterable[Rested]) -> Rests:
+    """These things, each in its place."""
+    rests = Rests()
+    for each in things:
+        put(rests, each)
+    return rests
+
+
+def put(rests: Rests, each: Rested) -> None:
+    """Put one more among them, or in the place of what it was."""
+    if isinstance(each, Area):
+        rests.areas[each.id] = each
+    else:
+        rests.lots[each.id] = each
+
+
+@cache
+def of_a_leak(kind: str) -> bool:
+    """Whether an entry of that kind, which puts no other right, stands in a leak's story or opens it."""
+    of = KINDS[kind]
+    return of.opens == "leak" or any(f.name == of.folds_in and f.refers_to == "leak" for f in of.fields)
+
+
+@cache
+def may_change(kind: str) -> bool:
+    """Whether an entry of that kind, in the story of a subject, may change what leaks that rest on the subject show.
+
+    What can be said of any subject whatever, such as a note, changes none of them.
+    """
+    of = KINDS[kind]
+    return not any(f.name == of.folds_in and not f.refers_to for f in of.fields)
+
+
+def kinds_named(paths: Iterable[str]) -> Iterator[str]:
+    """Of fields such as `materials.m1.lot`, the kind of subject that each of them makes a leak rest on."""
+    for path in paths:
+        name, _, rest = path.partition(".")
+        as_what = f"{name}.{rest.rpartition('.')[2]}" if rest else name
+        if as_what in NAMED_AS:
+            yield NAMED_AS[as_what]
