@@ -77,8 +77,31 @@ def _days_between(first: str, last: str) -> int:
     return (date.fromisoformat(last) - date.fromisoformat(first)).days
 
 
-_CREW = ("leak_opened", "source_added", "visit", "grade_set", "repair_attempted", "tested", "note")
-_SUPERVISOR = (*_CREW, "repair_reviewed", "leak_ended", "crew_made", "lot_received")
+_CREW = (
+    "leak_opened",
+    "source_added",
+    "visit",
+    "grade_set",
+    "repair_attempted",
+    "tested",
+    "note",
+    "work_settled",
+    "work_waiting",
+    "work_goes_on",
+    "briefing_given",
+)
+_SUPERVISOR = (
+    *_CREW,
+    "repair_reviewed",
+    "leak_ended",
+    "crew_made",
+    "lot_received",
+    "leak_reopened",
+    "downgrade_reviewed",
+    "scheduled_for_repair",
+    "work_given",
+)
+_OFFICER = (*_SUPERVISOR, "gap_set_aside")
 _ADMINISTRATOR = ("operator_opened", "area_opened", "person_added", "crew_made", "lot_received", "note")
 
 
@@ -94,7 +117,9 @@ def _row(kind: str) -> Mapping[str, Predicate]:
     if kind in _CREW:
         row["crew"] = in_area
     if kind in _SUPERVISOR:
-        row["supervisor"] = row["officer"] = in_area
+        row["supervisor"] = in_area
+    if kind in _OFFICER:
+        row["officer"] = in_area
     return row
 
 

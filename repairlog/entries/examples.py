@@ -17,26 +17,27 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Any
 
-Raw = Mapping[str, Any]
-"""An entry as a program sends it."""
+from repairlog.entries import example_work
+from repairlog.entries.example_ids import (
+    AREA,
+    ATTEMPT,
+    ATTEMPT_ON_IT,
+    CREW_LEADER,
+    LEAK,
+    LEAK_TO_END,
+    LOT,
+    NOTE,
+    SOURCE,
+    TEST,
+    TEST_ON_IT,
+    VISIT,
+    Raw,
+    example_id,
+)
 
 FIRST_DAY = "2026-10-01"
 
-
-def _id(number: int) -> str:
-    """An id of version 7, the same in every book: the moment of 5 October 2026, 12:00 UTC, and a number for chance."""
-    return f"01a10bef-6200-7000-8000-{number:012x}"
-
-
-AREA, CREW_LEADER, LOT = _id(1), _id(2), _id(3)
-LEAK, SOURCE, VISIT, NOTE, ATTEMPT, TEST = (_id(number) for number in range(0x10, 0x16))
-"""An open leak with its source; a visit, in which a figure is misread; a note made in error; an attempt that is tight
-and waits for the supervisor's word."""
-
-LEAK_TO_END, ATTEMPT_ON_IT, TEST_ON_IT = (_id(number) for number in range(0x20, 0x23))
-"""An open leak whose one attempt is tight, so that it can be ended."""
 
 STANDS_BEFORE: tuple[Raw, ...] = (
     {
@@ -138,20 +139,21 @@ STANDS_BEFORE: tuple[Raw, ...] = (
         "kind_of_test": "soap",
         "result": "tight",
     },
+    *example_work.STANDS_BEFORE,
 )
 """What the examples speak about, in an order in which it can be posted in one call."""
 
 _OF_THE_OPERATOR: tuple[Raw, ...] = (
     {
         "kind": "operator_opened",
-        "id": _id(0x100),
+        "id": example_id(0x100),
         "name": "Saltmarsh Gas",
         "zone": "America/New_York",
         "happened": "2026-10-01",
     },
     {
         "kind": "area_opened",
-        "id": _id(0x101),
+        "id": example_id(0x101),
         "name": "Weirside",
         "code": "WSX",
         "zone": "America/Denver",
@@ -161,7 +163,7 @@ _OF_THE_OPERATOR: tuple[Raw, ...] = (
     },
     {
         "kind": "person_added",
-        "id": _id(0x102),
+        "id": example_id(0x102),
         "name": "T. Birkett",
         "company": "Dale Pipe Co",
         "staff_number": "88",
@@ -170,7 +172,7 @@ _OF_THE_OPERATOR: tuple[Raw, ...] = (
     },
     {
         "kind": "crew_made",
-        "id": _id(0x103),
+        "id": example_id(0x103),
         "area": AREA,
         "name": "Truck 4",
         "happened": "2026-10-01",
@@ -178,7 +180,7 @@ _OF_THE_OPERATOR: tuple[Raw, ...] = (
     },
     {
         "kind": "lot_received",
-        "id": _id(0x104),
+        "id": example_id(0x104),
         "area": AREA,
         "item": "wrap tape, 2 in",
         "maker": "Brackwater Works",
@@ -192,7 +194,7 @@ _OF_THE_OPERATOR: tuple[Raw, ...] = (
 _OF_LEAKS: tuple[Raw, ...] = (
     {
         "kind": "leak_opened",
-        "id": _id(0x110),
+        "id": example_id(0x110),
         "area": AREA,
         "happened": "2026-10-08 06:40",
         "discovered": "2026-10-08 06:15",
@@ -206,7 +208,7 @@ _OF_LEAKS: tuple[Raw, ...] = (
     },
     {
         "kind": "source_added",
-        "id": _id(0x111),
+        "id": example_id(0x111),
         "leak": LEAK,
         "happened": "2026-10-06 09:40",
         "part": "service",
@@ -219,7 +221,7 @@ _OF_LEAKS: tuple[Raw, ...] = (
     },
     {
         "kind": "visit",
-        "id": _id(0x112),
+        "id": example_id(0x112),
         "leak": LEAK,
         "happened": "2026-10-06 08:15",
         "purpose": "re_evaluation",
@@ -238,7 +240,7 @@ _OF_LEAKS: tuple[Raw, ...] = (
     },
     {
         "kind": "visit",
-        "id": _id(0x113),
+        "id": example_id(0x113),
         "leak": LEAK,
         "happened": "2026-10-07",
         "purpose": "follow_up_inspection",
@@ -247,7 +249,7 @@ _OF_LEAKS: tuple[Raw, ...] = (
     },
     {
         "kind": "grade_set",
-        "id": _id(0x114),
+        "id": example_id(0x114),
         "leak": LEAK,
         "happened": "2026-10-05 08:40",
         "grade": "2",
@@ -255,7 +257,7 @@ _OF_LEAKS: tuple[Raw, ...] = (
     },
     {
         "kind": "leak_ended",
-        "id": _id(0x115),
+        "id": example_id(0x115),
         "leak": LEAK_TO_END,
         "happened": "2026-10-07 12:00",
         "how": "repaired",
@@ -266,7 +268,7 @@ _OF_LEAKS: tuple[Raw, ...] = (
 _OF_REPAIRS: tuple[Raw, ...] = (
     {
         "kind": "repair_attempted",
-        "id": _id(0x120),
+        "id": example_id(0x120),
         "leak": LEAK,
         "source": SOURCE,
         "happened": "2026-10-06 09:50",
@@ -288,7 +290,7 @@ _OF_REPAIRS: tuple[Raw, ...] = (
     },
     {
         "kind": "repair_attempted",
-        "id": _id(0x121),
+        "id": example_id(0x121),
         "leak": LEAK,
         "happened": "2026-10-07",
         "lasting": "temporary",
@@ -298,7 +300,7 @@ _OF_REPAIRS: tuple[Raw, ...] = (
     },
     {
         "kind": "tested",
-        "id": _id(0x122),
+        "id": example_id(0x122),
         "leak": LEAK,
         "attempt": ATTEMPT,
         "happened": "2026-10-06 10:45",
@@ -311,7 +313,7 @@ _OF_REPAIRS: tuple[Raw, ...] = (
     },
     {
         "kind": "repair_reviewed",
-        "id": _id(0x123),
+        "id": example_id(0x123),
         "leak": LEAK,
         "attempt": ATTEMPT,
         "happened": "2026-10-06 16:10",
@@ -322,22 +324,22 @@ _OF_REPAIRS: tuple[Raw, ...] = (
 _OF_OTHER_ENTRIES: tuple[Raw, ...] = (
     {
         "kind": "note",
-        "id": _id(0x130),
+        "id": example_id(0x130),
         "subject": LEAK,
         "happened": "2026-10-06",
         "text": "the dog is in the yard until noon",
     },
     {
         "kind": "corrected",
-        "id": _id(0x131),
+        "id": example_id(0x131),
         "entry": VISIT,
         "reason": "6 was read for 8",
         "changes": [{"key": "c1", "field": "readings.r1.value", "to": "80 %LEL"}],
     },
-    {"kind": "void", "id": _id(0x132), "entry": NOTE, "reason": "entered on the wrong leak"},
+    {"kind": "void", "id": example_id(0x132), "entry": NOTE, "reason": "entered on the wrong leak"},
 )
 
-_ALL = (*_OF_THE_OPERATOR, *_OF_LEAKS, *_OF_REPAIRS, *_OF_OTHER_ENTRIES)
+_ALL = (*_OF_THE_OPERATOR, *_OF_LEAKS, *example_work.EXAMPLES, *_OF_REPAIRS, *_OF_OTHER_ENTRIES)
 
 EXAMPLES: Mapping[str, tuple[Raw, ...]] = MappingProxyType(
     {kind: tuple(each for each in _ALL if each["kind"] == kind) for kind in dict.fromkeys(e["kind"] for e in _ALL)}

@@ -115,6 +115,9 @@ def whole(name: str, says: str, *, least: int = 0, most: int = 1_000_000, requir
     return Field(name=name, kind="whole", says=says, least=least, most=most, required=required, longest=20)
 
 
+YES_NO = ("yes", "no")
+"""Answers to a plain question; whoever does not know leaves it out."""
+
 HAPPENED = when("happened", "when it happened", required=True)
 
 HAPPENED_KNOWN = code(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from types import MappingProxyType
 
-from repairlog.entries import leak, note, operator, repair, righting, stores, visit
+from repairlog.entries import after, leak, note, operator, repair, righting, set_aside, stores, visit, work
 from repairlog.entries.fields import HAPPENED, HAPPENED_KNOWN, EntryKind, Field, Rows, ref, text
 
 DID = Rows(
@@ -37,7 +37,7 @@ def _whole(kind: EntryKind) -> EntryKind:
     return kind
 
 
-_MODULES = (operator, stores, leak, visit, repair, note, righting)
+_MODULES = (operator, stores, leak, visit, repair, after, work, note, set_aside, righting)
 
 KINDS = MappingProxyType({kind.name: _whole(kind) for module in _MODULES for kind in module.KINDS})
 """Every kind of entry in its present version, by name."""

@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, EntryKind, Rows, asked, code, entry, measure, ref, text, when, whole
+from repairlog.entries.fields import (
+    HAPPENED,
+    YES_NO,
+    EntryKind,
+    Rows,
+    asked,
+    code,
+    entry,
+    measure,
+    ref,
+    text,
+    when,
+    whole,
+)
 
 DETECTED_BY = ("odor_call", "survey", "patrol", "excavation", "other_call", "meter_work", "as_found", "listed")
 PARTS = ("main", "service", "meter_set", "customer_piping", "station", "other")
@@ -36,6 +49,9 @@ LEAK_OPENED = EntryKind(
         asked("guide ma nh nj ny tn tx wa", text("town", "town")),
         asked("nj", text("postal_code", "postal code", longest=20)),
         asked("guide", text("location", "where, in words", longest=1000)),
+        asked("nj", text("county", "county")),
+        asked("guide", text("map_reference", "sheet or square of the map", longest=80)),
+        asked("federal", code("on_federal_land", "on federal land", of=YES_NO)),
         asked("guide nh wa", text("reporter_name", "name of the person who reported it", private=True)),
     ),
     rows=(
@@ -65,6 +81,8 @@ SOURCE_ADDED = EntryKind(
         asked("guide nh", measure("pressure", "normal operating pressure", of="pressure")),
         asked("federal guide wa", whole("installed_year", "year of installation", least=1800, most=2200)),
         asked("guide", text("coating", "coating")),
+        asked("federal guide wa", code("protection", "cathodic protection", of=("protected", "unprotected"))),
+        asked("guide wa", text("condition", "condition of the pipe", longest=400)),
         code("defect", "what it is", of=("hole", "crack", "joint", "thread", "seal", "other")),
         text("location", "where, in words", longest=1000),
     ),
@@ -80,6 +98,10 @@ GRADE_SET = EntryKind(
         asked("guide ma nh nj tx wa", text("grade", "grade or class code", longest=12, required=True)),
         whole("rank", "rank of a grade that no rulebook here knows; 1 is the most hazardous", least=1, most=99),
         text("criterion", "criterion that calls for it", longest=200),
+        asked(
+            "federal",
+            code("hazardous", "a hazard to people or property, so that it asks for action at once", of=YES_NO),
+        ),
         asked("ma tn", text("reason", "why", longest=1000)),
     ),
 )

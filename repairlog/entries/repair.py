@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, EntryKind, Rows, asked, code, entry, measure, ref, text
+from repairlog.entries.fields import (
+    HAPPENED,
+    YES_NO,
+    EntryKind,
+    Rows,
+    asked,
+    code,
+    entry,
+    measure,
+    ref,
+    text,
+    when,
+    whole,
+)
 
 # The eight causes of the federal annual report for gas distribution, PHMSA F 7100.1-1, Part C.
 CAUSES = (
@@ -15,6 +28,7 @@ CAUSES = (
     "incorrect_operation",
     "other_cause",
 )
+STOPPED_BY = ("not_stopped", "line_valve", "squeeze_off", "stopper", "plug", "bag", "other")
 TEST_RESULTS = ("tight", "not_tight", "cannot_say")
 
 REPAIR_ATTEMPTED = EntryKind(
@@ -28,15 +42,26 @@ REPAIR_ATTEMPTED = EntryKind(
         asked("guide tx wa", code("lasting", "permanent or temporary", of=("permanent", "temporary"), required=True)),
         asked("guide tx wa", text("method", "method", longest=80)),
         asked("federal guide nh tx wa", code("cause", "cause of the leak", of=CAUSES)),
+        text("cause_detail", "more about the cause", longest=1000),
+        asked("federal", code("mechanical_joint", "a mechanical joint failed", of=YES_NO)),
         measure("hole_size", "size of the hole", of="hole"),
         asked("guide nh", measure("pressure_found", "line pressure found", of="pressure")),
         measure("pressure_installing", "line pressure while installing", of="pressure"),
         measure("pressure_restored", "line pressure restored", of="pressure"),
         ref("authorised_by", "who authorised a pressure change", to="person"),
         text("authorised_by_named", "name of that person, where not on the books", longest=120),
+        ref("watched_by", "who watched the pressure", to="person"),
+        text("watched_by_named", "name of that person, where not on the books", longest=120),
+        code("stopped_by", "how the gas was stopped", of=STOPPED_BY),
+        when("exposed", "pipe exposed"),
+        when("gas_stopped", "gas stopped"),
+        when("fitted", "fitting in place"),
+        when("gas_restored", "gas restored"),
+        code("surface_ready", "surface of the pipe cleaned and made ready", of=YES_NO),
         measure("pipe_temperature", "temperature of the pipe", of="temperature"),
         measure("air_temperature", "temperature of the air", of="temperature"),
         code("customers", "customers kept on, or off", of=("live", "off")),
+        whole("customers_off", "how many customers were off"),
         asked("federal", text("coating", "coating put back")),
         code("outcome", "tight or not, in the crew's word", of=("tight", "not_tight", "not_tested"), required=True),
         text("remarks", "what else is to be known", longest=4000),
@@ -59,6 +84,8 @@ REPAIR_ATTEMPTED = EntryKind(
                 ref("person", "person", to="person"),
                 text("named", "name, where the person is not on the books", longest=120),
                 asked("federal", text("task", "covered task", longest=120)),
+                asked("federal", ref("observed_by", "observed by, where not qualified for it", to="person")),
+                text("observed_by_named", "name of the observer, where not on the books", longest=120),
             ),
             needs_one_of=("person", "named"),
         ),

@@ -2,10 +2,29 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, EntryKind, Field, Rows, asked, code, measure, ref, text
+from repairlog.entries.fields import HAPPENED, YES_NO, EntryKind, Field, Rows, asked, code, measure, ref, text, when
 
 GASES = ("methane", "carbon_monoxide", "propane", "hydrogen")
 PURPOSES = ("first_investigation", "re_evaluation", "follow_up_inspection", "watch_reading")
+
+PLACES = (
+    "bar_hole",
+    "building",
+    "manhole",
+    "vault",
+    "catch_basin",
+    "valve_box",
+    "surface",
+    "outside_wall",
+    "inside",
+    "tunnel",
+    "confined_space",
+    "small_substructure",
+    "sidewalk",
+    "street",
+    "other",
+)
+"""The later ones are what rules of grading speak of; a small substructure is gas-associated where its owner is gas."""
 
 VISIT = EntryKind(
     name="visit",
@@ -22,6 +41,12 @@ VISIT = EntryKind(
         ),
         code("outcome", "looked, or no access", of=("looked", "no_access"), required=True),
         asked("nh", code("ground", "condition of the ground", of=("dry", "wet", "frozen", "snow", "paved"))),
+        asked("guide nh", code("paving", "paving", of=("wall_to_wall", "some_paving", "unpaved"))),
+        code("frost", "frost in the ground", of=YES_NO),
+        code("ignited", "gas was burning", of=YES_NO),
+        code("seen_or_heard", "the leak was seen, heard or felt", of=YES_NO),
+        when("venting_started", "venting started"),
+        when("venting_stopped", "venting stopped"),
         asked("ma", measure("extent", "area over which gas was read", of="area")),
         asked("wa", text("instrument", "instrument, as marked", longest=60)),
         text("remarks", "what else was seen", longest=4000),
@@ -34,7 +59,7 @@ VISIT = EntryKind(
                 code(
                     "kind",
                     "what kind of place",
-                    of=("bar_hole", "building", "manhole", "vault", "catch_basin", "valve_box", "surface", "other"),
+                    of=PLACES,
                     required=True,
                 ),
                 code("owner", "whose", of=("gas", "electric", "telephone", "sewer", "water", "customer", "unknown")),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 from uuid import UUID
 
@@ -26,12 +26,19 @@ class Tried(Protocol):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ending:
     """`on`: day of the latest tight attempt that it names, or the ending's own day. `why_not`: what it lacks, in
-    codes; a leak is ended by the first ending that lacks nothing."""
+    codes. `reopened`: how often the leak was opened again after it; what ends a leak is the first ending that lacks
+    nothing and after which it was not opened again."""
 
     entry: Standing
     on: str
     attempts: tuple[Attempt, ...]
     why_not: tuple[str, ...]
+    reopened: int = 0
+
+    @property
+    def holds(self) -> bool:
+        """Whether it lacks nothing: then the leak was ended by it at least until it was opened again."""
+        return not self.why_not
 
 
 def endings(story: Sequence[Standing], *, done: Mapping[UUID, Attempt], sources: Sequence[UUID]) -> list[Ending]:
@@ -39,8 +46,17 @@ def endings(story: Sequence[Standing], *, done: Mapping[UUID, Attempt], sources:
 
     `story`: the live entries in the order they happened; `done`: the attempts by id; `sources`: the live sources.
     """
-    found = [_ending(entry, done=done, sources=sources) for entry in story if entry.kind == "leak_ended"]
+    found = []
+    for place, entry in enumerate(story):
+        if entry.kind == "leak_ended":
+            again = sum(after.kind == "leak_reopened" for after in story[place + 1 :])
+            found.append(replace(_ending(entry, done=done, sources=sources), reopened=again))
     return sorted(found, key=lambda ending: ending.on)
+
+
+def ending_that_counts(ends: Sequence[Ending]) -> Ending | None:
+    """The ending by which the leak is ended now, of all its endings as `endings` gives them; None while it is open."""
+    return next((each for each in ends if each.holds and not each.reopened), None)
 
 
 def _ending(entry: Standing, *, done: Mapping[UUID, Attempt], sources: Sequence[UUID]) -> Ending:

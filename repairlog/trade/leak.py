@@ -8,18 +8,14 @@ from uuid import UUID
 
 from repairlog.entries.entry import Standing, order_of_happening
 from repairlog.trade.attempts import Attempt, attempts
-from repairlog.trade.ending import Ending, endings
+from repairlog.trade.bar_holes import BarHole, bar_holes, holes_by_name
+from repairlog.trade.ending import Ending, ending_that_counts, endings
 from repairlog.trade.gap import Gap
+from repairlog.trade.grades import Grade, grades
 from repairlog.trade.leak_gaps import gaps
 from repairlog.trade.rests import Rests
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Grade:
-    """A grade code with its rank (1 is the most hazardous); None where no rank is known."""
-
-    code: str
-    rank: int | None
+from repairlog.trade.set_aside import marked
+from repairlog.trade.work import Scheduled, in_hand, scheduled, waits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,18 +29,10 @@ class Source:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BarHole:
-    """A bar hole under the number it keeps; `entry` and `key`: the visit and place that first named it."""
-
-    entry: UUID
-    key: str
-    number: int
-    label: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Leak:
-    """`opened`: the entry that opened it. `status`: open, ended, opened_in_error. `ending`: the one that counts."""
+    """`opened`: the entry that opened it. `status`: open, ended, opened_in_error. `ending`: the one that counts.
+    `reopened_on`: day on which it was last opened again; empty where it never was. `in_hand`: the entries by which work
+    was given that is still to be done. `waits`: the entry that says what the work waits on."""
 
     opened: Standing
     status: str
@@ -54,6 +42,10 @@ class Leak:
     sources: tuple[Source, ...]
     attempts: tuple[Attempt, ...]
     bar_holes: tuple[BarHole, ...]
+    reopened_on: str
+    scheduled: Scheduled | None
+    in_hand: tuple[Standing, ...]
+    waits: Standing | None
     gaps: tuple[Gap, ...]
 
 
@@ -70,18 +62,28 @@ def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
     done = attempts(live)
     found = [entry.id for entry in live if entry.kind == "source_added"]
     ends = endings(live, done={each.id: each for each in done}, sources=found)
-    ending = next((each for each in ends if not each.why_not), None) if opened.void is None else None
-    grades = [Grade(code=e.text("grade"), rank=e.understood.get("rank")) for e in live if e.kind == "grade_set"]
+    ending = ending_that_counts(ends) if opened.void is None else None
+    is_open = ending is None and opened.void is None
+    set_grades = grades(live)
+    stand = [each.grade for each in set_grades if each.counts]
+    again = [entry.on for entry in live if entry.kind == "leak_reopened"]
+    raised = gaps(
+        opened, live, done=done, ends=ends, grades=set_grades, sources=found, holes=holes_by_name(live), rests=rests
+    )
     return Leak(
         opened=opened,
         status=_status(opened, ending),
-        grade_found=grades[0] if grades else None,
-        grade_now=grades[-1] if grades else None,
+        grade_found=stand[0] if stand else None,
+        grade_now=stand[-1] if stand else None,
         ending=ending,
         sources=tuple(_source(id, done, number=number) for number, id in enumerate(found, start=1)),
         attempts=tuple(done),
         bar_holes=tuple(bar_holes(live)),
-        gaps=tuple(gaps(opened, live, done=done, ends=ends, rests=rests)),
+        reopened_on=again[-1] if again else "",
+        scheduled=scheduled(live) if is_open else None,
+        in_hand=tuple(in_hand(live, done=done, is_open=is_open)) if opened.void is None else (),
+        waits=waits(live) if is_open else None,
+        gaps=tuple(marked(raised, live)),
     )
 
 
@@ -95,21 +97,3 @@ def _source(id: UUID, done: Sequence[Attempt], *, number: int) -> Source:
     permanent = [each for each in done if each.source == id and each.lasting == "permanent"]
     tight_on = permanent[-1].on if permanent and permanent[-1].holds else ""
     return Source(id=id, number=number, tight_on=tight_on)
-
-
-def bar_holes(live: Sequence[Standing]) -> list[BarHole]:
-    """The bar holes of a leak's live entries, numbered in the order they were first looked at.
-
-    A place that says it is the same hole as another is no new hole, through whichever visit it names it; the
-    person's label is kept beside the number.
-    """
-    holes: list[BarHole] = []
-    seen: set[str] = set()  # every name that a hole bears: `entry id/row key`
-    for visit in (entry for entry in live if entry.kind == "visit"):
-        for place in (row for row in visit.rows("places") if row.get("kind") == "bar_hole"):
-            names = {f"{visit.id}/{place['key']}", place.get("same_as", "")} - {""}
-            if not names & seen:
-                number = len(holes) + 1
-                holes.append(BarHole(entry=visit.id, key=place["key"], number=number, label=place.get("label", "")))
-            seen |= names
-    return holes

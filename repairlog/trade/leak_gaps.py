@@ -9,8 +9,10 @@ from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import RIGHTING
 from repairlog.trade.attempts import Attempt
-from repairlog.trade.ending import Ending
+from repairlog.trade.ending import Ending, ending_that_counts
 from repairlog.trade.gap import Gap
+from repairlog.trade.gaps import naming, order
+from repairlog.trade.grades import GradeSet
 from repairlog.trade.lot import Lot, is_expired
 from repairlog.trade.rests import Rests
 
@@ -24,14 +26,24 @@ def gaps(
     *,
     done: Sequence[Attempt],
     ends: Sequence[Ending],
+    grades: Sequence[GradeSet],
+    sources: Sequence[UUID],
+    holes: Mapping[str, int],
     rests: Rests,
 ) -> Iterator[Gap]:
-    """Every gap of a leak. `live`: its entries that stand, in the order they happened; `rests`: what it rests on."""
+    """Every gap of a leak. `live`: its entries that stand, in the order they happened; `rests`: what it rests on;
+    `holes`: the numbers of its bar holes by every name they bear."""
     if opened.void is not None:
         yield from _opened_in_error(live)
         return
     yield from _before_the_report(opened, live)
     yield from _endings(ends)
+    by_id = {entry.text("id"): entry for entry in live}
+    yield from order.tests_in_order(live, by_id)
+    yield from order.after_the_end(live, ends)
+    yield from order.two_stories(live, holes)
+    yield from naming.named_elsewhere(opened, live, by_id=by_id, sources=sources)
+    yield from _lower_grades(grades)
     for entry in live:
         yield from _people_and_lots(entry, rests.lots)
         yield from _kept_as_text(entry)
@@ -52,11 +64,9 @@ def _opened_in_error(live: Iterable[Standing]) -> Iterator[Gap]:
 
 def _before_the_report(opened: Standing, live: Sequence[Standing]) -> Iterator[Gap]:
     """Said once a leak, of the first such entry. A day that is only known as on or before raises nothing."""
-    if "happened_known" in opened.understood:
-        return
     for entry in live:
         code = _code_before(entry)
-        if code and "happened_known" not in entry.understood and _is_before(entry, opened):
+        if code and order.is_before(entry, opened):
             yield Gap(code=code, entry=entry.id, facts={"reported_on": opened.on, "done_on": entry.on})
             return
 
@@ -69,27 +79,35 @@ def _code_before(entry: Standing) -> str:
     return ""
 
 
-def _is_before(entry: Standing, opened: Standing) -> bool:
-    """By moment where both are known, else by day: the same day is not before."""
-    at, opened_at = entry.understood.get("happened_at"), opened.understood.get("happened_at")
-    if at and opened_at:
-        return bool(at < opened_at)
-    return entry.on < opened.on
+def _lower_grades(grades: Iterable[GradeSet]) -> Iterator[Gap]:
+    """A grade lower than the one before waits for a supervisor; what an old list tells waits for nobody."""
+    for each in grades:
+        if each.review == "waiting" and each.lower_than and each.entry.by["sure"] != "import":
+            facts = {"before": each.lower_than.code, "grade": each.grade.code}
+            yield Gap(code="downgrade_not_reviewed", entry=each.entry.id, facts=facts)
 
 
 def _endings(ends: Sequence[Ending]) -> Iterator[Gap]:
-    holding = [each for each in ends if not each.why_not]
+    counts = ending_that_counts(ends)
     for ending in ends:
         if ending.why_not:
             facts = {"why": ", ".join(ending.why_not)}
             yield Gap(code="ending_does_not_hold", entry=ending.entry.id, facts=facts)
-    for later in holding[1:]:
-        first = holding[0]
+    for first, later in _again(ends):
         yield Gap(code="ended_twice", entry=later.entry.id, facts={"first_on": first.on, "again_on": later.on})
-    if holding and holding[0].entry.by["sure"] != "import":
-        for attempt in holding[0].attempts:
+    if counts and counts.entry.by["sure"] != "import":
+        for attempt in counts.attempts:
             if attempt.review != "accepted":
                 yield Gap(code="repair_not_accepted", entry=attempt.id, facts={"review": attempt.review})
+
+
+def _again(ends: Sequence[Ending]) -> Iterator[tuple[Ending, Ending]]:
+    """Endings of a leak that was ended already and not opened again since, each with the one that ended it."""
+    first: dict[int, Ending] = {}
+    for ending in (each for each in ends if each.holds):
+        before = first.setdefault(ending.reopened, ending)
+        if before is not ending:
+            yield before, ending
 
 
 def _people_and_lots(entry: Standing, lots: Mapping[UUID, Lot]) -> Iterator[Gap]:
@@ -97,9 +115,14 @@ def _people_and_lots(entry: Standing, lots: Mapping[UUID, Lot]) -> Iterator[Gap]
         where = f"materials.{row['key']}"
         if "lot" not in row:
             yield Gap(code="lot_not_on_the_books", entry=entry.id, row=where, facts={"named": row.get("named", "")})
-        elif (lot := lots.get(read_id(row["lot"]))) and is_expired(lot, on=entry.on):
+            continue
+        if (lot := lots.get(read_id(row["lot"]))) is None:
+            continue
+        if is_expired(lot, on=entry.on):
             facts = {"lot_number": lot.lot_number, "expires_on": lot.expires_on, "used_on": entry.on}
             yield Gap(code="expired_lot_used", entry=entry.id, row=where, facts=facts)
+        if lot.void:
+            yield Gap(code="void_lot_used", entry=entry.id, row=where, facts={"lot_number": lot.lot_number})
     people = [("did", row) for row in entry.by.get("did", ())]
     people += [("people", row) for row in entry.rows("people")]
     for name, row in people:

@@ -14,7 +14,7 @@ def word(code: str) -> str:
 
 @cache  # a list says some hundred of them; where there are several languages, one each
 def _words() -> dict[str, str]:
-    return {**_of_leaks(), **_of_pipe(), **_of_visits(), **_of_repairs(), **_of_operators()}
+    return {**_of_leaks(), **_of_pipe(), **_of_visits(), **_of_repairs(), **_of_work(), **_of_operators()}
 
 
 def _of_leaks() -> dict[str, str]:
@@ -55,6 +55,8 @@ def _of_pipe() -> dict[str, str]:
         "copper": _("Copper"),
         "plastic_pe": _("Plastic, polyethylene"),
         "plastic_other": _("Plastic, other"),
+        "protected": _("Cathodically protected"),
+        "unprotected": _("Not protected"),
         "hole": _("Hole"),
         "crack": _("Crack"),
         "joint": _("Joint"),
@@ -77,6 +79,11 @@ def _of_visits() -> dict[str, str]:
         "frozen": _("Frozen"),
         "snow": _("Snow"),
         "paved": _("Paved"),
+        "wall_to_wall": _("Paved from wall to wall"),
+        "some_paving": _("Paved in part"),
+        "unpaved": _("Not paved"),
+        "yes": _("Yes"),
+        "no": _("No"),
         "bar_hole": _("Bar hole"),
         "building": _("Building"),
         "manhole": _("Manhole"),
@@ -84,6 +91,13 @@ def _of_visits() -> dict[str, str]:
         "catch_basin": _("Catch basin"),
         "valve_box": _("Valve box"),
         "surface": _("Surface"),
+        "outside_wall": _("Outside wall"),
+        "inside": _("Inside a building"),
+        "tunnel": _("Tunnel"),
+        "confined_space": _("Confined space"),
+        "small_substructure": _("Small substructure"),
+        "sidewalk": _("Sidewalk"),
+        "street": _("Street"),
         "gas": _("Gas"),
         "electric": _("Electric"),
         "telephone": _("Telephone"),
@@ -123,8 +137,34 @@ def _of_repairs() -> dict[str, str]:
         "gas_reading": _("Gas reading"),
         "air": _("Air"),
         "nitrogen": _("Nitrogen"),
+        "not_stopped": _("Not stopped"),
+        "line_valve": _("Valve closed"),
+        "squeeze_off": _("Squeezed off"),
+        "stopper": _("Line stopper"),
+        "plug": _("Plug"),
+        "bag": _("Bag"),
         "accepted": _("Accepted"),
         "returned": _("Returned"),
+    }
+
+
+def _of_work() -> dict[str, str]:
+    return {
+        "approved": _("Approved"),
+        "not_approved": _("Not approved"),
+        "repair": _("Repair"),
+        "permanent_repair": _("Permanent repair"),
+        "restoration": _("Restoration of the surface"),
+        "other_work": _("Other work"),
+        "done": _("Done"),
+        "taken_back": _("Taken back"),
+        "permit": _("A permit"),
+        "parts": _("Parts"),
+        "weather": _("Weather"),
+        "other_operator": _("Another operator"),
+        "access": _("Access"),
+        "locating": _("Lines to be located"),
+        "project": _("A replacement project"),
     }
 
 

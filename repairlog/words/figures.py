@@ -58,18 +58,6 @@ def _of_gas() -> dict[str, tuple[str, str]]:
             _("This line is so short that its entrance, not its length, holds the gas back."),
             _("Take the bore as a hole instead, and see the answer as an upper bound."),
         ),
-        "below_atmosphere": (
-            _("The pressure is below the atmosphere around, for which no compressibility is on file."),
-            _("Look at the sign, the unit, and whether it is gauge or absolute."),
-        ),
-        "rises": (
-            _("The pressure after is above the one before, so nothing is let out."),
-            _("Look at which is which."),
-        ),
-        "not_a_step": (
-            _("“{got}” is no step of a gauge."),
-            _("Write the smallest difference that can be read on it, such as 0.1 psi."),
-        ),
         "gwp_unknown": (
             _("No global warming potential is on file for {got}."),
             _("Years from {least} on are; add yours to config/emissions."),

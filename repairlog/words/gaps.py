@@ -13,7 +13,7 @@ def sentence(code: str, facts: Mapping[str, str]) -> str:
     told["why"] = _reasons(told["why"])
     told["review"] = _reviews().get(told.get("review", ""), "")
     told["named"] = told["named"] or _("nothing")
-    return {**_of_days(), **_of_endings(), **_of_books(), **_of_entries()}[code].format_map(told)
+    return {**_of_days(), **_of_endings(), **_of_books(), **_of_order(), **_of_entries()}[code].format_map(told)
 
 
 def _of_days() -> dict[str, str]:
@@ -45,6 +45,10 @@ def _of_endings() -> dict[str, str]:
             "The leak was ended on {first_on} and again on {again_on}; the earlier counts."
             " Make the one that is wrong void."
         ),
+        "joined_without_number": _(
+            "It was joined to another number, and does not say to which. Correct it to name the other leak."
+        ),
+        "joined_to_itself": _("It was joined to its own number. Correct it to name the other leak, or make it void."),
         "repair_not_accepted": _(
             "The leak is ended by a repair that {review}. Have a supervisor accept it, or return it and repair again."
         ),
@@ -59,12 +63,50 @@ def _of_books() -> dict[str, str]:
         "person_not_on_the_books": _(
             "The person “{named}” is not on the books. Add the person, and correct the entry to name them."
         ),
+        "void_lot_used": _(
+            "The receipt of lot {lot_number}, which was used, was made void. Correct the entry to name the right lot."
+        ),
         "grade_not_known": _("No rank of the grade “{grade}” is known. Correct the entry to say its rank."),
+    }
+
+
+def _of_order() -> dict[str, str]:
+    return {
+        "tested_before_repair": _(
+            "The test stands on {tested_on}, before the repair of {repaired_on} that it is said to be of."
+            " Correct whichever is wrong."
+        ),
+        "no_test_after_pressure_change": _(
+            "The line pressure was changed for this repair, and no test after it is entered. Enter the test."
+        ),
+        "repair_after_the_end": _(
+            "A repair was attempted on {done_on}, after the leak ended on {ended_on}."
+            " Open the leak again, or correct the day or the leak of the repair."
+        ),
+        "reopened_while_open": _("The leak was not ended when it was opened again. Make this entry void, or end it."),
+        "two_stories_differ": _(
+            "Another person entered {other} of the same at the same moment; here it is {this}."
+            " Ask both, and correct whichever is wrong or make it void."
+        ),
+        "downgrade_not_reviewed": _(
+            "The grade was lowered from {before} to {grade}, and no supervisor has looked it over."
+            " Have one approve it or not."
+        ),
     }
 
 
 def _of_entries() -> dict[str, str]:
     return {
+        "source_not_of_this_leak": _(
+            "It names a source that is void or another leak's. Correct it to name one of this leak's."
+        ),
+        "reading_at_no_place": _(
+            "A reading names a place that is not in this visit. Correct the reading to name one of its places."
+        ),
+        "entry_not_of_this_leak": _(
+            "It names an entry that is void or not of the right kind in this leak. Correct it, or make it void."
+        ),
+        "work_given_to_nobody": _("It does not say to whom the work was given. Correct it to name a crew or a person."),
         "measure_kept_as_text": _(
             "A measure was kept as it was written, since it could not be read ({field})."
             " Correct it to a number and its unit."

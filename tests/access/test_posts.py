@@ -30,6 +30,15 @@ visit             yes   yes         yes      import
 repair_attempted  yes   yes         yes      import
 tested            yes   yes         yes      import
 repair_reviewed   -     yes         yes      import
+leak_reopened         -     yes         yes      import
+downgrade_reviewed    -     yes         yes      import
+scheduled_for_repair  -     yes         yes      import
+work_given            -     yes         yes      import
+work_settled          yes   yes         yes      import
+work_waiting          yes   yes         yes      import
+work_goes_on          yes   yes         yes      import
+briefing_given        yes   yes         yes      import
+gap_set_aside         -     -           yes      import
 note              yes   yes         yes      yes
 corrected         own   its         its      its
 void              own   its         its      its

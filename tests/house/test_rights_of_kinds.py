@@ -35,6 +35,15 @@ visit                   201   201         201      403            403      401
 repair_attempted        201   201         201      403            403      401
 tested                  201   201         201      403            403      401
 repair_reviewed         403   201         201      403            403      401
+leak_reopened           403   201         201      403            403      401
+downgrade_reviewed      403   201         201      403            403      401
+scheduled_for_repair    403   201         201      403            403      401
+work_given              403   201         201      403            403      401
+work_settled            201   201         201      403            403      401
+work_waiting            201   201         201      403            403      401
+work_goes_on            201   201         201      403            403      401
+briefing_given          201   201         201      403            403      401
+gap_set_aside           403   403         201      403            403      401
 note                    201   201         201      201            403      401
 corrected:crew_visit    201   201         201      403            403      401
 corrected:other_visit   403   201         201      403            403      401

@@ -236,3 +236,56 @@ def note(subject: str, **fields: Any) -> dict[str, Any]:
     """A note on a leak or on anything else."""
     said = {"kind": "note", "id": new_id(), "subject": subject, "happened": "2026-03-04", "text": "dog in the yard"}
     return said | fields
+
+
+def reopened(leak: str, **fields: Any) -> dict[str, Any]:
+    """The leak is open again on the morning after."""
+    said = {"kind": "leak_reopened", "id": new_id(), "leak": leak, "happened": "2026-03-06 08:00"}
+    return said | {"reason": "an odor again"} | fields
+
+
+def downgrade(leak: str, grade_set: str, **fields: Any) -> dict[str, Any]:
+    """A lower grade is approved."""
+    said = {"kind": "downgrade_reviewed", "id": new_id(), "leak": leak, "grade_set": grade_set}
+    return said | {"happened": "2026-03-04 12:00", "outcome": "approved"} | fields
+
+
+def scheduled(leak: str, **fields: Any) -> dict[str, Any]:
+    """The repair is scheduled for a week ahead."""
+    said = {"kind": "scheduled_for_repair", "id": new_id(), "leak": leak, "happened": "2026-03-04"}
+    return said | {"scheduled": "yes", "for_on": "2026-03-11"} | fields
+
+
+def given(leak: str, **fields: Any) -> dict[str, Any]:
+    """A repair is given to a crew by its name."""
+    said = {"kind": "work_given", "id": new_id(), "leak": leak, "happened": "2026-03-03 09:30", "work": "repair"}
+    return said | {"named": "Truck 4"} | fields
+
+
+def settled(leak: str, given: str, **fields: Any) -> dict[str, Any]:
+    """Work is taken back."""
+    said = {"kind": "work_settled", "id": new_id(), "leak": leak, "given": given, "happened": "2026-03-04 07:00"}
+    return said | {"outcome": "taken_back"} | fields
+
+
+def waiting(leak: str, **fields: Any) -> dict[str, Any]:
+    """The work waits on a permit."""
+    said = {"kind": "work_waiting", "id": new_id(), "leak": leak, "happened": "2026-03-03 11:00"}
+    return said | {"waits_on": "permit", "until_on": "2026-03-09"} | fields
+
+
+def goes_on(leak: str, **fields: Any) -> dict[str, Any]:
+    """The work waits no longer."""
+    return {"kind": "work_goes_on", "id": new_id(), "leak": leak, "happened": "2026-03-04 08:00"} | fields
+
+
+def briefing(leak: str, **fields: Any) -> dict[str, Any]:
+    """The crew talks the work over."""
+    said = {"kind": "briefing_given", "id": new_id(), "leak": leak, "happened": "2026-03-05 07:30"}
+    return said | {"topics": "traffic; who stays at the valve"} | fields
+
+
+def set_aside(subject: str, about: str, gap: str, **fields: Any) -> dict[str, Any]:
+    """A gap is set aside."""
+    said = {"kind": "gap_set_aside", "id": new_id(), "subject": subject, "about": about, "gap": gap}
+    return said | {"happened": "2026-03-05 10:15", "reason": "looked into; nothing to be done"} | fields

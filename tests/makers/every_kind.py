@@ -31,6 +31,9 @@ def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
         m.test_of(leak, attempt),
         m.review(leak, attempt),
         m.ending(leak, [attempt]),
+        m.downgrade(leak, attempt),
+        m.settled(leak, attempt),
+        m.set_aside(leak, attempt, "no_such_gap"),
         # a street and a lot are left, so that rows are taken away, too, and every leak of the lot is folded
         m.corrected(leak, ("street", "Mill Lane"), ("reporter_name", "J. Thwaites")),
         m.void(right),

@@ -30,6 +30,7 @@ def filled(store: Store) -> FullBook:
     ids |= _ended_leak(book, ids)
     ids |= _troubled_leak(book, ids)
     ids |= _moved(book, ids)
+    ids |= _after_the_first_day(book, ids)
     _listed_leak(book, ids)
     _opened_in_error(book)
     _beside(book)
@@ -133,6 +134,56 @@ def _full_attempt(book: m.Book, ids: dict[str, str], leak: str, source: str) -> 
         ],
         people=[{"key": "p1", "person": crew, "task": "install clamp"}, {"key": "p2", "named": "a helper"}],
     )
+
+
+def _after_the_first_day(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
+    """A leak that was ended too soon and opened again, with work that is given, waits and goes on."""
+    leak = m.leak(
+        book, street="Fuller Row", county="Harrow", map_reference="sheet 12, C4", on_federal_land="no", location="kerb"
+    )
+    at = leak["id"]
+    source = m.source(at, protection="unprotected", condition="pitted")
+    visit = m.visit(at, paving="wall_to_wall", frost="no", ignited="no", seen_or_heard="yes")
+    visit |= {"venting_started": "2026-03-03 08:00", "venting_stopped": "2026-03-03 08:20"}
+    first = m.grade(at, grade="1", hazardous="yes")
+    lower = m.grade(at, happened="2026-03-03 12:00", grade="2", reason="vented")
+    given = m.given(at, person=str(book.crew.person), crew=ids["crew"], by_on="2026-03-06", remarks="side gate")
+    again = m.given(at, work="restoration", happened="2026-03-04", named="the pavers")
+    attempt = m.attempt(
+        at,
+        source=source["id"],
+        cause_detail="stray current",
+        mechanical_joint="no",
+        watched_by=str(book.supervisor.person),
+        watched_by_named="the engineer on call",
+        stopped_by="squeeze_off",
+        exposed="2026-03-05 09:00",
+        gas_stopped="2026-03-05 09:40",
+        fitted="2026-03-05 09:55",
+        gas_restored="2026-03-05 10:00",
+        surface_ready="yes",
+        customers="off",
+        customers_off=2,
+        pressure_restored="45 psi",
+        people=[
+            {"key": "p1", "named": "a helper", "observed_by": str(book.supervisor.person)},
+            {"key": "p2", "named": "another", "observed_by_named": "the foreman"},
+        ],
+    )
+    briefing = m.briefing(at, present=[{"key": "p1", "person": str(book.crew.person)}, {"key": "p2", "named": "Jo"}])
+    early = m.ending(at, how="no_reading", happened="2026-03-03 18:00", reason="nothing read")
+    book.say(leak, source, visit, first, lower, given, again, briefing, attempt, early)
+    book.say(
+        m.reopened(at, happened="2026-03-04 07:00"),
+        m.downgrade(at, lower["id"], reason="readings seen"),
+        m.scheduled(at, reason="before the paving"),
+        m.settled(at, again["id"], reason="another crew"),
+        m.waiting(at, remarks="the town's office"),
+        m.goes_on(at, remarks="permit came"),
+        m.set_aside(at, attempt["id"], "person_not_on_the_books", row="people.p1"),
+        m.set_aside(at, attempt["id"], "no_such_gap"),
+    )
+    return {"reopened": at, "lower": lower["id"], "given": given["id"]}
 
 
 def _troubled_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:

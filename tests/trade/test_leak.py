@@ -8,7 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from repairlog.entries.standing import standing
-from repairlog.trade.leak import BarHole, Grade, Leak, Source, leak
+from repairlog.trade.bar_holes import BarHole
+from repairlog.trade.grades import Grade
+from repairlog.trade.leak import Leak, Source, leak
 from repairlog.trade.rests import Rests
 from tests.makers import book as m
 from tests.makers.told import story, told
@@ -50,6 +52,10 @@ def test_a_leak_just_opened_is_open_and_nothing_more() -> None:
         sources=(),
         attempts=(),
         bar_holes=(),
+        reopened_on="",
+        scheduled=None,
+        in_hand=(),
+        waits=None,
         gaps=(),
     )
 

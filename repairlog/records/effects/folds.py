@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from typing import Any
+from uuid import UUID
 
 import orjson
 from sqlalchemy import Table
 
 from repairlog.entries.entry import Standing
-from repairlog.entries.ids import read_id
+from repairlog.entries.ids import as_id, read_id
 from repairlog.entries.moments import read_moment
 from repairlog.records.effects.entries import street_of
 from repairlog.records.tables import ENGINE_VERSION, worked
@@ -28,6 +29,7 @@ OWNER: dict[Table, str] = {
     worked.SOURCE: "leak_id",
     worked.ATTEMPT: "leak_id",
     worked.BAR_HOLE: "leak_id",
+    worked.WORK: "leak_id",
     worked.GAP: "subject_id",
 }
 """The column of each worked table that names the subject whose fold made the row."""
@@ -79,7 +81,8 @@ def _leak_rows(entries: Sequence[Standing], rests: Rests) -> Picture:
         _leak(picture, as_is)
         _sources_and_attempts(picture, as_is)
         _bar_holes(picture, as_is)
-        _gaps(picture, as_is)
+        _work(picture, as_is)
+        _gaps(picture, as_is, on={entry.id: entry.on for entry in entries})
     return picture
 
 
@@ -108,6 +111,13 @@ def _leak(picture: Picture, of: Leak) -> None:
         ended_on=_day(ending.on) if ending else None,
         ended_how=ending.entry.text("how") if ending else None,
         ended_by_id=ending.entry.id if ending else None,
+        joined_to_id=as_id(ending.entry.text("joined_to")) if ending else None,
+        reopened_on=_day(of.reopened_on),
+        scheduled_since=_day(of.scheduled.since) if of.scheduled else None,
+        scheduled_for=_day(of.scheduled.for_on) if of.scheduled else None,
+        waits_on=of.waits.text("waits_on") if of.waits else None,
+        waits_since=_day(of.waits.on) if of.waits else None,
+        waits_until=_day(of.waits.text("until_on")) if of.waits else None,
     )
 
 
@@ -150,7 +160,24 @@ def _bar_holes(picture: Picture, of: Leak) -> None:
         )
 
 
-def _gaps(picture: Picture, of: Leak) -> None:
+def _work(picture: Picture, of: Leak) -> None:
+    for given in of.in_hand:
+        _add(
+            picture,
+            worked.WORK,
+            id=given.id,
+            leak_id=of.opened.id,
+            work=given.text("work"),
+            crew_id=as_id(given.text("crew")),
+            person_id=as_id(given.text("person")),
+            named=given.text("named") or None,
+            given_on=_day(given.on),
+            by_on=_day(given.text("by_on")),
+        )
+
+
+def _gaps(picture: Picture, of: Leak, *, on: Mapping[UUID, str]) -> None:
+    """`on`: the legal day of each entry of the story."""
     for gap in of.gaps:
         _add(
             picture,
@@ -160,6 +187,9 @@ def _gaps(picture: Picture, of: Leak) -> None:
             entry_id=gap.entry,
             row_key=gap.row,
             facts=orjson.dumps(dict(gap.facts), option=orjson.OPT_SORT_KEYS).decode(),
+            area_id=read_id(of.opened.said["area"]),
+            happened_on=_day(on[gap.entry]),
+            set_aside_by_id=gap.set_aside,
         )
 
 

@@ -76,6 +76,13 @@ LEAK = table(
     Column("ended_on", Date, comment="day of the tight repair or other ending"),
     Column("ended_how", Text, comment="in which way it ended"),
     Column("ended_by_id", Id, comment="the ending that counts"),
+    Column("joined_to_id", Id, comment="the leak under which it goes on, where it ended so"),
+    Column("reopened_on", Date, comment="day on which it was last opened again"),
+    Column("scheduled_since", Date, comment="day since which its repair is scheduled, where it is"),
+    Column("scheduled_for", Date, comment="day for which its repair is scheduled, where one is said"),
+    Column("waits_on", Text, comment="what the work waits on, where it waits"),
+    Column("waits_since", Date, comment="day since which it waits"),
+    Column("waits_until", Date, comment="day until which it waits, where one is said"),
     _engine(),
     # a pattern's index, so that the beginning of a number is looked up in any database's order of texts
     Index(None, "number", unique=True, postgresql_ops={"number": "text_pattern_ops"}),
@@ -85,7 +92,26 @@ LEAK = table(
     Index(None, "status", "reported_on", "id"),
     Index(None, "grade_now", "reported_on", "id"),
     Index(None, "street_id", "reported_on", "id"),
+    Index(None, "joined_to_id"),
     comment="a leak as it stands",
+)
+
+WORK = table(
+    "work",
+    "worked",
+    Column("id", Id, primary_key=True, comment="the entry by which it was given"),
+    Column("leak_id", Id, nullable=False, comment="its leak"),
+    Column("work", Text, nullable=False, comment="what is to be done"),
+    Column("crew_id", Id, comment="the crew that has it"),
+    Column("person_id", Id, comment="the person who has it"),
+    Column("named", Text, comment="who has it, where they are not on the books"),
+    Column("given_on", Date, nullable=False, comment="legal day on which it was given"),
+    Column("by_on", Date, comment="day by which it is to be done"),
+    _engine(),
+    Index(None, "leak_id"),
+    Index(None, "crew_id"),
+    Index(None, "person_id"),
+    comment="work on a leak that was given to somebody and is still to be done",
 )
 
 SOURCE = table(
@@ -114,6 +140,7 @@ ATTEMPT = table(
     Column("review", Text, nullable=False, comment="waiting, accepted or returned"),
     _engine(),
     Index(None, "leak_id"),
+    Index(None, "review", "attempted_on", "id"),
     comment="a repair attempt as it stands",
 )
 
@@ -138,7 +165,11 @@ GAP = table(
     Column("entry_id", Id, primary_key=True, comment="the entry that it is about"),
     Column("row_key", Text, primary_key=True, comment="list.key of the row, or a field's path; empty for the entry"),
     Column("facts", Text, nullable=False, comment="the facts it rests on, canonical JSON"),
+    Column("area_id", Id, comment="the area in whose record it is"),
+    Column("happened_on", Date, comment="legal day of the entry that it is about"),
+    Column("set_aside_by_id", Id, comment="the entry by which it was set aside, where it was"),
     _engine(),
-    Index(None, "code"),
+    Index(None, "code", "happened_on", "entry_id"),
+    Index(None, "happened_on", "entry_id"),
     comment="what in the record does not hold up",
 )

@@ -54,6 +54,8 @@ def _attempt(leak: UUID, where: Where, to_choose: Choices) -> Part:
     choices = {
         "source": to_choose,
         "authorised_by": where.people,
+        "watched_by": where.people,
+        "people.observed_by": where.people,
         "materials.lot": [],
         "people.person": where.people,
         "did.person": where.people,
@@ -66,6 +68,9 @@ def _attempt(leak: UUID, where: Where, to_choose: Choices) -> Part:
         "materials.lot": _("Which of them"),
         "materials.used": _("How much"),
         "authorised_by_named": _("Their name, where not on the books"),
+        "watched_by_named": _("Their name, where not on the books"),
+        "people.observed_by": _("Observed by, where this person is not qualified for it"),
+        "people.observed_by_named": _("The observer's name, where not on the books"),
     }
     return Part(
         name="repair",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
@@ -14,6 +14,7 @@ from repairlog.entries.ids import read_id
 from repairlog.entries.moments import read_moment
 from repairlog.records.story import Story
 from repairlog.trade.attempts import Attempt
+from repairlog.trade.bar_holes import holes_by_name
 from repairlog.words import _, codes
 from repairlog.words.days import day
 
@@ -39,21 +40,8 @@ def reader_of(story: Story) -> Reader:
         attempts={str(each.id): each for each in story.leak.attempts},
         sources={str(each.id): each.number for each in story.leak.sources},
         entries={str(told.entry.id): told.entry for told in story.told},
-        holes=holes_of(told.entry for told in story.told if told.entry.void is None),
+        holes=holes_by_name(told.entry for told in story.told if told.entry.void is None),
     )
-
-
-def holes_of(live: Iterable[Standing]) -> dict[str, int]:
-    """The number of each bar hole by every name that it bears. `live`: in the order of happening. The numbers are
-    those of `trade.leak.bar_holes`, which gives each hole once."""
-    numbers: dict[str, int] = {}
-    for entry in (each for each in live if each.kind == "visit"):
-        for place in (row for row in entry.rows("places") if row.get("kind") == "bar_hole"):
-            names = [f"{entry.id}/{place['key']}", *([place["same_as"]] if "same_as" in place else [])]
-            known = next((numbers[name] for name in names if name in numbers), None)
-            number = known if known is not None else max(numbers.values(), default=0) + 1
-            numbers |= dict.fromkeys(names, number)
-    return numbers
 
 
 def _word(code: str) -> str:

@@ -149,6 +149,7 @@ def test_the_story_comes_to_something_worth_comparing(as_told):
         "ending_does_not_hold",
         "expired_lot_used",
         "grade_not_known",
+        "reading_at_no_place",
         "repair_not_accepted",
         "repaired_before_reported",
     ]

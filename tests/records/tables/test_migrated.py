@@ -42,7 +42,8 @@ def shape(engine):
 
 def _table(asked, name):
     return {
-        "columns": [(c["name"], str(c["type"]), c["nullable"], c["default"]) for c in asked.get_columns(name)],
+        # by name: a column that came later stands last where it was added, and nothing reads columns by their place
+        "columns": sorted((c["name"], str(c["type"]), c["nullable"], c["default"]) for c in asked.get_columns(name)),
         "key": asked.get_pk_constraint(name),
         "unique": _sorted(asked.get_unique_constraints(name)),
         "checks": _sorted(asked.get_check_constraints(name)),

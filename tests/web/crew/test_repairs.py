@@ -167,7 +167,11 @@ def test_a_number_that_is_not_on_the_books_is_kept_as_read_and_an_expired_lot_is
         (m.read_id(old["id"]), None),
         (None, "W-81?"),
     ]
-    assert sorted(row.code for row in rows_of(book, "gap")) == ["expired_lot_used", "lot_not_on_the_books"]
+    assert sorted(row.code for row in rows_of(book, "gap")) == [
+        "expired_lot_used",
+        "lot_not_on_the_books",
+        "no_test_after_pressure_change",
+    ]
 
 
 def twins(book: m.Book) -> list[str]:

@@ -9,11 +9,11 @@ from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KEPT_AS_TEXT, KINDS
 from repairlog.records.store import Store
 from repairlog.records.story import Story, story_of
-from repairlog.trade.leak import bar_holes
+from repairlog.trade.bar_holes import bar_holes, holes_by_name
 from repairlog.words.boxes import label
 from repairlog.words.story.fields import own_fields, own_lists
 from repairlog.words.story.kinds import kind_of
-from repairlog.words.story.reader import holes_of, reader_of
+from repairlog.words.story.reader import reader_of
 from tests.makers import book as m
 from tests.makers.full_book import FullBook, filled
 
@@ -67,7 +67,7 @@ def test_bar_holes_bear_the_numbers_that_the_leak_gives_them(full):
     book.say(first)
     book.say({name: value for name, value in again.items() if value})
     live = [told.entry for told in story(full, "joined").told if told.entry.void is None]
-    numbers = holes_of(live)
+    numbers = holes_by_name(live)
     assert {f"{hole.entry}/{hole.key}": hole.number for hole in bar_holes(live)}.items() <= numbers.items()
     names = (f"{again['id']}/p1", f"{first['id']}/p2", f"{again['id']}/p2", f"{first['id']}/p1", f"{again['id']}/p3")
     assert [numbers.get(name) for name in names] == [1, 1, 2, 3, None]

@@ -1,8 +1,0 @@
-"""`repairlog figure hold`: a pressure test by holding."""
-
-from __future__ import annotations
-
-from repairlog.cli.figure.asking import command_of
-from repairlog.figures.hold import HOLD
-
-command = command_of(HOLD)

@@ -1,0 +1,1 @@
+"""Gaps of a leak, a file a theme."""
