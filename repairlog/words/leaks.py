@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
+
+from repairlog.records.queries.leaks import LeakRow
+from repairlog.trade.area import Area
 from repairlog.words import _, of_number
 from repairlog.words.codes import word
 from repairlog.words.days import day
@@ -41,3 +45,26 @@ def filter_wrong(code: str, *, got: str) -> str:
         "no_such_area": _("There is no area “{got}” here; it is left out for now."),
         "no_such_status": _("There is no status “{got}”; it is left out for now."),
     }[code].format(got=got)
+
+
+def columns(areas: Sequence[Area]) -> Mapping[str, Callable[[LeakRow], str | int]]:
+    """The columns of the list where it is taken away as a file, by the word at their heads. Days stand as they are
+    stored, `2026-03-05`, so that whatever reads them puts them in order. `areas`: those that the rows may be of."""
+    names = {area.id: area.name for area in areas}
+    return {
+        _("Number"): lambda leak: leak.number,
+        _("Area"): lambda leak: names.get(leak.area, ""),
+        _("Grade"): lambda leak: leak.grade,
+        _("House number"): lambda leak: leak.house_number,
+        _("Street"): lambda leak: leak.street,
+        _("Cross street"): lambda leak: leak.cross_street,
+        _("Town"): lambda leak: leak.town,
+        _("Where, in words"): lambda leak: leak.location,
+        _("Status"): lambda leak: status_word(leak.status),
+        _("Reported on"): lambda leak: leak.reported_on,
+        _("How well that day is known"): lambda leak: word(leak.reported_known) if leak.reported_known else "",
+        _("How it ended"): lambda leak: word(leak.ended_how) if leak.ended_how else "",
+        _("Ended on"): lambda leak: leak.ended_on,
+        _("Repair attempts"): lambda leak: leak.attempts,
+        _("Gaps"): lambda leak: leak.gaps,
+    }

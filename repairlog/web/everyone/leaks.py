@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 from urllib.parse import urlencode
 
 from flask import render_template, request, url_for
@@ -11,10 +12,13 @@ from flask.typing import ResponseReturnValue
 from repairlog.records.queries.leaks import Edge, LeakRow, Wanted, leaks
 from repairlog.records.queries.settings import areas
 from repairlog.records.queries.streets import streets_named
+from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.trade.grade import USUAL_RANKS
 from repairlog.web.everyone.leak_filter import STATUSES, Asked, asked, edge_of, edge_text
+from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.words import _
 from repairlog.words import leaks as words
 from repairlog.words.addresses import address_of_leak
 
@@ -26,7 +30,8 @@ routes = room("leaks", __name__)
 
 @routes.get("/leaks")
 def page() -> ResponseReturnValue:
-    """The leaks that the asker may see and that fit the filter in the address, a page of them."""
+    """The leaks that the asker may see and that fit the filter in the address, a page of them; with `as=csv` all of
+    them as a file, unless some of the filter cannot be read: then the page says what."""
     scope, beyond = asker().scope, edge_of(request.args)
     with store().reading() as tx:
         within = areas(scope, tx)
@@ -41,7 +46,10 @@ def page() -> ResponseReturnValue:
             until_on=wanted.until_on,
             number=wanted.number,
         )
-        rows = leaks(scope, tx, where=where, beyond=beyond, most=A_PAGE + 1)
+        to_file = csv_wanted() and not wanted.wrong
+        rows = [] if to_file else leaks(scope, tx, where=where, beyond=beyond, most=A_PAGE + 1)
+    if to_file:
+        return _file(where, within)
     return render_template("everyone/leaks.html", **shown(rows, wanted, beyond=beyond, within=within))
 
 
@@ -57,6 +65,7 @@ def shown(rows: Sequence[LeakRow], wanted: Asked, *, beyond: Edge | None, within
         "newer": _beside(wanted, "newer", on_page[0]) if newer and on_page else "",
         "older": _beside(wanted, "older", on_page[-1]) if older and on_page else "",
         "newest": _address(wanted.typed) if beyond else "",
+        "file": csv_address(without=wanted.wrong),
         "typed": wanted.typed,
         "wrong": {name: words.filter_wrong(code, got=wanted.typed[name]) for name, code in wanted.wrong.items()},
         "areas": within,
@@ -66,6 +75,18 @@ def shown(rows: Sequence[LeakRow], wanted: Asked, *, beyond: Edge | None, within
         "address": address_of_leak,
         "words": words,
     }
+
+
+def _file(where: Wanted, within: Sequence[Area]) -> ResponseReturnValue:
+    """All leaks that fit, the newest report first."""
+    scope = asker().scope
+
+    def after(tx: Tx, last: LeakRow | None) -> Sequence[LeakRow]:
+        beyond = Edge(date.fromisoformat(last.reported_on), last.id) if last else None
+        return leaks(scope, tx, where=where, beyond=beyond, most=AT_ONCE)
+
+    of = [area for area in within if where.area in (None, area.id)]
+    return as_csv(name=_("leaks"), areas=of, columns=words.columns(within), after=after)
 
 
 def _beside(wanted: Asked, towards: str, row: LeakRow) -> str:
