@@ -114,6 +114,6 @@ def quantities_of(unit: str) -> tuple[str, ...]:
     return tuple(
         it.name
         for it in QUANTITIES.values()
-        if it.name not in ("atmosphere", "elevation")  # a pressure and a distance say the same without asking more
+        if it.name not in ("atmosphere", "elevation", "stress")  # a pressure and a distance say the same and ask less
         and (is_gas_unit(asked) if it.family == "gas" else unit_said(asked, it) is not None)
     )

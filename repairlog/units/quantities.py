@@ -88,6 +88,7 @@ QUANTITIES: Mapping[str, Quantity] = MappingProxyType(
             _quantity("duration", "duration", "s min h d", offers="min, h, s", most="10000000000"),
             _quantity("area", "area", "m2 cm2 in2 ft2 yd2", offers="sq ft, m2", most="1000000000"),
             _quantity("gas", "gas", "%LEL %gas ppm ppm-m", offers="%LEL, %gas, ppm, ppm-m", most="1000000000"),
+            _quantity("stress", "pressure", "Pa kPa MPa bar psi", offers="psi, MPa", most="10000000", canonical="kPa"),
             _quantity(
                 "volume",
                 "volume",

@@ -10,7 +10,7 @@ from repairlog.words import _, measures
 def sentence(code: str, facts: Mapping[str, str]) -> tuple[str, str]:
     """Message and hint for a code of `repairlog.trade.unworkable` or `repairlog.units`; KeyError for another code."""
     told = {"got": "", "least": "", "most": "", "would_have": "", "other": ""} | dict(facts)
-    own = {**_of_what_was_typed(), **_of_bounds(), **_of_gas()}
+    own = {**_of_what_was_typed(), **_of_bounds(), **_of_gas(), **_of_pipe()}
     if code not in own:
         return measures.sentence(code, facts)
     message, hint = own[code]
@@ -58,6 +58,18 @@ def _of_gas() -> dict[str, tuple[str, str]]:
             _("This line is so short that its entrance, not its length, holds the gas back."),
             _("Take the bore as a hole instead, and see the answer as an upper bound."),
         ),
+        "below_atmosphere": (
+            _("The pressure is below the atmosphere around, for which no compressibility is on file."),
+            _("Look at the sign, the unit, and whether it is gauge or absolute."),
+        ),
+        "rises": (
+            _("The pressure after is above the one before, so nothing is let out."),
+            _("Look at which is which."),
+        ),
+        "not_a_step": (
+            _("“{got}” is no step of a gauge."),
+            _("Write the smallest difference that can be read on it, such as 0.1 psi."),
+        ),
         "gwp_unknown": (
             _("No global warming potential is on file for {got}."),
             _("Years from {least} on are; add yours to config/emissions."),
@@ -75,5 +87,35 @@ def _of_gas() -> dict[str, tuple[str, str]]:
         "no_rate_before": (
             _("“{got}” gives a new pressure, but no rate and pressure stand before it."),
             _("Write the first segment with both, such as: 120 scfh @ 60 psi, 6 h."),
+        ),
+    }
+
+
+def _of_pipe() -> dict[str, tuple[str, str]]:
+    return {
+        "not_of_material": (
+            _("This belongs to {other} pipe; {got} is asked about."),
+            _("Leave it out, or look at the material."),
+        ),
+        "wall_too_thick": (
+            _("A wall of {got} leaves nothing open in a pipe {most} across."),
+            _("Look at the two units."),
+        ),
+        "gauge_asked": (_("“{got}” is absolute; pipe is reckoned with gauge pressure."), _("Write it as gauge.")),
+        "too_wide_for_factor": (
+            _("A design factor of {got} is for nominal sizes to {most} alone."),
+            _("Take the usual design factor."),
+        ),
+        "no_clause": (
+            _("No test clause on file speaks of a {got} line at {most}."),
+            _("Look at the clause itself, or add yours to config/pipe/tests.toml."),
+        ),
+        "clause_not_for": (
+            _("Clause {got} does not speak of such a line ({other})."),
+            _("Look at material, pressure, and share of the yield strength; or name the kind of line instead."),
+        ),
+        "no_test_pressure": (
+            _("Clause {got} gives no pressure for a line at {most}."),
+            _("Look at the clause itself, and at what limits the operating pressure."),
         ),
     }

@@ -48,6 +48,7 @@ def _worded(facts: Facts) -> dict[str, str]:
         "methane": _("methane"),
         "pressure": _("a pressure"),
         "propane": _("propane"),
+        "stress": _("a stress"),
         "temperature": _("a temperature"),
         "volume": _("a volume"),
         "volume rate": _("a rate of gas"),

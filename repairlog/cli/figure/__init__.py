@@ -18,6 +18,15 @@ SUBCOMMANDS = {
     "flow": Subcommand(
         "repairlog.cli.figure.flow:command", _("Say how much gas escapes through a hole, or out of a cut line.")
     ),
+    "hold": Subcommand(
+        "repairlog.cli.figure.hold:command", _("Work out a pressure test, and whether it can show a leak at all.")
+    ),
+    "linepack": Subcommand(
+        "repairlog.cli.figure.linepack:command", _("Say how much gas a pipe holds, and how much is let out of it.")
+    ),
+    "pipe": Subcommand(
+        "repairlog.cli.figure.pipe:command", _("Give a pipe's size, stress, design pressure and least test pressure.")
+    ),
     "loss": Subcommand("repairlog.cli.figure.loss:command", _("Sum what a leak lost over its life.")),
 }
 
