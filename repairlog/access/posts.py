@@ -77,6 +77,9 @@ def _days_between(first: str, last: str) -> int:
     return (date.fromisoformat(last) - date.fromisoformat(first)).days
 
 
+_ON_ANYTHING = ("note", "outside_number_added", "attached")
+_IN_A_DIG = ("dig_opened", "dig_found", "pipe_exposed", "dig_backfilled", "restoration_owed", "restored")
+_MAKES_ONE = ("made_one", "streets_made_one")
 _CREW = (
     "leak_opened",
     "source_added",
@@ -84,11 +87,14 @@ _CREW = (
     "grade_set",
     "repair_attempted",
     "tested",
-    "note",
     "work_settled",
     "work_waiting",
     "work_goes_on",
     "briefing_given",
+    "place_added",
+    "linked",
+    *_IN_A_DIG,
+    *_ON_ANYTHING,
 )
 _SUPERVISOR = (
     *_CREW,
@@ -100,9 +106,21 @@ _SUPERVISOR = (
     "downgrade_reviewed",
     "scheduled_for_repair",
     "work_given",
+    "place_retired",
+    *_MAKES_ONE,
 )
 _OFFICER = (*_SUPERVISOR, "gap_set_aside")
-_ADMINISTRATOR = ("operator_opened", "area_opened", "person_added", "crew_made", "lot_received", "note")
+_ADMINISTRATOR = (
+    "operator_opened",
+    "area_opened",
+    "person_added",
+    "crew_made",
+    "lot_received",
+    "place_added",
+    "place_retired",
+    *_MAKES_ONE,
+    *_ON_ANYTHING,
+)
 
 
 def _row(kind: str) -> Mapping[str, Predicate]:

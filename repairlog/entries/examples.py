@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from repairlog.entries import example_work
+from repairlog.entries import example_digs, example_work
 from repairlog.entries.example_ids import (
     AREA,
     ATTEMPT,
@@ -37,7 +37,6 @@ from repairlog.entries.example_ids import (
 )
 
 FIRST_DAY = "2026-10-01"
-
 
 STANDS_BEFORE: tuple[Raw, ...] = (
     {
@@ -140,6 +139,7 @@ STANDS_BEFORE: tuple[Raw, ...] = (
         "result": "tight",
     },
     *example_work.STANDS_BEFORE,
+    *example_digs.STANDS_BEFORE,
 )
 """What the examples speak about, in an order in which it can be posted in one call."""
 
@@ -339,7 +339,14 @@ _OF_OTHER_ENTRIES: tuple[Raw, ...] = (
     {"kind": "void", "id": example_id(0x132), "entry": NOTE, "reason": "entered on the wrong leak"},
 )
 
-_ALL = (*_OF_THE_OPERATOR, *_OF_LEAKS, *example_work.EXAMPLES, *_OF_REPAIRS, *_OF_OTHER_ENTRIES)
+_ALL = (
+    *_OF_THE_OPERATOR,
+    *_OF_LEAKS,
+    *example_work.EXAMPLES,
+    *_OF_REPAIRS,
+    *_OF_OTHER_ENTRIES,
+    *example_digs.EXAMPLES,
+)
 
 EXAMPLES: Mapping[str, tuple[Raw, ...]] = MappingProxyType(
     {kind: tuple(each for each in _ALL if each["kind"] == kind) for kind in dict.fromkeys(e["kind"] for e in _ALL)}

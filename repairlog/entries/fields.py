@@ -10,7 +10,7 @@ AUTHORITIES = ("us-federal", "us-guide", "us-ma", "us-nh", "us-nj", "us-ny", "us
 national guide for gas piping, and states by their postal codes. Which field who asks for follows a reading of their
 rules; an operator's own manual stands above it."""
 
-FieldKind = Literal["text", "code", "measure", "when", "day", "ref", "entry", "hole", "whole"]
+FieldKind = Literal["text", "code", "measure", "when", "day", "ref", "entry", "hole", "whole", "digest"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,8 +20,9 @@ class Field:
     `kind`: `text`; `code` (one of `codes`); `measure` (of `quantity`, as typed); `when` (a day or a moment as typed);
     `day` (`YYYY-MM-DD`); `ref` (id of a subject of kind `refers_to`, any kind where that is empty); `entry` (id of
     an earlier entry); `hole` (`entry id/row key` of an earlier bar hole); `whole` (a whole number of `least` to
-    `most`).
+    `most`); `digest` (a SHA-256, 64 hexadecimal digits in small letters).
     `longest`: characters of text. `private`: the value stands beside the journal, which holds a salted digest.
+    `ahead`: a `when` that may lie in the future, such as the last moment of a permit.
     `asked_by`: the authorities (of `AUTHORITIES`) whose rules ask for it; a form says so, and nothing hangs on it.
     """
 
@@ -36,6 +37,7 @@ class Field:
     private: bool = False
     least: int = 0
     most: int = 1_000_000
+    ahead: bool = False
     asked_by: tuple[str, ...] = ()
 
 
@@ -90,9 +92,10 @@ def measure(name: str, says: str, *, of: str, required: bool = False) -> Field:
     return Field(name=name, kind="measure", says=says, quantity=of, required=required, longest=60)
 
 
-def when(name: str, says: str, *, required: bool = False) -> Field:
-    """A day or a moment as typed: `YYYY-MM-DD[ HH:MM[:SS]][ +-HH:MM]`, in the area's zone."""
-    return Field(name=name, kind="when", says=says, required=required, longest=40)
+def when(name: str, says: str, *, required: bool = False, ahead: bool = False) -> Field:
+    """A day or a moment as typed: `YYYY-MM-DD[ HH:MM[:SS]][ +-HH:MM]`, in the area's zone; `ahead`: it may lie in the
+    future."""
+    return Field(name=name, kind="when", says=says, required=required, longest=40, ahead=ahead)
 
 
 def day(name: str, says: str, *, required: bool = False) -> Field:

@@ -5,7 +5,22 @@ from __future__ import annotations
 from dataclasses import replace
 from types import MappingProxyType
 
-from repairlog.entries import after, leak, note, operator, repair, righting, set_aside, stores, visit, work
+from repairlog.entries import (
+    after,
+    attached,
+    dig,
+    leak,
+    note,
+    operator,
+    place,
+    repair,
+    righting,
+    set_aside,
+    stores,
+    tied,
+    visit,
+    work,
+)
 from repairlog.entries.fields import HAPPENED, HAPPENED_KNOWN, EntryKind, Field, Rows, ref, text
 
 DID = Rows(
@@ -37,12 +52,27 @@ def _whole(kind: EntryKind) -> EntryKind:
     return kind
 
 
-_MODULES = (operator, stores, leak, visit, repair, after, work, note, set_aside, righting)
+_MODULES = (
+    operator,
+    stores,
+    leak,
+    visit,
+    repair,
+    after,
+    work,
+    note,
+    set_aside,
+    dig,
+    place,
+    tied,
+    attached,
+    righting,
+)
 
 KINDS = MappingProxyType({kind.name: _whole(kind) for module in _MODULES for kind in module.KINDS})
 """Every kind of entry in its present version, by name."""
 
-SUBJECT_KINDS = ("operator", "area", "person", "crew", "lot", "source", "leak")
+SUBJECT_KINDS = ("operator", "area", "person", "crew", "place", "lot", "dig", "source", "leak")
 """Every kind of subject that some entry opens, in the order in which every writer locks them: what others rest on
 comes before what rests on it. Within a kind, by id."""
 

@@ -85,6 +85,7 @@ SOURCE_ADDED = EntryKind(
         asked("guide wa", text("condition", "condition of the pipe", longest=400)),
         code("defect", "what it is", of=("hole", "crack", "joint", "thread", "seal", "other")),
         text("location", "where, in words", longest=1000),
+        ref("place", "place on the books", to="place"),
     ),
 )
 

@@ -21,6 +21,8 @@ ROW_KEY = re.compile(r"[a-z0-9_]{1,40}")
 AROUND = ("kind", "version", "id", "did", "typed", "written")
 """What every entry carries beside the fields of its kind."""
 
+DIGEST = re.compile(r"[0-9a-f]{64}")
+
 LEFT_OUT: tuple[object, ...] = (None, "", [], {})
 
 
@@ -154,6 +156,8 @@ def _value(of: Field, raw: object, reading: Reading, *, path: str) -> str | int 
         reading.complain(path, "not_one_of", got=shown(text), would_have=list(of.codes))
     elif of.kind in ("ref", "entry", "hole") and not _is_id(text, of):
         reading.complain(path, "not_an_id", got=shown(text))
+    elif of.kind == "digest" and not DIGEST.fullmatch(text):
+        reading.complain(path, "not_a_digest", got=shown(text))
     elif of.kind == "day" and not _is_day(text):
         reading.complain(path, "not_a_day", got=shown(text))
     else:

@@ -17,7 +17,7 @@ from repairlog.entries.examples import EXAMPLES
 from repairlog.entries.fields import EntryKind, Field, Rows
 from repairlog.entries.kinds import DID, KINDS
 from repairlog.intake import when
-from repairlog.intake.said import ROW_KEY
+from repairlog.intake.said import DIGEST, ROW_KEY
 
 Schema = dict[str, Any]
 
@@ -110,6 +110,8 @@ def _of_field(field: Field) -> Schema:
         case "hole":
             hole = f"^{ids.WRITTEN.pattern}/{ROW_KEY.pattern}$"
             return _text(hole, f"{says}: id of the visit, a stroke, and the key of the hole there")
+        case "digest":
+            return _text(_whole(DIGEST), says)
         case "text":
             return _typed(field, says)
 

@@ -162,7 +162,7 @@ def _whens(
         except WhenUnclear as unclear:
             reading.complain(of.name, unclear.code, **unclear.facts)
             continue
-        if is_in_the_future(when, now=moments.received, offset_ms=offset_ms(moments), zone=zone):
+        if not of.ahead and is_in_the_future(when, now=moments.received, offset_ms=offset_ms(moments), zone=zone):
             reading.complain(of.name, "in_the_future", got=said[of.name], received=_local(moments.received, zone))
         put_when(out.understood, when, stem=of.name, zone=zone)
     if "happened_known" in said:

@@ -8,6 +8,7 @@ from uuid import UUID
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import RIGHTING
+from repairlog.trade.any_gaps import kept_as_text, sent_after_leaving
 from repairlog.trade.attempts import Attempt
 from repairlog.trade.ending import Ending, ending_that_counts
 from repairlog.trade.gap import Gap
@@ -46,8 +47,8 @@ def gaps(
     yield from _lower_grades(grades)
     for entry in live:
         yield from _people_and_lots(entry, rests.lots)
-        yield from _kept_as_text(entry)
-        yield from _sent_after_leaving(entry)
+        yield from kept_as_text(entry)
+        yield from sent_after_leaving(entry)
         if entry.kind == "grade_set" and "rank" not in entry.understood:
             yield Gap(code="grade_not_known", entry=entry.id, facts={"grade": entry.text("grade")})
     known = {str(each.id) for each in done}
@@ -129,15 +130,3 @@ def _people_and_lots(entry: Standing, lots: Mapping[UUID, Lot]) -> Iterator[Gap]
         if "person" not in row:
             facts = {"named": row.get("named", "")}
             yield Gap(code="person_not_on_the_books", entry=entry.id, row=f"{name}.{row['key']}", facts=facts)
-
-
-def _kept_as_text(entry: Standing) -> Iterator[Gap]:
-    for row in entry.rows("kept_as_text"):
-        if row["field"] not in entry.understood and entry.said_at(row["field"]):
-            yield Gap(code="measure_kept_as_text", entry=entry.id, row=row["field"], facts={"field": row["field"]})
-
-
-def _sent_after_leaving(entry: Standing) -> Iterator[Gap]:
-    left_on = entry.by.get("left_on")
-    if left_on:
-        yield Gap(code="sent_after_leaving", entry=entry.id, facts={"left_on": left_on})

@@ -14,7 +14,16 @@ def word(code: str) -> str:
 
 @cache  # a list says some hundred of them; where there are several languages, one each
 def _words() -> dict[str, str]:
-    return {**_of_leaks(), **_of_pipe(), **_of_visits(), **_of_repairs(), **_of_work(), **_of_operators()}
+    return {
+        **_of_leaks(),
+        **_of_pipe(),
+        **_of_visits(),
+        **_of_repairs(),
+        **_of_work(),
+        **_of_digs(),
+        **_of_ties(),
+        **_of_operators(),
+    }
 
 
 def _of_leaks() -> dict[str, str]:
@@ -165,6 +174,51 @@ def _of_work() -> dict[str, str]:
         "access": _("Access"),
         "locating": _("Lines to be located"),
         "project": _("A replacement project"),
+    }
+
+
+def _of_digs() -> dict[str, str]:
+    return {
+        "grass": _("Grass"),
+        "bare_soil": _("Bare soil"),
+        "gravel": _("Gravel"),
+        "asphalt": _("Asphalt"),
+        "concrete": _("Concrete"),
+        "brick": _("Brick or stone"),
+        "source": _("The source of the leak"),
+        "nothing": _("Nothing: a dry hole"),
+        "other_pipe": _("Another pipe"),
+        "sand": _("Sand"),
+        "loam": _("Loam"),
+        "clay": _("Clay"),
+        "rock": _("Rock"),
+        "fill": _("Fill"),
+        "standing_water": _("Water standing in it"),
+        "bare": _("Bare"),
+        "coated": _("Coated"),
+        "sound": _("Sound"),
+        "damaged": _("Damaged"),
+        "loose": _("Loose"),
+        "missing": _("Missing"),
+        "none": _("None"),
+        "light": _("Light, on the surface"),
+        "pitting": _("Pitting"),
+        "general": _("General"),
+        "whole": _("Whole"),
+        "broken": _("Broken"),
+        "mended": _("Joined again"),
+    }
+
+
+def _of_ties() -> dict[str, str]:
+    return {
+        "same_source_as": _("Same source as"),
+        "split_from": _("Split from"),
+        "came_back_after": _("Came back after"),
+        "same_dig": _("Same dig as"),
+        "waits_on": _("Waits on"),
+        "main_segment": _("Part of a main"),
+        "structure": _("Structure"),
     }
 
 

@@ -145,6 +145,10 @@ def _of_choices() -> dict[str, tuple[str, str]]:
 
 def _of_whens() -> dict[str, tuple[str, str]]:
     return {
+        "not_a_digest": (
+            _("“{got}” is no SHA-256 of a file."),
+            _("Give 64 hexadecimal digits in small letters, as sha256sum prints them."),
+        ),
         "not_a_day": (_("“{got}” is no day of the calendar."), _("Write the day like 2026-03-05.")),
         "when_unreadable": (
             _("No day or time can be read in “{got}”."),

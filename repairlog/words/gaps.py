@@ -13,7 +13,8 @@ def sentence(code: str, facts: Mapping[str, str]) -> str:
     told["why"] = _reasons(told["why"])
     told["review"] = _reviews().get(told.get("review", ""), "")
     told["named"] = told["named"] or _("nothing")
-    return {**_of_days(), **_of_endings(), **_of_books(), **_of_order(), **_of_entries()}[code].format_map(told)
+    every = {**_of_days(), **_of_endings(), **_of_books(), **_of_order(), **_of_entries(), **_of_digs()}
+    return every[code].format_map(told)
 
 
 def _of_days() -> dict[str, str]:
@@ -116,6 +117,34 @@ def _of_entries() -> dict[str, str]:
         ),
         "stands_on_a_leak_opened_in_error": _(
             "It stands on a leak that was opened in error. Correct it to name the right leak, or make it void too."
+        ),
+    }
+
+
+def _of_digs() -> dict[str, str]:
+    return {
+        "no_locate_ticket": _(
+            "No locate ticket is named for this dig. Correct it to name the ticket, or write down why none was needed."
+        ),
+        "dug_before_the_ticket": _(
+            "It was dug on {dug_on}, before the locate ticket began to hold on {from_on}."
+            " Correct whichever is wrong, or write down why."
+        ),
+        "dug_after_the_ticket": _(
+            "It was dug on {dug_on}, after the locate ticket had run out on {until_on}."
+            " Correct whichever is wrong, or write down why."
+        ),
+        "backfilled_before_it_was_dug": _(
+            "It was backfilled on {backfilled_on}, before it was dug on {dug_on}. Correct whichever is wrong."
+        ),
+        "dry_and_yet_a_source": _(
+            "It found nothing, and yet it names the source that it found. Correct whichever is wrong."
+        ),
+        "restoration_not_of_this_dig": _(
+            "It names a restoration that is not owed for this dig. Correct it to name the right one, or none."
+        ),
+        "stands_on_a_dig_opened_in_error": _(
+            "It stands on a dig that was opened in error. Correct it to name the right dig, or make it void too."
         ),
     }
 

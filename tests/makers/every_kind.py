@@ -7,6 +7,7 @@ from typing import Any
 from repairlog.entries.fields import EntryKind, Field
 from repairlog.entries.kinds import KINDS
 from tests.makers import book as m
+from tests.makers import digs as d
 
 
 def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
@@ -37,10 +38,33 @@ def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
         # a street and a lot are left, so that rows are taken away, too, and every leak of the lot is folded
         m.corrected(leak, ("street", "Mill Lane"), ("reporter_name", "J. Thwaites")),
         m.void(right),
+        *_of_digs(book, leak),
     ]
     found = {entry["kind"]: entry for entry in made}
     others = [kind for name, kind in KINDS.items() if name not in (*found, "operator_opened")]
     return found | {kind.name: _least(book, kind, leak=leak) for kind in others}
+
+
+def _of_digs(book: m.Book, leak: str) -> list[dict[str, Any]]:
+    dig, place, lot = d.dig(book, [leak]), d.place(book), m.new_id()
+    owed = d.owed(dig["id"])
+    again = {"kind": "lot_received", "id": lot, "area": book.area, "item": "tape", "lot_number": "W 0118"}
+    book.say(dig, owed, place, again | {"happened": "2026-03-02"})
+    return [
+        d.dig(book, [leak]),
+        d.found(dig["id"]),
+        d.exposed(dig["id"]),
+        d.backfilled(dig["id"]),
+        d.owed(dig["id"]),
+        d.restored(dig["id"], owed=owed["id"]),
+        d.place(book),
+        d.retired(place["id"]),
+        d.number(leak),
+        d.linked(leak, dig["id"]),
+        d.made_one(book.lot, lot),
+        d.streets(book.area, ("Quarry Lane", "Harrowsedge"), ("Quarry Ln", "Harrowsedge")),
+        d.attached(leak),
+    ]
 
 
 def prepared(book: m.Book) -> tuple[str, str, str, str]:

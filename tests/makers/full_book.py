@@ -11,6 +11,7 @@ from repairlog.entries.entry import Moments
 from repairlog.intake import WaitsFor
 from repairlog.records.store import Store
 from tests.makers import book as m
+from tests.makers import digs as d
 
 WRITTEN = "2026-03-05T15:19:00.000Z"
 
@@ -33,6 +34,7 @@ def filled(store: Store) -> FullBook:
     ids |= _after_the_first_day(book, ids)
     _listed_leak(book, ids)
     _opened_in_error(book)
+    ids |= _digs_and_ties(book, ids)
     _beside(book)
     return FullBook(book, ids)
 
@@ -267,6 +269,51 @@ def _opened_in_error(book: m.Book) -> None:
     received = {"kind": "lot_received", "id": lot, "area": book.area, "item": "sealant", "lot_number": "S-1"}
     book.say(leak, m.grade(leak["id"]), received | {"happened": "2026-01-02"})
     book.say(m.void(leak["id"]), m.void(lot))
+
+
+def _digs_and_ties(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
+    """A dig that serves two leaks, with all its parts; a dry one; a place; everything that ties."""
+    place, leaks = d.place(book, called="by the gate", postal_code="04417", location="back yard"), m.leak(book)
+    other = d.place(book, size="as the main", kept_as_text=[{"key": "k1", "field": "size"}])
+    book.say(place | {"material": "steel", "size": "3/4 in", "installed_year": 1968}, other, leaks)
+    source = m.source(leaks["id"], place=place["id"])
+    dig = d.dig(book, [ids["ended"], leaks["id"]], permit="P-311", location="2 ft from the curb", did=[_helper()])
+    owed, curb = d.owed(dig["id"]), d.owed(dig["id"], what="curb")
+    pipe = {"pipe": "the old main", "searched": "4 ft", "cut_out": "yes", "corrosion_inside": "none"}
+    pipe |= {"wall_left": "as new", "kept_as_text": [{"key": "k1", "field": "wall_left"}], "joint_sealed": "no"}
+    pipe |= {"anode_installed": "yes", "potential_before": "-0.62 V", "potential_after": "-1.05 V"}
+    pipe |= {"tracer_wire": "whole", "part_kept": "L-31", "remarks": "wet", "source": source["id"]}
+    book.say(
+        source,
+        dig,
+        d.found(dig["id"], source=source["id"], soil="clay", water="wet", remarks="roots"),
+        d.exposed(dig["id"], **pipe),
+        d.exposed(dig["id"], wall_left="0.05 in"),
+        d.backfilled(dig["id"], compaction="by plate", remarks="frost"),
+        owed,
+        curb,
+        d.restored(dig["id"], owed=owed["id"], what="asphalt"),
+        d.retired(place["id"]),
+        d.number(ids["ended"]),
+        d.number(dig["id"], what="permit", number="P-312"),
+        d.linked(leaks["id"], ids["ended"]),
+        d.made_one(book.lot, ids["second"]),
+        d.streets(book.area, ("Quarry Lane", "Harrowsedge"), ("Mill Lane", "Harrowsedge")),
+        d.attached(ids["ended"], original="0" * 64, taken="2026:03:05 09:40:00", caption="the tag"),
+    )
+    far = [{"key": "t1", "from_what": "pole 12", "distance": "a stone's throw"}]
+    dry = d.dig(book, [leaks["id"]], ticket="", ticket_from="", happened="2026-03-04", ticket_until="2026-03-03")
+    dry |= {"ties": far, "kept_as_text": [{"key": "k1", "field": "ties.t1.distance"}]}
+    deep = {"depth": "waist deep", "kept_as_text": [{"key": "k1", "field": "depth"}]}
+    wrong = d.dig(book, [ids["joined"]])
+    book.say(dry, d.found(dry["id"], found="nothing", source=source["id"], happened="2026-03-04", **deep), wrong)
+    book.say(m.void(wrong["id"]), d.backfilled(wrong["id"], happened="2026-03-04"), m.note(wrong["id"]))
+    book.say(m.corrected(dig["id"], ("leaks.l2", None)))
+    return {"dig": dig["id"], "dry": dry["id"], "place": place["id"], "served": leaks["id"]}
+
+
+def _helper() -> dict[str, str]:
+    return {"key": "d1", "named": "a helper"}
 
 
 def _beside(book: m.Book) -> None:

@@ -11,6 +11,7 @@ FACTS = {
         *("reported_on", "done_on", "lot_number", "used_on", "expires_on", "left_on"),
         *("first_on", "again_on", "named", "grade", "field", "kind"),
         *("tested_on", "repaired_on", "ended_on", "this", "other", "before"),
+        *("dug_on", "from_on", "until_on", "backfilled_on"),
     )
 }
 

@@ -12,11 +12,15 @@ from sqlalchemy import Table
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import as_id, read_id
+from repairlog.entries.kinds import RIGHTING
 from repairlog.entries.moments import read_moment
+from repairlog.entries.naming import own_subject
 from repairlog.records.effects.entries import street_of
+from repairlog.records.effects.tied_rows import dig_rows, place_rows, tied_rows
 from repairlog.records.tables import ENGINE_VERSION, worked
 from repairlog.records.tables.picture import Picture, add
 from repairlog.trade.area import area
+from repairlog.trade.dig import Dig, dig
 from repairlog.trade.leak import Leak, leak
 from repairlog.trade.lot import lot
 from repairlog.trade.rests import Rests
@@ -31,6 +35,12 @@ OWNER: dict[Table, str] = {
     worked.BAR_HOLE: "leak_id",
     worked.WORK: "leak_id",
     worked.GAP: "subject_id",
+    worked.DIG: "id",
+    worked.DIG_SERVES: "dig_id",
+    worked.PLACE: "id",
+    worked.OUTSIDE_NUMBER: "subject_id",
+    worked.STANDS_FOR: "kept_id",
+    worked.STREET_STANDS_FOR: "area_id",
 }
 """The column of each worked table that names the subject whose fold made the row."""
 
@@ -38,7 +48,11 @@ OWNER: dict[Table, str] = {
 def worked_rows(kind: str, entries: Sequence[Standing], *, rests: Rests) -> Picture:
     """The worked rows of a subject of that kind. `entries`: its whole story as it stands."""
     fold = _FOLDS.get(kind)
-    return fold(entries, rests) if fold and entries else {}
+    picture = fold(entries, rests) if fold and entries else {}
+    subject = next((own_subject(entry.said) for entry in entries if entry.kind not in RIGHTING), None)
+    if subject is not None:
+        tied_rows(picture, entries, subject=subject)
+    return picture
 
 
 def _area_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
@@ -72,6 +86,20 @@ def _lot_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
             expires_on=_day(as_is.expires_on),
             void=as_is.void,
         )
+    return picture
+
+
+def _dig_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
+    picture: Picture = {}
+    if as_is := dig(entries):
+        dig_rows(picture, as_is)
+        _gaps(picture, as_is, on={entry.id: entry.on for entry in entries})
+    return picture
+
+
+def _place_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
+    picture: Picture = {}
+    place_rows(picture, entries)
     return picture
 
 
@@ -176,7 +204,7 @@ def _work(picture: Picture, of: Leak) -> None:
         )
 
 
-def _gaps(picture: Picture, of: Leak, *, on: Mapping[UUID, str]) -> None:
+def _gaps(picture: Picture, of: Leak | Dig, *, on: Mapping[UUID, str]) -> None:
     """`on`: the legal day of each entry of the story."""
     for gap in of.gaps:
         _add(
@@ -204,5 +232,7 @@ def _day(text: str) -> date | None:
 _FOLDS: dict[str, Callable[[Sequence[Standing], Rests], Picture]] = {
     "area": _area_rows,
     "lot": _lot_rows,
+    "dig": _dig_rows,
+    "place": _place_rows,
     "leak": _leak_rows,
 }

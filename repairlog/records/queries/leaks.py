@@ -21,14 +21,16 @@ from sqlalchemy import (
     or_,
     select,
     tuple_,
+    union,
     union_all,
 )
 
 from repairlog.access import Scope
 from repairlog.records.columns import Id
 from repairlog.records.store import Tx
-from repairlog.records.tables.facts import ENTRY, OF_KIND, OF_ROWS
-from repairlog.records.tables.worked import GAP, LEAK
+from repairlog.records.tables.facts import ENTRY, OF_KIND, SUBJECT
+from repairlog.records.tables.search_key import search_key
+from repairlog.records.tables.worked import DIG_SERVES, GAP, LEAK, OUTSIDE_NUMBER, SOURCE
 
 WALKED_APART = 40
 """Areas or streets that are each walked by an index of their own. Of more, every fortieth leak or so is one of them, so
@@ -38,7 +40,7 @@ FEW = 500
 """Leaks with a number that begins so which are put in order at once; of more, a walk by day soon finds a page full."""
 
 _OPENED = OF_KIND["leak_opened"]
-_OTHERS = OF_ROWS["leak_opened", "outside_numbers"]
+_SOURCE_ADDED = OF_KIND["source_added"]
 _LAST = chr(0x10FFFF)
 _SHOWN = (  # and no more: each id and each moment that is read is made into one
     LEAK.c.id,
@@ -66,7 +68,8 @@ class Wanted:
 
     `area`: of that area. `status`, `grade`: exactly. `streets`: in one of these; an empty tuple asks for leaks in no
     street there is. `from_on`, `until_on`: reported from that day, until that day, both counted in. `number`: its
-    number or the beginning of it, or another's number for it, exactly.
+    number or the beginning of it, or a number that others know it by, or one of its digs, its sources or the place they
+    are at; that one whole, capitals and signs between its parts or not.
     """
 
     area: UUID | None = None
@@ -216,7 +219,21 @@ def _looked_at(dialect: str, column: ColumnElement[Any]) -> ColumnElement[Any]:
 
 
 def _known_to_others_as(typed: str) -> Select[Any]:
-    return select(_OTHERS.c.entry_id).where(_OTHERS.c.number == typed).distinct().limit(FEW)
+    """The leaks that others know by that number: their own, or that of a dig that serves them, of a source, of a place
+    at which a source is."""
+    bearing = select(OUTSIDE_NUMBER.c.subject_id).where(OUTSIDE_NUMBER.c.search_key == search_key(typed))
+    at_a_place = (
+        select(SOURCE.c.leak_id)
+        .join(_SOURCE_ADDED, _SOURCE_ADDED.c.id == SOURCE.c.id)
+        .where(_SOURCE_ADDED.c.place_id.in_(bearing))
+    )
+    found = union(
+        bearing,
+        select(DIG_SERVES.c.leak_id).where(DIG_SERVES.c.dig_id.in_(bearing)),
+        select(SUBJECT.c.within_id).where(SUBJECT.c.id.in_(bearing), SUBJECT.c.within_id.is_not(None)),
+        at_a_place,
+    ).subquery()
+    return select(found.c.subject_id).limit(FEW)
 
 
 def _begins(dialect: str, number: ColumnElement[Any], typed: str) -> ColumnElement[bool]:

@@ -137,7 +137,9 @@ OF_ROWS = {
 }
 """The facts table of each list of each kind of entry."""
 
-Index(None, OF_ROWS["leak_opened", "outside_numbers"].c.number)
+Index(None, OF_KIND["source_added"].c.place_id)
+
+Index(None, OF_KIND["attached"].c.digest)
 
 WHO_DID = table(
     "did",

@@ -173,3 +173,88 @@ GAP = table(
     Index(None, "happened_on", "entry_id"),
     comment="what in the record does not hold up",
 )
+
+DIG = table(
+    "dig",
+    "worked",
+    Column("id", Id, primary_key=True, comment="the dig"),
+    Column("area_id", Id, nullable=False, comment="its area"),
+    Column("opened_on", Date, nullable=False, comment="legal day on which it was opened"),
+    Column("status", Text, nullable=False, comment="open, backfilled, restored, opened_in_error"),
+    Column("found", Text, comment="source, nothing (a dry hole) or other_pipe; none where nobody said yet"),
+    Column("ticket", Text, comment="locate ticket"),
+    Column("backfilled_on", Date, comment="legal day on which it was backfilled"),
+    Column("owed", Integer, nullable=False, comment="restorations that are owed and not done"),
+    Column("owed_by_on", Date, comment="the earliest day by which one of them is owed"),
+    _engine(),
+    Index(None, "area_id", "status", "opened_on", "id"),
+    Index(None, "owed_by_on", "id"),
+    comment="a dig as it stands",
+)
+
+DIG_SERVES = table(
+    "dig_serves",
+    "worked",
+    Column("dig_id", Id, primary_key=True, comment="the dig"),
+    Column("leak_id", Id, primary_key=True, comment="a leak that it serves"),
+    _engine(),
+    Index(None, "leak_id", "dig_id"),
+    comment="which leaks a dig serves; a dig opened in error serves none",
+)
+
+PLACE = table(
+    "place",
+    "worked",
+    Column("id", Id, primary_key=True, comment="the place"),
+    Column("area_id", Id, nullable=False, comment="its area"),
+    Column("what", Text, nullable=False, comment="service, main_segment, meter_set, structure, building"),
+    Column("called", Text, comment="what it is called"),
+    Column("house_number", Text, comment="house number"),
+    Column("street", Text, comment="street"),
+    Column("town", Text, comment="town"),
+    Column("search_key", Text, nullable=False, comment="its name and address as they are looked up"),
+    Column("retired_on", Date, comment="legal day on which it was retired"),
+    Column("void", Boolean, nullable=False, comment="it was added in error"),
+    _engine(),
+    Index(None, "area_id", "search_key"),
+    comment="a place as it stands",
+)
+
+OUTSIDE_NUMBER = table(
+    "outside_number",
+    "worked",
+    Column("subject_id", Id, primary_key=True, comment="what bears it"),
+    Column("entry_id", Id, primary_key=True, comment="the entry that gave it"),
+    Column("row_key", Text, primary_key=True, comment="list.key of the row, or a field's name; empty for the entry"),
+    Column("what", Text, nullable=False, comment="kind of number: work order, call, premise, one-call ticket"),
+    Column("number", Text, nullable=False, comment="the number as written"),
+    Column("search_key", Text, nullable=False, comment="the number as it is looked up"),
+    _engine(),
+    Index(None, "search_key"),
+    comment="numbers that others know a subject by, from whichever entry",
+)
+
+STANDS_FOR = table(
+    "stands_for",
+    "worked",
+    Column("kept_id", Id, primary_key=True, comment="the person, lot or other subject that is kept"),
+    Column("other_id", Id, primary_key=True, comment="the other one, which is the same"),
+    Column("entry_id", Id, nullable=False, comment="the entry that says so"),
+    _engine(),
+    Index(None, "other_id"),
+    comment="records of the same that were made one; facts keep what was said",
+)
+
+STREET_STANDS_FOR = table(
+    "street_stands_for",
+    "worked",
+    Column("entry_id", Id, primary_key=True, comment="the entry that says so"),
+    Column("area_id", Id, nullable=False, comment="the area in whose story it stands"),
+    Column("kept_id", Id, nullable=False, comment="the street that is kept"),
+    Column("kept_name", Text, nullable=False, comment="its name, and its town where one was said"),
+    Column("other_id", Id, nullable=False, comment="the same street under another name"),
+    _engine(),
+    Index(None, "kept_id"),
+    Index(None, "other_id"),
+    comment="streets that are the same under two names",
+)
