@@ -10,6 +10,7 @@ from repairlog.entries.entry import Standing, order_of_happening
 from repairlog.entries.ids import read_id
 from repairlog.trade.dig_gaps import gaps
 from repairlog.trade.gap import Gap
+from repairlog.trade.set_aside import marked
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +66,7 @@ def dig(entries: Sequence[Standing]) -> Dig | None:
         status=_status(opened, live, filled=bool(filled), owed=owed),
         backfilled_on=filled[-1].on if filled else "",
         owed=owed,
-        gaps=tuple(gaps(opened, live)),
+        gaps=tuple(marked(gaps(opened, live), live)),
     )
 
 
