@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, YES_NO, EntryKind, Rows, asked, code, day, entry, measure, ref, text, when
+from repairlog.entries.fields import (
+    HAPPENED,
+    YES_NO,
+    EntryKind,
+    Rows,
+    asked,
+    code,
+    day,
+    entry,
+    measure,
+    ref,
+    text,
+    when,
+)
 
 _DIG = ref("dig", "dig", to="dig", required=True)
 

@@ -42,6 +42,7 @@ STANDS_BEFORE: tuple[Raw, ...] = (
         "area": AREA,
         "happened": "2026-10-01",
         "what": "service",
+        "called": "service to number 14",
         "house_number": "14",
         "street": "Quarry Lane",
         "town": "Harrowsedge",

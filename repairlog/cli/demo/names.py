@@ -16,7 +16,7 @@ from repairlog.words import _
 MADE = datetime(2026, 10, 1, tzinfo=UTC)
 """The moment in every id of the demo: ids are names, and the same save has the same ones in every demo."""
 
-NAMED_BY = {"area": "code", "lot": "lot_number"}
+NAMED_BY = {"area": "code", "lot": "lot_number", "place": "called"}
 """The field by which a subject is named, where that is not `name`; a leak is named by its file, a source by number."""
 
 
@@ -45,17 +45,21 @@ def leak_name(file: str) -> str:
     return file.rpartition("/")[2]
 
 
-def source_of(file: str) -> str:
-    """What the sources of a file's leak are kept under: they are numbered there, and named nowhere else."""
-    return f"source of {file}"
+NUMBERED = ("source", "dig")
+"""Subjects that are numbered within their file, and named nowhere else."""
+
+
+def numbered_in(file: str, kind: str) -> str:
+    """What the subjects of that kind are kept under that a file numbers."""
+    return f"{kind} of {file}"
 
 
 def _learn(names: Names, save: ToldSave, entry: ToldEntry, faults: list[str]) -> None:
     raw, id = entry.raw, id_of(save, entry)
     names.entries[save.file][entry.kind, entry.count] = id
     opens = KINDS[entry.kind].opens
-    if opens == "source":
-        names.subjects[source_of(save.file)][entry.count] = id
+    if opens in NUMBERED:
+        names.subjects[numbered_in(save.file, opens)][entry.count] = id
     elif opens:
         called = leak_name(save.file) if opens == "leak" else raw.get(NAMED_BY.get(opens, "name"))
         if called in names.subjects[opens]:

@@ -8,11 +8,13 @@ from datetime import date, datetime
 from typing import Any
 
 from repairlog.cli.demo.days import DayUnclear, moment_told
-from repairlog.cli.demo.names import Names, id_of, leak_name, source_of
+from repairlog.cli.demo.names import NUMBERED, Names, id_of, leak_name, numbered_in
 from repairlog.cli.demo.told import ToldEntry, ToldSave
 from repairlog.entries.fields import Field, ref
 from repairlog.entries.kinds import DID, KINDS, field_at
 from repairlog.words import _
+
+NAMED_ANYWHERE = ("leak", "lot", "person", "area", "crew", "place")
 
 TYPED = ref("typed", "who typed it", to="person")
 
@@ -44,7 +46,7 @@ def raw_of(entry: ToldEntry, on: Ground) -> dict[str, Any]:
     raw: dict[str, Any] = {"kind": entry.kind, **entry.raw}
     for each in kind.fields:
         if each.name == kind.folds_in:
-            raw.setdefault(each.name, leak_name(on.save.file))
+            raw.setdefault(each.name, 1 if each.refers_to in NUMBERED else leak_name(on.save.file))
         elif each.name == "area" and on.save.area:
             raw.setdefault(each.name, on.save.area)
     for each in (*kind.fields, TYPED):
@@ -112,12 +114,12 @@ def _value(of: Field, told: Any, on: Ground) -> Any:
 
 def _subject(kind: str, told: Any, on: Ground) -> str:
     subjects = on.names.subjects
-    if kind == "source":
-        there = subjects[source_of(on.save.file)]
+    if kind in NUMBERED:
+        there = subjects[numbered_in(on.save.file, kind)]
     elif kind:
         there = subjects[kind]
     else:
-        there = {name: id for each in ("leak", "lot", "person", "area", "crew") for name, id in subjects[each].items()}
+        there = {name: id for each in NAMED_ANYWHERE for name, id in subjects[each].items()}
     if told not in there:
         raise NameUnknown(told, there)
     return there[told]

@@ -131,4 +131,4 @@ def _row(name: str, row: object, number: int) -> dict[str, Any]:
     key = {"key": f"{name[0]}{number}"}
     if isinstance(row, dict):
         return key | row
-    return key | {{"did": "person", "attempts": "attempt"}.get(name, name): row}
+    return key | {{"did": "person", "attempts": "attempt", "leaks": "leak"}.get(name, name): row}
