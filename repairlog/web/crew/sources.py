@@ -6,10 +6,13 @@ from uuid import UUID
 
 from flask.typing import ResponseReturnValue
 
-from repairlog.web.frame.asking import room
+from repairlog.intake.form import Choices
+from repairlog.records.queries.places import places_of
+from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Page, Part, entering
-from repairlog.web.frame.where import sheet_of, where_of
+from repairlog.web.frame.where import Where, sheet_of, where_of
 from repairlog.words import _
+from repairlog.words.places import place
 
 routes = room("sources", __name__)
 
@@ -18,11 +21,13 @@ routes = room("sources", __name__)
 def page(leak: UUID) -> ResponseReturnValue:
     """Add a source to that leak."""
     where = where_of(leak)
+    places = _places(where)
     source = Part(
         name="source",
         kind="source_added",
         said={"leak": str(leak)},
-        choices={"did.person": where.people},
+        choices={"did.person": where.people, "place": places},
+        without=() if places else ("place",),
         labels={"happened": _("When it was found")},
     )
     return entering(
@@ -34,3 +39,19 @@ def page(leak: UUID) -> ResponseReturnValue:
             around={"leak": where.leak},
         )
     )
+
+
+OFFERED = 300
+"""Places that the page offers at the most; who keeps more of them names the place in words."""
+
+
+def _places(where: Where) -> Choices:
+    """The places near by that a source may be at: those in the leak's street, else those of its area."""
+    if where.leak is None or not where.areas:
+        return ()
+    with store().reading() as tx:
+        for part in dict.fromkeys((where.leak.street, "")):
+            found = places_of(asker().scope, tx, area=where.areas[0].id, part=part, most=OFFERED)
+            if standing := [each for each in found if not each.retired_on]:
+                return [(str(each.id), place(each)) for each in standing]
+    return ()
