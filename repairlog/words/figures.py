@@ -10,7 +10,7 @@ from repairlog.words import _, measures
 def sentence(code: str, facts: Mapping[str, str]) -> tuple[str, str]:
     """Message and hint for a code of `repairlog.trade.unworkable` or `repairlog.units`; KeyError for another code."""
     told = {"got": "", "least": "", "most": "", "would_have": "", "other": ""} | dict(facts)
-    own = {**_of_what_was_typed(), **_of_bounds(), **_of_gas(), **_of_pipe()}
+    own = {**_of_what_was_typed(), **_of_bounds(), **_of_gas(), **_of_pipe(), **_of_wraps()}
     if code not in own:
         return measures.sentence(code, facts)
     message, hint = own[code]
@@ -40,6 +40,7 @@ def _of_bounds() -> dict[str, tuple[str, str]]:
             _("{got} is outside what this figure holds for, {least} to {most}."),
             _("Look at the number and its unit; beyond these bounds no figure is given."),
         ),
+        "not_whole": (_("“{got}” is not a whole number."), _("Write how many, such as 2.")),
         "not_above_zero": (_("“{got}” is not above zero."), _("Look at the number and its sign.")),
     }
 
@@ -117,5 +118,30 @@ def _of_pipe() -> dict[str, tuple[str, str]]:
         "no_test_pressure": (
             _("Clause {got} gives no pressure for a line at {most}."),
             _("Look at the clause itself, and at what limits the operating pressure."),
+        ),
+    }
+
+
+def _of_wraps() -> dict[str, tuple[str, str]]:
+    return {
+        "tape_too_wide": (
+            _("Tape {got} wide at this overlap cannot be wound around a pipe {most} across."),
+            _("Take narrower tape or more overlap."),
+        ),
+        "too_short_to_cover": (
+            _("A length of {got} is shorter than the tape is wide ({least})."),
+            _("Count plain turns there instead."),
+        ),
+        "lap_too_wide": (
+            _("A lap of {got} is as wide as the sheet ({most})."),
+            _("Look at the two units."),
+        ),
+        "core_too_wide": (
+            _("A core of {got} leaves no tape on a roll of {most}."),
+            _("Look at the two units."),
+        ),
+        "splice_too_long": (
+            _("A splice of {got} takes up the whole roll ({most})."),
+            _("Look at the two units."),
         ),
     }

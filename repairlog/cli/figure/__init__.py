@@ -28,6 +28,9 @@ SUBCOMMANDS = {
         "repairlog.cli.figure.pipe:command", _("Give a pipe's size, stress, design pressure and least test pressure.")
     ),
     "loss": Subcommand("repairlog.cli.figure.loss:command", _("Sum what a leak lost over its life.")),
+    "wrap": Subcommand(
+        "repairlog.cli.figure.wrap:command", _("Say how much tape or sheet goes around a pipe, in how many layers.")
+    ),
 }
 
 figure = click.Group(
