@@ -143,6 +143,8 @@ def _one_or_many(it: Input, raw: object, *, atmosphere: Decimal) -> tuple[Worth,
 def _read(it: Input, raw: object, *, atmosphere: Decimal) -> tuple[Worth, str]:
     if it.kind == "yes":
         return True, _("yes")
+    if it.kind == "file":
+        return str(raw), _("{lines:,} lines").format(lines=len(str(raw).splitlines()))
     text = str(raw).strip()
     if it.kind in QUANTITIES:
         found = read_as(text, it.kind, field=it.name, atmosphere=atmosphere)

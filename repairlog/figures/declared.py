@@ -18,9 +18,10 @@ class Input:
     """One thing that a figure asks for.
 
     `name`: in Python's spelling; the option is the same with hyphens. `kind`: a quantity of `repairlog.units`, or
-    `number` (a bare number or fraction), `share` (0 to 1, or per cent), `year`, `yes`, `choice`, `text`,
-    `difference` (so many degrees, up or down). `default`: as a person would type it; taken and told where nothing is
-    given. `choices`: what `choice` takes. `many`: whether it may be given again.
+    `number` (a bare number or fraction), `share` (0 to 1, or per cent), `year`, `yes`, `choice`, `text`, `difference`
+    (so many degrees, up or down), `file` (the text of a file: a command reads it, a page is given the text).
+    `default`: as a person would type it; taken and told where nothing is given. `choices`: what `choice` takes.
+    `many`: whether it may be given again.
     """
 
     name: str

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+from zoneinfo import ZoneInfo
 
 from repairlog.figures import dated, inputs
 from repairlog.figures.asked import in_unit, needed, number, read_as
 from repairlog.figures.declared import Answer, Asked, Figure, Input, Value
+from repairlog.figures.moments import ZONE, moment, zone_of
 from repairlog.trade import gas, loss
 from repairlog.trade.unworkable import Unworkable
 from repairlog.units import NotUnderstood, read
@@ -30,13 +30,7 @@ INPUTS = (
             " to which the rate is then scaled."
         ).format(examples=EXAMPLES),
     ),
-    Input(
-        name="zone",
-        kind="text",
-        label=_("Zone of the moments"),
-        metavar="ZONE",
-        help=_("Such as America/New_York, for moments that carry no offset; else UTC."),
-    ),
+    ZONE,
     inputs.METHANE_SHARE,
     inputs.YEAR,
     inputs.K_RATIO,
@@ -56,7 +50,7 @@ class _Rate:
 
 def work(asked: Asked) -> Answer:
     """The sum over all segments, and each of them."""
-    zone = _zone(asked)
+    zone = zone_of(asked)
     segments: list[loss.Segment] = []
     steps: list[str] = []
     rates: list[_Rate] = []
@@ -155,38 +149,10 @@ def _hours(text: str, *, zone: ZoneInfo | None) -> float:
     begins, to, ends = text.partition(" to ")
     if not to:
         return in_unit(read_as(text, "duration", field="segment"), unit="h")
-    first, last = _moment(begins, zone=zone), _moment(ends, zone=zone)
+    first, last = (moment(it, zone=zone, field="segment", would_have=EXAMPLES) for it in (begins, ends))
     if last < first:
         raise Unworkable("ends_before", field="segment", got=text[:80])
     return (last - first).total_seconds() / 3600
-
-
-def _zone(asked: Asked) -> ZoneInfo | None:
-    if "zone" not in asked.values:
-        return None
-    name = str(asked.values["zone"])
-    try:
-        return ZoneInfo(name)
-    except (ZoneInfoNotFoundError, ValueError, OSError):
-        raise Unworkable("zone_unknown", field="zone", got=name[:80]) from None
-
-
-def _moment(text: str, *, zone: ZoneInfo | None) -> datetime:
-    """The moment in UTC; raises where a clock on that wall never showed it, or showed it twice."""
-    try:
-        found = datetime.fromisoformat(text.strip())
-    except ValueError:
-        raise Unworkable("not_written_so", field="segment", got=text.strip()[:80], would_have=EXAMPLES) from None
-    if found.tzinfo is not None:
-        return found.astimezone(UTC)
-    if zone is None:
-        return found.replace(tzinfo=UTC)
-    earlier, later = (found.replace(tzinfo=zone, fold=fold).astimezone(UTC) for fold in (0, 1))
-    if earlier.astimezone(zone).replace(tzinfo=None) != found:
-        raise Unworkable("local_time_never", field="segment", got=text.strip()[:80])
-    if earlier != later:
-        raise Unworkable("local_time_twice", field="segment", got=text.strip()[:80])
-    return earlier
 
 
 def _step(rate: _Rate, it: loss.Segment) -> str:

@@ -10,7 +10,7 @@ from repairlog.words import _, measures
 def sentence(code: str, facts: Mapping[str, str]) -> tuple[str, str]:
     """Message and hint for a code of `repairlog.trade.unworkable` or `repairlog.units`; KeyError for another code."""
     told = {"got": "", "least": "", "most": "", "would_have": "", "other": ""} | dict(facts)
-    own = {**_of_what_was_typed(), **_of_bounds(), **_of_gas(), **_of_pipe(), **_of_wraps()}
+    own = {**_of_what_was_typed(), **_of_bounds(), **_of_gas(), **_of_pipe(), **_of_wraps(), **_of_cure()}
     if code not in own:
         return measures.sentence(code, facts)
     message, hint = own[code]
@@ -143,5 +143,35 @@ def _of_wraps() -> dict[str, tuple[str, str]]:
         "splice_too_long": (
             _("A splice of {got} takes up the whole roll ({most})."),
             _("Look at the two units."),
+        ),
+    }
+
+
+def _of_cure() -> dict[str, tuple[str, str]]:
+    return {
+        "table_too_short": (_("A table has two rows at least."), _("Write the maker's rows, the coldest first.")),
+        "table_not_in_order": (
+            _("The table's temperatures do not rise from row to row."),
+            _("Write its rows with the coldest first, each temperature once."),
+        ),
+        "table_rises": (
+            _("In the table a warmer row takes longer than a colder one."),
+            _("Look at the times and their units."),
+        ),
+        "outside_table": (
+            _("{got} is outside the table, which goes from {least} to {most}."),
+            _("No time is given beyond a table's ends: warm or shelter the material, or ask its maker."),
+        ),
+        "log_too_short": (
+            _("The log has fewer than two readings."),
+            _("Give a CSV file with a time and a temperature in each line."),
+        ),
+        "log_not_in_order": (
+            _("The log goes back: {got} comes after {other}."),
+            _("Put its lines in the order of time, each time once."),
+        ),
+        "log_with_gap": (
+            _("After {got} the log has a gap of more than {most}, three times its usual spacing."),
+            _("What the material had in between is not known: no figure is given over a gap."),
         ),
     }

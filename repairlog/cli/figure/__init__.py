@@ -15,6 +15,9 @@ SUBCOMMANDS = {
     "interval": Subcommand(
         "repairlog.cli.figure.interval:interval", _("Count an interval, as a code writes it, from a day or a moment.")
     ),
+    "cure": Subcommand(
+        "repairlog.cli.figure.cure:command", _("Say how long a material cures, by its table or by its temperatures.")
+    ),
     "flow": Subcommand(
         "repairlog.cli.figure.flow:command", _("Say how much gas escapes through a hole, or out of a cut line.")
     ),

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from pathlib import Path
 
 import click
 
@@ -18,7 +19,7 @@ def command_of(figure: Figure) -> click.Command:
     """The command: it ends 0 with an answer, 1 with one that calls for somebody, 2 where it can give none."""
 
     def call(*, as_json: bool, **typed: str | bool | Sequence[str] | None) -> None:
-        answer, complaints = answered(figure, typed)
+        answer, complaints = answered(figure, {**typed, **_files(figure, typed)})
         if answer is None:
             _refuse(complaints, as_json=as_json)
         elif as_json:
@@ -35,6 +36,14 @@ def command_of(figure: Figure) -> click.Command:
         help=figure.help,
         epilog=told.caution(),
     )
+
+
+def _files(figure: Figure, typed: Mapping[str, object]) -> dict[str, str]:
+    """The text of each file that was named; OSError where it cannot be read."""
+    named = {it.name: typed.get(it.name) for it in figure.inputs if it.kind == "file"}
+    return {
+        name: Path(str(path)).read_text(encoding="utf-8-sig", errors="replace") for name, path in named.items() if path
+    }
 
 
 def answered(
