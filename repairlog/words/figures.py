@@ -41,6 +41,8 @@ def _of_bounds() -> dict[str, tuple[str, str]]:
             _("Look at the number and its unit; beyond these bounds no figure is given."),
         ),
         "not_whole": (_("“{got}” is not a whole number."), _("Write how many, such as 2.")),
+        "file_unreadable": (_("{got} cannot be read: {other}"), _("Put that file right, or take the shipped one.")),
+        "no_such_factor": (_("The factor table has nothing for “{got}”."), _("Choose one of: {would_have}.")),
         "not_above_zero": (_("“{got}” is not above zero."), _("Look at the number and its sign.")),
     }
 

@@ -18,6 +18,9 @@ SUBCOMMANDS = {
     "cure": Subcommand(
         "repairlog.cli.figure.cure:command", _("Say how long a material cures, by its table or by its temperatures.")
     ),
+    "emissions": Subcommand(
+        "repairlog.cli.figure.emissions:command", _("Sum a year's methane by dated factors, and by measured flow.")
+    ),
     "flow": Subcommand(
         "repairlog.cli.figure.flow:command", _("Say how much gas escapes through a hole, or out of a cut line.")
     ),
