@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from repairlog.access.actor import EVERYTHING, NOTHING, Actor, Membership, Scope, scope_of
-from repairlog.access.posts import Ask, Refused, left_on, may_post, require
+from repairlog.access.posts import Ask, Refused, left_on, may_post, may_put_right, require
 
 __all__ = [
     "EVERYTHING",
@@ -15,6 +15,7 @@ __all__ = [
     "Scope",
     "left_on",
     "may_post",
+    "may_put_right",
     "require",
     "scope_of",
 ]

@@ -20,7 +20,8 @@ class Ask:
     it was written, by the device's time with its offset taken off, in the area's zone; `received_on`: the server's
     day there. `to_area`: that of the story to which a correction moves an entry.
     Of the entry that a `corrected` or a `void` speaks about: `target_typed_by`, and `target_received_on`, the day it
-    came in; `target_kind`: its kind, or that of what it puts right in the end, where it is itself such an entry.
+    came in; `target_kind`: its kind, or that of what it puts right in the end, where it is itself such an entry;
+    `target_accepted`: what that one tells was accepted.
     """
 
     position: int
@@ -32,6 +33,7 @@ class Ask:
     target_kind: str = ""
     target_typed_by: UUID | None = None
     target_received_on: str = ""
+    target_accepted: bool = False
 
 
 class Refused(Exception):
@@ -66,6 +68,16 @@ def of_what_the_role_posts(role: str) -> Predicate:
         return rule is in_area
 
     return predicate
+
+
+def until_accepted(role: str) -> Predicate:
+    """The same, until what the entry tells is accepted."""
+    of_its_kinds = of_what_the_role_posts(role)
+
+    def unaccepted(actor: Actor, ask: Ask) -> bool:
+        return not ask.target_accepted and of_its_kinds(actor, ask)
+
+    return unaccepted
 
 
 def by_import(actor: Actor, _ask: Ask) -> bool:
@@ -127,7 +139,7 @@ def _row(kind: str) -> Mapping[str, Predicate]:
     if kind in ("corrected", "void"):
         return {
             "crew": own_for_a_day,
-            "supervisor": of_what_the_role_posts("supervisor"),
+            "supervisor": until_accepted("supervisor"),
             "officer": of_what_the_role_posts("officer"),
             "administrator": of_what_the_role_posts("administrator"),
         }
@@ -158,6 +170,11 @@ def may_post(actor: Actor, kind: str, *, area: UUID | None, on: str) -> bool:
     """Whether the actor may post an entry of that kind, of a subject in that area, on that day (`YYYY-MM-DD`): what a
     page offers. Of what puts another entry right it tells nothing: that hangs on the entry."""
     ask = Ask(position=0, kind=kind, area=area, on=on, received_on=on)
+    return actor.sure == "system" or any(_grants(actor, membership, ask) for membership in actor.memberships)
+
+
+def may_put_right(actor: Actor, ask: Ask) -> bool:
+    """Whether the actor may post what that asks, which speaks about another entry."""
     return actor.sure == "system" or any(_grants(actor, membership, ask) for membership in actor.memberships)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from repairlog.web.crew import grades, notes, openings, repairs, sources, tests, unfinished, visits
-from repairlog.web.everyone import leaks, sheet
+from repairlog.web.everyone import leaks, put_right, sheet
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
 from repairlog.web.supervisor import endings, reviews
@@ -21,7 +21,17 @@ CREW = (
 
 SUPERVISOR = (reviews.routes, endings.routes)
 
-ROUTES = (drawn.routes, healthy.routes, first.routes, sign_in.routes, leaks.routes, sheet.routes, *CREW, *SUPERVISOR)
+ROUTES = (
+    drawn.routes,
+    healthy.routes,
+    first.routes,
+    sign_in.routes,
+    leaks.routes,
+    sheet.routes,
+    put_right.routes,
+    *CREW,
+    *SUPERVISOR,
+)
 """Every noun's routes."""
 
 __all__ = ["ROUTES", "answer", "fault"]

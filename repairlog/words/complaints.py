@@ -227,6 +227,14 @@ def _of_righting() -> dict[str, tuple[str, str]]:
             _("What “{got}” opened cannot be made void: all else rests on it."),
             _("Correct what is wrong in it instead."),
         ),
+        "nothing_changed": (
+            _("Nothing in it is different from what stands."),
+            _("Change what is wrong; or go back to the sheet, if nothing is."),
+        ),
+        "put_right_meanwhile": (
+            _("{by} put the same entry right while this page was open."),
+            _("What stands now is shown with what you changed. Look it over, and save it again if it still holds."),
+        ),
         "void_is_not_corrected": (
             _("This speaks about an entry that makes another void; such an entry is not corrected."),
             _("Make it void, and what it had made void stands again."),

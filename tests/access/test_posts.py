@@ -14,7 +14,7 @@ from tests.makers import book as m
 ES, HF, PERSON, OTHER = (UUID(m.new_id()) for _ in range(4))
 
 # yes: in the role's areas and days. import: only while an old list is taken in. own: what the person typed, until the
-# day after it came in. its: of what the role itself posts.
+# day after it came in. its: of what the role itself posts. until: the same, until it is accepted.
 TABLE = """
 kind              crew  supervisor  officer  administrator
 operator_opened   -     -           -        yes
@@ -40,12 +40,12 @@ work_goes_on          yes   yes         yes      import
 briefing_given        yes   yes         yes      import
 gap_set_aside         -     -           yes      import
 note              yes   yes         yes      yes
-corrected         own   its         its      its
-void              own   its         its      its
+corrected         own   until       its      its
+void              own   until       its      its
 """
 HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())
 CELLS = [(row[0], role, word) for row in ROWS for role, word in zip(HEAD[1:], row[1:], strict=True)]
-NAMES = {"in_area": "yes", "by_import": "import", "own_for_a_day": "own", "predicate": "its"}
+NAMES = {"in_area": "yes", "by_import": "import", "own_for_a_day": "own", "predicate": "its", "unaccepted": "until"}
 
 
 def word_for(predicate: Predicate | None) -> str:

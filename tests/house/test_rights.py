@@ -32,6 +32,10 @@ sign_in.page    GET     200   200         200      200            200      200
 sign_in.come_in POST    403   403         403      403            403      403
 leaks.page      GET     200   200         200      200            200      in
 sheet.page      GET     200   200         200      200            404      in
+put_right.page  GET     403   200         200      200            404      in
+put_right.page  POST    403   303         303      303            403      in
+put_right.void  GET     403   200         200      200            404      in
+put_right.void  POST    403   303         303      303            403      in
 openings.page   GET     200   200         200      403            200      in
 openings.page   POST    303   303         303      403            403      in
 visits.page     GET     200   200         200      403            404      in
@@ -94,7 +98,10 @@ def walk(sqlite_store: Store) -> Walk:
     just_now = Moments(received=datetime.now(UTC))  # what is left unfinished goes after 90 days
     with pytest.raises(Refused):
         book.say(left, m.ending(left["id"]), by=book.crew, moments=just_now)
+    noted = m.note(leak["id"])
+    book.say(noted)
     named = {"name": "notebook.css", "code": "refused", "leak": leak["id"], "attempt": attempt["id"], "id": left["id"]}
+    named["entry"] = noted["id"]
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     browsers = {who: open_site.client(actor) for who, actor in actors(book).items()}
@@ -113,8 +120,13 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "tests.page": ("test", m.test_of(leak, attempt)),
         "notes.page": ("note", m.note(leak)),
         "reviews.page": ("review", m.review(leak, attempt)),
+        "put_right.void": ("void", m.void(walk.named["entry"])),
         "endings.page": ("ending", m.ending(leak, how="no_reading", reason="looked again, nothing")),
     }
+    if endpoint == "put_right.page":  # a note; what it is to say, whoever sends it says
+        said = {"right-id": m.new_id(), "right-reason": "misread", "entry-subject": leak}
+        said |= {"entry-did-0-key": "d1", "entry-did-0-person": str(walk.site.book.everyone.person)}
+        return said | {"entry-happened": "2026-03-04", "entry-text": f"the dog is gone {m.new_id()}"}
     part, raw = parts.get(endpoint, ("", {}))
     by_the_page = {"kind", "leak", "attempt", "subject"}
     typed = {name: value for name, value in raw.items() if isinstance(value, str) and name not in by_the_page}

@@ -20,6 +20,8 @@ ROLES = {"frame": None, "everyone": "officer", "crew": "crew", "supervisor": "su
 ADDRESSES = {
     "leaks.page": ("/leaks", "/leaks?street=no+such+street", "/leaks?from=soon&status=warm"),
     "sheet.page": ("/leaks/{ended}", "/leaks/{joined}", "/leaks/{longest}"),
+    "put_right.page": ("/leaks/{ended}/entries/{visit}/right", "/leaks/{ended}/entries/{attempt}/right"),
+    "put_right.void": ("/leaks/{ended}/entries/{attempt}/void",),
     "sign_in.page": ("/sign-in",),
     "openings.page": ("/leaks/new",),
     "visits.page": ("/leaks/{ended}/visit?purpose=re_evaluation", "/leaks/{longest}/visit"),

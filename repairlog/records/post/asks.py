@@ -14,6 +14,7 @@ from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.effects.chains import STORY
 from repairlog.records.post.ground import Ground
 from repairlog.records.post.sealing import day_in
+from repairlog.trade.accepted import acceptance
 
 
 def asks_of(fresh: Sequence[Entry], on: Ground, *, moments: Moments) -> list[Ask]:
@@ -56,7 +57,14 @@ def _ask(
         target_kind=_kind_in_the_end(target, here=here, before=before),
         target_typed_by=typed_by,
         target_received_on=day_in(zone, received),
+        target_accepted=target not in here and _is_accepted(target, before),
     )
+
+
+def _is_accepted(target: UUID, before: Arranged | None) -> bool:
+    assert before is not None
+    root = before.entries[before.roots[target]]
+    return acceptance(before.stories[before.subject_of(target)])(root)
 
 
 def _kind_in_the_end(id: UUID, *, here: Mapping[UUID, Entry], before: Arranged | None) -> str:

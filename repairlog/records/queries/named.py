@@ -1,4 +1,4 @@
-"""What the entries of a story name, by id: people, lots, areas, other leaks; as they are called now."""
+"""What the entries of a story name, by id: people, crews, lots, areas, other leaks; as they are called now."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import AREA, LEAK, LOT
 from repairlog.trade.lot import Lot
 
-_PERSON = OF_KIND["person_added"]
+_PERSON, _CREW = OF_KIND["person_added"], OF_KIND["crew_made"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,12 +28,14 @@ class Named:
 
 
 def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
-    """Those of these subjects that have a name, by id. People, areas and lots that a record names are part of what it
-    says, wherever they belong; of leaks only those in scope are told."""
+    """Those of these subjects that have a name, by id. People, crews, areas and lots that a record names are part of
+    what it says, wherever they belong; of leaks only those in scope are told."""
     if not (scope.every_area or scope.areas):
         return {}
     people = select(_PERSON.c.id, _PERSON.c.name).where(_PERSON.c.id.in_(ids))
     found = {row.id: Named(kind="person", called=row.name) for row in tx.connection.execute(people)}
+    crews = select(_CREW.c.id, _CREW.c.name).where(_CREW.c.id.in_(ids))
+    found |= {row.id: Named(kind="crew", called=row.name) for row in tx.connection.execute(crews)}
     areas = select(AREA.c.id, AREA.c.name).where(AREA.c.id.in_(ids))
     found |= {row.id: Named(kind="area", called=row.name) for row in tx.connection.execute(areas)}
     leaks = select(LEAK.c.id, LEAK.c.number).where(LEAK.c.id.in_(ids), within(scope, LEAK.c.area_id))

@@ -11,6 +11,7 @@ from flask.typing import ResponseReturnValue
 from repairlog.entries.ids import as_id
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.story import Story, story_of
+from repairlog.web.everyone.righted import rights
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.words import _, story
 from repairlog.words import leaks as words
@@ -40,6 +41,8 @@ def page(leak: UUID) -> ResponseReturnValue:
         saved=_saved(told, entries),
         actions=list(_actions(row, told)),
         of_attempt=_of_attempts(row, told),
+        of_entry=_of_entries(row, told),
+        of_righting=_of_rightings(row, told),
     )
 
 
@@ -66,6 +69,36 @@ def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
         again = url_for("visits.page", leak=row.id, purpose="re_evaluation")
         offered.insert(2, ("visit", _("Re-evaluate"), again))
     yield from ((name, address) for kind, name, address in offered if asker().may(kind, area=row.area))
+
+
+def _of_entries(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
+    """By entry that stands, the ways to put it right, where the asker may."""
+    may = rights(told, area=row.area)
+    return {
+        each.entry.id: [
+            (_("Put right"), url_for("put_right.page", leak=row.id, entry=each.entry.id)),
+            (_("Make void"), url_for("put_right.void", leak=row.id, entry=each.entry.id)),
+        ]
+        for each in told.told
+        if each.entry.void is None and may(each.entry, each.entry)
+    }
+
+
+def _of_rightings(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
+    """By correction or void that counts, the ways to put that right in turn, where the asker may."""
+    may = rights(told, area=row.area)
+    found: dict[UUID, list[tuple[str, str]]] = {}
+    for of in told.told:
+        every = [*of.corrections, *of.undone, *of.rightings, *([of.voided_by] if of.voided_by else [])]
+        for each in every:
+            if each.void is None and may(each, of.entry):
+                takes_back = url_for("put_right.void", leak=row.id, entry=each.id)
+                if each.kind == "void":
+                    found[each.id] = [(_("Restore"), takes_back)]
+                else:
+                    rights_it = url_for("put_right.page", leak=row.id, entry=each.id)
+                    found[each.id] = [(_("Put this right"), rights_it), (_("Take it back"), takes_back)]
+    return found
 
 
 def _of_attempts(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:

@@ -60,6 +60,9 @@ class Page:
 
     What a page may do of its own: `means`: the call that is meant by what was typed, and what it has to ask first;
     `shows`: a call as its boxes show it, the way back; `ready`: the last touch to forms and what is told beside them.
+    `sends`: the call that is recorded, where that is another than what is meant; `answers`: by part of that call, the
+    forms whose boxes its complaints are told beside. `open_to_asker`: whether the asker may, where that hangs on more
+    than the kinds of its parts.
     """
 
     template: str
@@ -70,6 +73,9 @@ class Page:
     means: Callable[[Call], tuple[Call, Sequence[Complaint]]] = lambda call: (call, ())
     shows: Callable[[Call], Call] = lambda call: call
     ready: Callable[[Mapping[str, Form], Told], None] = lambda _forms, _told: None
+    sends: Callable[[Call], Call] = lambda call: call
+    answers: Callable[[Mapping[str, Form], str], Sequence[Form]] = lambda forms, name: [forms[name]]
+    open_to_asker: bool | None = None
 
 
 def entering(page: Page) -> ResponseReturnValue:
@@ -97,19 +103,25 @@ def entering(page: Page) -> ResponseReturnValue:
 
 def _drawn_first(page: Page) -> ResponseReturnValue:
     again = opened_again(store(), asker())
-    kinds = [part.kind for part in page.parts if not part.optional]
-    if again is None and not any(asker().may(*kinds, area=area.id) for area in page.areas):
+    if again is None and not _may(page):
         abort(403)
     filled = page.shows(_by_part(page, again)) if again else {part.name: part.begins for part in page.parts}
     forms = {part.name: _form_of(part, raw=filled.get(part.name)) for part in page.parts}
     told = Told()
     if again is None:
         return _drawn(page, forms, told)
-    in_order = [forms[name] for name in filled]
-    _meant, asks = page.means(filled)
+    meant, asks = page.means(filled)
+    in_order = [page.answers(forms, name) for name in page.sends(meant)]
     tell_complaints(told, in_order, complaints_made=with_asks(asks, again.complaints))
     _tell_heard(page, forms, told, complain=again.because == "not_understood")
     return _drawn(page, forms, told, again=again)
+
+
+def _may(page: Page) -> bool:
+    if page.open_to_asker is not None:
+        return page.open_to_asker
+    kinds = [part.kind for part in page.parts if not part.optional]
+    return any(asker().may(*kinds, area=area.id) for area in page.areas)
 
 
 def _by_part(page: Page, again: Again) -> Call:
@@ -157,7 +169,8 @@ def _at_this_minute(page: Page, forms: Mapping[str, Form], told: Told, *, wanted
 
 
 def _saved(page: Page, forms: Mapping[str, Form], told: Told) -> ResponseReturnValue:
-    call, asks = page.means(_call_of(page, forms))
+    meant, asks = page.means(_call_of(page, forms))
+    call = page.sends(meant)
     who, said = asker(), list(call.values())
     try:
         receipts = record(store(), said, actor=who.actor, moments=who.moments, form=request.path, asks=asks)
@@ -165,7 +178,7 @@ def _saved(page: Page, forms: Mapping[str, Form], told: Told) -> ResponseReturnV
         count_unfinished()
         if not page.areas:  # somebody's who may not see it: what stands there is not drawn for them
             return kept(unread)
-        tell_complaints(told, [forms[name] for name in call], complaints_made=unread.complaints)
+        tell_complaints(told, [page.answers(forms, name) for name in call], complaints_made=unread.complaints)
         _tell_heard(page, forms, told, complain=True)
         is_kept = any(as_id(raw["id"]) for raw in said[:1])
         return _drawn(page, forms, told, is_kept=is_kept), 422

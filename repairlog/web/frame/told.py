@@ -76,29 +76,29 @@ def tell_heard(told: Told, form: Form, *, by_path: Mapping[str, Heard], complain
             if each.code != "too_long":
                 told.keeps[box.id] = Keep(form["kept_as_text"].name, path, ticked=path in ticked)
             if complain and path not in ticked and not told.of(box.id):
-                told.wrongs.append(Wrong(box.id, _label(form, path), *measures.sentence(each.code, each.facts)))
+                told.wrongs.append(Wrong(box.id, _label(boxes, path), *measures.sentence(each.code, each.facts)))
 
 
-def tell_complaints(told: Told, forms: Sequence[Form], *, complaints_made: Iterable[Complaint]) -> None:
-    """Tell each complaint beside its box. `forms`: one an entry of the call, in its order."""
-    boxes = [boxes_by_path(form) for form in forms]
+def tell_complaints(told: Told, forms: Sequence[Sequence[Form]], *, complaints_made: Iterable[Complaint]) -> None:
+    """Tell each complaint beside its box. `forms`: those of each entry of the call, in its order; of boxes of one path
+    that of the first form."""
+    boxes = [{path: box for form in reversed(of) for path, box in boxes_by_path(form).items()} for of in forms]
     for complaint in complaints_made:
         of_form = boxes[complaint.entry] if complaint.entry < len(boxes) else {}
         box = of_form.get(complaint.field)
         shown = box is not None and box.type != "HiddenField"
         if box is not None and complaint.code == "hour_comes_twice":
             told.offsets[box.id] = _two_hours(complaint)
-        label = _label(forms[complaint.entry], complaint.field) if shown else ""
+        label = _label(of_form, complaint.field) if shown else ""
         sentence = complaints.sentence(_in_words(complaint, of_form))
         told.wrongs.append(Wrong(box.id if box is not None and shown else "", label, *sentence))
 
 
-def _label(form: Form, path: str) -> str:
+def _label(boxes: Mapping[str, Any], path: str) -> str:
     """What stands above the box at that path, with its list and the number of its row."""
-    boxes = boxes_by_path(form)
     box = boxes[path]
     if "." not in path:
-        return box.label.text
+        return str(box.label.text)
     rows: Any = boxes[path.partition(".")[0]]
     row = box if box.type == "FormField" else boxes[path.rpartition(".")[0]]
     where = _("{rows}, row {number}").format(rows=rows.label.text, number=list(rows).index(row) + 1)

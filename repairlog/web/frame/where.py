@@ -12,6 +12,7 @@ from flask import abort, request, url_for
 from repairlog.intake.form import Choices
 from repairlog.records.post import Receipt
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
+from repairlog.records.queries.listed import leaks_numbered
 from repairlog.records.queries.people import people_of
 from repairlog.records.queries.settings import areas
 from repairlog.records.queries.sources import AttemptRow, attempts_of
@@ -52,6 +53,16 @@ def attempt_in(where: Where, attempt: UUID) -> AttemptRow | None:
     with store().reading() as tx:
         found = attempts_of(asker().scope, tx, leak=where.leak.id)
     return next((each for each in found if each.attempt.id == attempt), None) or abort(404)
+
+
+def leak_numbered(number: str) -> UUID | None:
+    """The leak in the asker's scope that bears that number, capitals or not."""
+    either = [number, number.upper()]
+    with store().reading() as tx:
+        for area in areas(asker().scope, tx):
+            if found := leaks_numbered(asker().scope, tx, area=area.id, numbers=either):
+                return next(found[each] for each in either if each in found)
+    return None
 
 
 def sheet_of(leak: UUID, *, saved: Receipt) -> str:

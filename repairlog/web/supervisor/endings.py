@@ -15,13 +15,11 @@ from repairlog.entries.ids import as_id
 from repairlog.entries.leak import ENDINGS
 from repairlog.intake import Complaint
 from repairlog.records.queries.leaks import leak_with_id
-from repairlog.records.queries.listed import leaks_numbered
-from repairlog.records.queries.settings import areas
 from repairlog.records.queries.sources import AttemptRow, SourceRow, attempts_of, sources_of
 from repairlog.trade.ending import lacks
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Call, Page, Part, entering
-from repairlog.web.frame.where import Where, sheet_of, where_of
+from repairlog.web.frame.where import Where, leak_numbered, sheet_of, where_of
 from repairlog.words import _, codes, endings, sources
 
 routes = room("endings", __name__)
@@ -126,7 +124,7 @@ def _means(call: Call, leak: UUID) -> tuple[Call, list[Complaint]]:
     number = str(raw.get("joined_to", "")).strip()
     if not number or as_id(number):
         return {**call, "ending": raw}, []
-    found = _numbered(number)
+    found = leak_numbered(number)
     if found is None or found == leak:
         ask = Complaint(
             entry=0,
@@ -136,16 +134,6 @@ def _means(call: Call, leak: UUID) -> tuple[Call, list[Complaint]]:
         )
         return {**call, "ending": raw}, [ask]
     return {**call, "ending": {**raw, "joined_to": str(found)}}, []
-
-
-def _numbered(number: str) -> UUID | None:
-    """The leak in scope that bears that number, capitals or not."""
-    either = [number, number.upper()]
-    with store().reading() as tx:
-        for area in areas(asker().scope, tx):
-            if found := leaks_numbered(asker().scope, tx, area=area.id, numbers=either):
-                return next(found[each] for each in either if each in found)
-    return None
 
 
 def _shows(call: Call) -> Call:

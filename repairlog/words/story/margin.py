@@ -26,8 +26,10 @@ def margin(reader: Reader, told: Told) -> Iterator[Margin]:
     """Every note beside one entry: what wants somebody first."""
     entry = told.entry
     gaps = [gap for gap in reader.story.leak.gaps if gap.entry == entry.id]
-    for text in dict.fromkeys(sentence(gap.code, _worded(entry, gap.facts)) for gap in gaps):
-        yield Margin(head=_("Gap"), text=text, wants=True)  # once, though two of its rows may lack the same
+    said = {(sentence(gap.code, _worded(entry, gap.facts)), gap.set_aside is None): gap for gap in reversed(gaps)}
+    for (text, wants), gap in reversed(said.items()):  # once, though two of its rows may lack the same
+        head = _("Gap") if wants else _("Gap, set aside")
+        yield Margin(head=head, text=text, wants=wants, gap=gap.code if wants else "", row=gap.row)
     if entry.void is None:
         yield from _came_in_after(reader, entry)
         yield from _typed_long_after(entry)
@@ -53,7 +55,8 @@ def voided(reader: Reader, told: Told) -> Margin | None:
 
 def _righted(reader: Reader, righting: Standing, head: str) -> Margin:
     who = person(reader, righting.by["typed"])
-    return Margin(head=head.format(day=day(righting.on), who=who), text=righting.text("reason"))
+    said = head.format(day=day(righting.on), who=who)
+    return Margin(head=said, text=righting.text("reason"), righting=righting.id)
 
 
 def _undone(righting: Standing) -> str:

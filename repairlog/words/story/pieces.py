@@ -27,11 +27,15 @@ class Item:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Margin:
-    """A note beside an entry. `wants`: somebody has to do something about it."""
+    """A note beside an entry. `wants`: somebody has to do something about it. `righting`: the correction or void that
+    it tells of, if any. `gap`, `row`: of a gap that it tells of, its code and row."""
 
     head: str
     text: str
     wants: bool = False
+    righting: UUID | None = None
+    gap: str = ""
+    row: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

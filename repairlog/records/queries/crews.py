@@ -1,0 +1,34 @@
+"""The crews of an area, to choose from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from uuid import UUID
+
+from sqlalchemy import select
+
+from repairlog.access import Scope
+from repairlog.records.store import Tx
+from repairlog.records.tables.facts import ENTRY, OF_KIND
+from repairlog.records.tables.within import within
+
+_CREW = OF_KIND["crew_made"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrewRow:
+    """A crew by its name."""
+
+    id: UUID
+    name: str
+
+
+def crews_of(scope: Scope, tx: Tx, *, area: UUID) -> list[CrewRow]:
+    """The crews of that area, by name; those that were made in error are none."""
+    rows = tx.connection.execute(
+        select(_CREW.c.id, _CREW.c.name)
+        .join(ENTRY, ENTRY.c.id == _CREW.c.id)
+        .where(_CREW.c.area_id == area, ~ENTRY.c.void, within(scope, _CREW.c.area_id))
+        .order_by(_CREW.c.name, _CREW.c.id)
+    )
+    return [CrewRow(id=row.id, name=row.name) for row in rows]
