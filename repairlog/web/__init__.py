@@ -6,6 +6,7 @@ from repairlog.web.crew import grades, notes, openings, repairs, sources, tests,
 from repairlog.web.everyone import leaks, put_right, sheet
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
+from repairlog.web.officer import records
 from repairlog.web.supervisor import endings, reviews
 
 CREW = (
@@ -19,6 +20,8 @@ CREW = (
     unfinished.routes,
 )
 
+OFFICER = (records.routes,)
+
 SUPERVISOR = (reviews.routes, endings.routes)
 
 ROUTES = (
@@ -31,6 +34,7 @@ ROUTES = (
     put_right.routes,
     *CREW,
     *SUPERVISOR,
+    *OFFICER,
 )
 """Every noun's routes."""
 

@@ -31,6 +31,8 @@ first.page      GET     302   302         302      302            302      302
 sign_in.page    GET     200   200         200      200            200      200
 sign_in.come_in POST    403   403         403      403            403      403
 leaks.page      GET     200   200         200      200            200      in
+records.page    GET     200   200         200      200            200      in
+records.stories GET     200   200         200      200            200      in
 sheet.page      GET     200   200         200      200            404      in
 put_right.page  GET     403   200         200      200            404      in
 put_right.page  POST    403   303         303      303            403      in

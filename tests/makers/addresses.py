@@ -14,7 +14,7 @@ NO_PAGES = {"drawn.file", "first.page", "healthy.page"}
 ENTERS_NOTHING = {"unfinished.away"}
 """Pages with a form that makes no entry, and so has nothing that could not be read."""
 
-ROLES = {"frame": None, "everyone": "officer", "crew": "crew", "supervisor": "supervisor"}
+ROLES = {"frame": None, "everyone": "officer", "crew": "crew", "supervisor": "supervisor", "officer": "officer"}
 """Who looks at the pages of a room; the frame's are for nobody yet."""
 
 ADDRESSES = {
@@ -22,6 +22,8 @@ ADDRESSES = {
     "sheet.page": ("/leaks/{ended}", "/leaks/{joined}", "/leaks/{longest}"),
     "put_right.page": ("/leaks/{ended}/entries/{visit}/right", "/leaks/{ended}/entries/{attempt}/right"),
     "put_right.void": ("/leaks/{ended}/entries/{attempt}/void",),
+    "records.page": ("/records?by=ended&from=2026-01-01", "/records?crew=none&notes=dog&street=nowhere&by=dusk"),
+    "records.stories": ("/records/stories", "/records/stories?street=nowhere"),
     "sign_in.page": ("/sign-in",),
     "openings.page": ("/leaks/new",),
     "visits.page": ("/leaks/{ended}/visit?purpose=re_evaluation", "/leaks/{longest}/visit"),

@@ -1,4 +1,4 @@
-"""The crews of an area, to choose from."""
+"""The crews of an area, or of all in scope, to choose from."""
 
 from __future__ import annotations
 
@@ -29,6 +29,17 @@ def crews_of(scope: Scope, tx: Tx, *, area: UUID) -> list[CrewRow]:
         select(_CREW.c.id, _CREW.c.name)
         .join(ENTRY, ENTRY.c.id == _CREW.c.id)
         .where(_CREW.c.area_id == area, ~ENTRY.c.void, within(scope, _CREW.c.area_id))
+        .order_by(_CREW.c.name, _CREW.c.id)
+    )
+    return [CrewRow(id=row.id, name=row.name) for row in rows]
+
+
+def crews_in(scope: Scope, tx: Tx) -> list[CrewRow]:
+    """The crews of every area in scope, by name; those that were made in error are none."""
+    rows = tx.connection.execute(
+        select(_CREW.c.id, _CREW.c.name)
+        .join(ENTRY, ENTRY.c.id == _CREW.c.id)
+        .where(~ENTRY.c.void, within(scope, _CREW.c.area_id))
         .order_by(_CREW.c.name, _CREW.c.id)
     )
     return [CrewRow(id=row.id, name=row.name) for row in rows]

@@ -30,6 +30,7 @@ from repairlog.records.columns import Id
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY, OF_KIND, SUBJECT
 from repairlog.records.tables.search_key import search_key
+from repairlog.records.tables.told_of_leaks import noted, repaired_by, within_period, work_of
 from repairlog.records.tables.worked import DIG_SERVES, GAP, LEAK, OUTSIDE_NUMBER, SOURCE
 
 WALKED_APART = 40
@@ -67,9 +68,12 @@ class Wanted:
     """Which leaks are asked for; what is empty or None asks for nothing.
 
     `area`: of that area. `status`, `grade`: exactly. `streets`: in one of these; an empty tuple asks for leaks in no
-    street there is. `from_on`, `until_on`: reported from that day, until that day, both counted in. `number`: its
-    number or the beginning of it, or a number that others know it by, or one of its digs, its sources or the place they
-    are at; that one whole, capitals and signs between its parts or not.
+    street there is. `from_on`, `until_on`: from that day, until that day, both counted in: the day of what `by` names,
+    `reported`, `repaired` (any attempt) or `ended`. `number`: its number or the beginning of it, or a number that
+    others know it by, or one of its digs, its sources or the place they are at; that one whole, capitals and signs
+    between its parts or not. `crew`: that was given work there, or of which somebody did something there. `method`:
+    part of the name of a repair's method. `notes`: words that stand in one note; every note of the leaks asked for
+    otherwise is read for them, so that whoever asks narrows those first.
     """
 
     area: UUID | None = None
@@ -79,6 +83,10 @@ class Wanted:
     from_on: date | None = None
     until_on: date | None = None
     number: str = ""
+    by: str = "reported"
+    crew: UUID | None = None
+    method: str = ""
+    notes: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +136,18 @@ def leaks(scope: Scope, tx: Tx, *, where: Wanted, beyond: Edge | None, most: int
     )
     rows = [_read(row) for row in tx.connection.execute(page)]
     return rows[::-1] if beyond and beyond.towards == "newer" else rows
+
+
+def how_many_leaks(scope: Scope, tx: Tx, *, where: Wanted) -> int:
+    """How many leaks in scope are asked for."""
+    areas = _areas(scope, where.area)
+    if areas == () or where.streets == ():
+        return 0
+    walk = _numbered(tx, areas, where) if where.number else None
+    if where.number and walk is None:
+        return 0
+    walks = [walk] if walk is not None else _walks(tx.dialect, areas, where)
+    return sum(tx.connection.execute(select(func.count()).select_from(each.subquery())).scalar_one() for each in walks)
 
 
 def leak_with_id(scope: Scope, tx: Tx, *, leak: UUID) -> LeakRow | None:
@@ -193,10 +213,13 @@ def _plainly(of: FromClause, where: Wanted) -> list[ColumnElement[bool]]:
         conditions.append(of.c.status == where.status)
     if where.grade:
         conditions.append(of.c.grade_now == where.grade)
-    if where.from_on:
-        conditions.append(of.c.reported_on >= where.from_on)
-    if where.until_on:
-        conditions.append(of.c.reported_on <= where.until_on)
+    conditions += within_period(of, by=where.by, from_on=where.from_on, until_on=where.until_on)
+    if where.crew:
+        conditions.append(work_of(of, crew=where.crew))
+    if where.method:
+        conditions.append(repaired_by(of, method=where.method))
+    if where.notes:
+        conditions.append(noted(of, words=where.notes))
     return conditions
 
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from datetime import date
-from urllib.parse import urlencode
+from collections.abc import Sequence
 
 from flask import render_template, request, url_for
 from flask.typing import ResponseReturnValue
@@ -15,9 +13,9 @@ from repairlog.records.queries.streets import streets_named
 from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.trade.grade import USUAL_RANKS
-from repairlog.web.everyone.leak_filter import STATUSES, Asked, asked, edge_of, edge_text
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.leak_filter import STATUSES, Asked, asked, edge_after, edge_of, leaks_page, wanted
 from repairlog.words import _
 from repairlog.words import leaks as words
 from repairlog.words.addresses import address_of_leak
@@ -35,39 +33,24 @@ def page() -> ResponseReturnValue:
     scope, beyond = asker().scope, edge_of(request.args)
     with store().reading() as tx:
         within = areas(scope, tx)
-        wanted = asked(request.args, areas=within)
-        streets = tuple(streets_named(scope, tx, part=wanted.street)) if wanted.street else None
-        where = Wanted(
-            area=wanted.area,
-            status=wanted.status,
-            grade=wanted.grade,
-            streets=streets,
-            from_on=wanted.from_on,
-            until_on=wanted.until_on,
-            number=wanted.number,
-        )
-        to_file = csv_wanted() and not wanted.wrong
+        of = asked(request.args, areas=within)
+        where = wanted(of, streets=streets_named(scope, tx, part=of.street) if of.street else None)
+        to_file = csv_wanted() and not of.wrong
         rows = [] if to_file else leaks(scope, tx, where=where, beyond=beyond, most=A_PAGE + 1)
     if to_file:
         return _file(where, within)
-    return render_template("everyone/leaks.html", **shown(rows, wanted, beyond=beyond, within=within))
+    return render_template("everyone/leaks.html", **shown(rows, of, beyond=beyond, within=within))
 
 
-def shown(rows: Sequence[LeakRow], wanted: Asked, *, beyond: Edge | None, within: Sequence[Area]) -> dict[str, object]:
+def shown(rows: Sequence[LeakRow], of: Asked, *, beyond: Edge | None, within: Sequence[Area]) -> dict[str, object]:
     """What the page draws: the rows of one page, the filter as it was typed, and where the pages beside it begin."""
-    more = len(rows) > A_PAGE
-    upwards = beyond is not None and beyond.towards == "newer"
-    on_page = rows[-A_PAGE:] if upwards else rows[:A_PAGE]
-    newer, older = (more, True) if upwards else (beyond is not None, more)
+    page = leaks_page(rows, at_most=A_PAGE, of=of, beyond=beyond, at=url_for("leaks.page"))
     return {
-        "rows": on_page,
-        "count": words.shown(len(on_page), more=older and bool(on_page)),
-        "newer": _beside(wanted, "newer", on_page[0]) if newer and on_page else "",
-        "older": _beside(wanted, "older", on_page[-1]) if older and on_page else "",
-        "newest": _address(wanted.typed) if beyond else "",
-        "file": csv_address(without=wanted.wrong),
-        "typed": wanted.typed,
-        "wrong": {name: words.filter_wrong(code, got=wanted.typed[name]) for name, code in wanted.wrong.items()},
+        "page": page,
+        "count": words.shown(len(page.rows), more=page.more),
+        "file": csv_address(without=of.wrong),
+        "typed": of.typed,
+        "wrong": {name: words.filter_wrong(code, got=of.typed[name]) for name, code in of.wrong.items()},
         "areas": within,
         "statuses": {status: words.status_word(status) for status in STATUSES},
         "grades": USUAL_RANKS,
@@ -82,19 +65,10 @@ def _file(where: Wanted, within: Sequence[Area]) -> ResponseReturnValue:
     scope = asker().scope
 
     def after(tx: Tx, last: LeakRow | None) -> Sequence[LeakRow]:
-        beyond = Edge(date.fromisoformat(last.reported_on), last.id) if last else None
-        return leaks(scope, tx, where=where, beyond=beyond, most=AT_ONCE)
+        return leaks(scope, tx, where=where, beyond=edge_after(last), most=AT_ONCE)
 
-    of = [area for area in within if where.area in (None, area.id)]
-    return as_csv(name=_("leaks"), areas=of, columns=words.columns(within), after=after)
-
-
-def _beside(wanted: Asked, towards: str, row: LeakRow) -> str:
-    return _address({**wanted.typed, towards: edge_text(row.reported_on, row.id)})
-
-
-def _address(arguments: Mapping[str, str]) -> str:
-    return f"{url_for('leaks.page')}?{urlencode(arguments)}".removesuffix("?")
+    areas = [area for area in within if where.area in (None, area.id)]
+    return as_csv(name=_("leaks"), areas=areas, columns=words.columns(within), after=after)
 
 
 def _open_one(within: Sequence[Area]) -> str:
