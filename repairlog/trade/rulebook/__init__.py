@@ -31,6 +31,7 @@ from repairlog.trade.rulebook.keeping import (
     Round,
 )
 from repairlog.trade.rulebook.meeting import (
+    FIELDS_OF_FORM,
     INSTRUMENTS,
     PRESSURE_FORMS,
     RESPONSE_FORMS,
@@ -52,6 +53,7 @@ __all__ = [
     "COUNTED_FROM",
     "DUE_WHEN",
     "FIELDS_ASKED",
+    "FIELDS_OF_FORM",
     "INSTRUMENTS",
     "KINDS",
     "MARKS",

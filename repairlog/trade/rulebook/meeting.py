@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from types import MappingProxyType
 
 from repairlog.trade.rulebook.cited import Cited
 from repairlog.trade.rulebook.grading import Bound
@@ -11,9 +13,18 @@ from repairlog.units import Measure
 
 TESTED_PARTS = ("main", "service", "plastic", "tie_in", "disconnected_service", "steel_30_percent_smys")
 
-PRESSURE_FORMS = ("fixed", "operating", "greater_of_operating_and_fixed", "times_design")
-"""The closed list of ways in which a test pressure is written: a pressure; so many times the highest operating
-pressure; the greater of the two; so many times the design pressure."""
+FIELDS_OF_FORM: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "fixed": ("pressure",),
+        "times_operating": ("times",),
+        "greater_of_operating_and_fixed": ("times", "pressure"),
+        "times_design": ("times",),
+    }
+)
+"""The closed list of ways in which a test pressure is written, and the fields that each has: a pressure; so many times
+the highest operating pressure; the greater of the two; so many times the design pressure."""
+
+PRESSURE_FORMS = tuple(FIELDS_OF_FORM)
 
 INSTRUMENTS = ("combustible_gas_indicator", "flame_ionization", "solid_state", "any_gas_instrument")
 
