@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterator, Sequence
 from repairlog.rulebooks.reading import Text
 from repairlog.rulebooks.wrong import At
 from repairlog.trade.intervals import read_interval
-from repairlog.trade.intervals.counting import HALF_MONTH
+from repairlog.trade.intervals.counting import HALF_MONTH_DAYS
 from repairlog.trade.rulebook import KINDS, Criterion, Due, RegradeLimit, Rule, Rulebook, RuleGap, VentingWait, rules
 
 
@@ -81,10 +81,11 @@ def _grades_named(rule: Rule) -> Iterator[tuple[str, str]]:
 def _names_rules(rule: Rule, rulebook: Rulebook, at: At) -> None:
     """Criteria and limits that a rule names are there."""
     match rule:
-        case Due():
+        case Due() | RuleGap():
             _known(rule.criteria, [each.id for each in rulebook.criteria], at=at.inner("criteria"))
-            if both := set(rule.when) & set(rule.unless):
-                at.inner("unless").wrong("when_and_unless", got=min(both))
+    match rule:
+        case Due() if both := set(rule.when) & set(rule.unless):
+            at.inner("unless").wrong("when_and_unless", got=min(both))
     beside = getattr(rule, "beside", None)
     if beside is not None:
         _known((beside,), [each.id for each in rulebook.dues], at=at.inner("beside"))
@@ -98,18 +99,13 @@ def _known(ids: Collection[str], among: Sequence[str], *, at: At) -> None:
 
 def _half_months(rule: Rule, rulebook: Rulebook, at: At) -> None:
     """No code says what half a month is: a rulebook that counts by it says so, and as it is counted here."""
-    usual = f"{HALF_MONTH.days} days"
-    if (value := getattr(rule, "value", None)) is not None and value != usual:
+    usual = f"{HALF_MONTH_DAYS} days"
+    value, within = getattr(rule, "value", usual), str(getattr(rule, "within", ""))
+    if value != usual:
         at.inner("value").wrong("not_as_counted", got=value, expected=usual)
-    halves = (
-        [bound for bound in read_interval(rule.within).bounds if bound.unit == "half_months"] if _within(rule) else []
-    )
+    halves = bool(within) and any(bound.unit == "half_months" for bound in read_interval(within).bounds)
     if halves and not any(each.name == "half_month" for each in rulebook.conventions):
-        at.inner("within").wrong("half_month_not_stated", got=_within(rule), expected=usual)
-
-
-def _within(rule: Rule) -> str:
-    return str(getattr(rule, "within", ""))
+        at.inner("within").wrong("half_month_not_stated", got=within, expected=usual)
 
 
 def _ranks_once(rulebook: Rulebook, text: Text) -> None:

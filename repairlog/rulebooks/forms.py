@@ -25,11 +25,13 @@ class Key:
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """What a table becomes, and its keys. `one_of`: keys of which exactly one is given, where there are such."""
+    """What a table becomes, and its keys. `one_of`: keys of which exactly one is given; `any_of`: of which at
+    least one is."""
 
     makes: Callable[..., Any]
     keys: Mapping[str, Key]
     one_of: tuple[str, ...] = ()
+    any_of: tuple[str, ...] = ()
 
 
 def must(reads: Reader, *, into: str = "") -> Key:
@@ -88,6 +90,9 @@ def made(form: Form, told: Mapping[str, object], *, at: At, known: frozenset[str
     if form.one_of and sum(key in told for key in form.one_of) != 1:
         at.wrong("one_of", expected=", ".join(form.one_of))
         return None
+    if form.any_of and not any(key in told for key in form.any_of):
+        at.wrong("any_of", expected=", ".join(form.any_of))
+        return None
     return None if found is None else form.makes(**found, **more)
 
 
@@ -96,9 +101,9 @@ def read_keys(
 ) -> dict[str, Any] | None:
     """Each key's value by its name in the rule; None where something is wrong, which is noted."""
     before = len(at.wrongs)
-    for key in told:
-        if key not in keys and key not in known:
-            at.inner(key).wrong("key_unknown", got=key, among=sorted({*keys, *known}))
+    for given in told:
+        if given not in keys and given not in known:
+            at.inner(given).wrong("key_unknown", got=given, among=sorted({*keys, *known}))
     for name, key in keys.items():
         if key.required and name not in told:
             at.wrong("key_missing", got=name)
@@ -270,12 +275,13 @@ FORMS: Mapping[str, Form] = MappingProxyType(
             {
                 "id": must(text),
                 "part": must(code_of(trade.TESTED_PARTS)),
-                "least": must(_pressure),
+                "least": may(_pressure),
                 "most": may(_pressure),
                 "operating": may(_bound("pressure")),
                 "hold": may(measure_of("duration")),
                 "says": may(text),
             },
+            any_of=("least", "most", "hold"),
         ),
         "instrument": Form(
             trade.InstrumentInterval,
@@ -320,7 +326,7 @@ FORMS: Mapping[str, Form] = MappingProxyType(
         ),
         "gap": Form(
             trade.RuleGap,
-            {"id": must(text), "fill_in": must(text), "task": may(code_of(trade.TASKS)), "grades": _GRADES},
+            {"id": must(text), "fill_in": must(text), "task": may(code_of(trade.TASKS)), "grades": _GRADES, "criteria": may(some_of(text))},
         ),
     }
 )

@@ -19,8 +19,7 @@ class Lines:
 
     def of(self, kind: str, *, place: int, key: str) -> int:
         """The line of that key; else of its table's header; else the first."""
-        found = self.places.get((kind, place, key)) or self.places.get((kind, place, "")) or 1
-        return found
+        return self.places.get((kind, place, key)) or self.places.get((kind, place, "")) or 1
 
 
 def lines_of(text: str) -> Lines:

@@ -26,9 +26,9 @@ UNTIL = ("made_safe", "repaired", "permanently_repaired", "ended", "no_reading",
 
 DUE_WHEN = (
     *("residual_gas", "frost", "replacement_planned", "plastic_pipe", "temporary_repair"),
-    *("downgraded_without_repair", "owner_not_there", "not_our_gas", "set_by_a_person"),
+    *("downgraded_without_repair", "owner_not_there", "not_our_gas"),
 )
-"""`set_by_a_person`: the rule leaves it to somebody to say that this leak is one of those."""
+"""`not_our_gas`: another operator's, or no natural gas of a pipeline at all. `owner_not_there`: nor another adult."""
 
 AT_ONCE = "at once"
 """The interval of immediate action: due on the day it is counted from."""

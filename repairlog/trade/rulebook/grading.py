@@ -14,7 +14,10 @@ PLACES = ("outside_wall", "inside", "tunnel", "confined_space", "small_substruct
 OWNERS = ("gas_associated", "other")
 """Whose substructure it is: built for gas, or another's."""
 
-SAID = ("ignited", "seen_heard_or_felt", "paved_wall_to_wall", "not_paved_wall_to_wall", "frost")
+SAID = (
+    *("ignited", "seen_heard_or_felt", "excavation_damage", "frost"),
+    *("paved_wall_to_wall", "not_paved_wall_to_wall"),
+)
 """Conditions that hold where somebody says so, and not otherwise. Of the two of paving one always holds: without a
 word about it, the street is not paved from wall to wall."""
 

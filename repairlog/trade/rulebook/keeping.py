@@ -27,7 +27,10 @@ REPORTS = (
     *("monthly_report", "semi_annual_report", "safety_condition", "outage_report", "review_of_calls"),
 )
 
-ROUNDS = ("leak_survey", "patrol", "atmospheric_corrosion", "cathodic_protection", "rectifier", "valves", "regulators")
+ROUNDS = (
+    *("leak_survey", "survey_program", "patrol", "atmospheric_corrosion", "cathodic_protection", "rectifier"),
+    *("valves", "regulators"),
+)
 
 WEEKENDS = ("stays", "next_working_day", "shifts_direction_not_read")
 """Whether a day of reporting that falls on a weekend or a federal holiday moves. `shifts_direction_not_read`: it does,

@@ -11,7 +11,7 @@ from repairlog.trade.rulebook.cited import Cited
 from repairlog.trade.rulebook.grading import Bound
 from repairlog.units import Measure
 
-TESTED_PARTS = ("main", "service", "plastic", "tie_in", "disconnected_service", "steel_30_percent_smys")
+TESTED_PARTS = ("main", "service", "plastic", "tie_in", "steel_30_percent_smys", "steel_below_30_percent_smys")
 
 FIELDS_OF_FORM: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
@@ -44,15 +44,15 @@ class PressureForm:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TestPressure:
-    """The least, and where there is one the most, pressure of a test. `part`: one of `TESTED_PARTS`. `operating`: for
+    """The least and the most pressure of a test, and how long it is held: at least one of the three. `part`: one of `TESTED_PARTS`. `operating`: for
     lines of that highest operating pressure (gauge), None for all. `hold`: duration, None where the rule says none."""
 
     __test__ = False  # pytest takes a class of this name for tests
 
     id: str
     part: str
-    least: PressureForm
     cited: Cited
+    least: PressureForm | None = None
     operating: Bound | None = None
     most: PressureForm | None = None
     hold: Measure | None = None

@@ -10,13 +10,14 @@ from repairlog.trade.rulebook.cited import Cited
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RuleGap:
     """A figure that nobody gives: never zero, never a guess. `task`: of `TASKS`, empty where it is no due item.
-    `grades`: codes; none where all. `fill_in`: what the operator must fill in, in words."""
+    `grades`, `criteria`: codes and ids that it is about; none where all. `fill_in`: what the operator must fill in, in words."""
 
     id: str
     fill_in: str
     cited: Cited
     task: str = ""
     grades: tuple[str, ...] = ()
+    criteria: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,8 +12,8 @@ CLOCKS = ("runs_on", "starts_anew", "shorter_of_both")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RegradeLimit:
-    """From which grades to which: codes, none of them where any. `direction`: up, down or either. `most_times`: how often
-    without a repair, None where not limited. `only_after_repair`: a repair, a temporary one too, comes first.
+    """From which grades to which: codes, none of them where any. `direction`: up, down or either. `most_times`: how
+    often without a repair, None where not limited. `only_after_repair`: a repair, a temporary one too, comes first.
     `within`: only so long after the leak was found, as interval text; empty where not limited. `clock`: one of
     `CLOCKS`, empty where the rule does not say. `reason_asked`, `person_named`: whether the rule asks for them."""
 
