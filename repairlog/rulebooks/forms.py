@@ -326,7 +326,13 @@ FORMS: Mapping[str, Form] = MappingProxyType(
         ),
         "gap": Form(
             trade.RuleGap,
-            {"id": must(text), "fill_in": must(text), "task": may(code_of(trade.TASKS)), "grades": _GRADES, "criteria": may(some_of(text))},
+            {
+                "id": must(text),
+                "fill_in": must(text),
+                "task": may(code_of(trade.TASKS)),
+                "grades": _GRADES,
+                "criteria": may(some_of(text)),
+            },
         ),
     }
 )

@@ -44,8 +44,9 @@ class PressureForm:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TestPressure:
-    """The least and the most pressure of a test, and how long it is held: at least one of the three. `part`: one of `TESTED_PARTS`. `operating`: for
-    lines of that highest operating pressure (gauge), None for all. `hold`: duration, None where the rule says none."""
+    """The least and the most pressure of a test, and how long it is held: at least one of the three. `part`: one of
+    `TESTED_PARTS`. `operating`: for lines of that highest operating pressure (gauge), None for all. `hold`: duration,
+    None where the rule says none."""
 
     __test__ = False  # pytest takes a class of this name for tests
 

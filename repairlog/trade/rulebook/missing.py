@@ -10,7 +10,8 @@ from repairlog.trade.rulebook.cited import Cited
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RuleGap:
     """A figure that nobody gives: never zero, never a guess. `task`: of `TASKS`, empty where it is no due item.
-    `grades`, `criteria`: codes and ids that it is about; none where all. `fill_in`: what the operator must fill in, in words."""
+    `grades`, `criteria`: codes and ids that it is about; none where all. `fill_in`: what the operator must fill
+    in, in words."""
 
     id: str
     fill_in: str
