@@ -92,7 +92,11 @@ def _days_between(first: str, last: str) -> int:
 _ON_ANYTHING = ("note", "outside_number_added", "attached")
 _IN_A_DIG = ("dig_opened", "dig_found", "pipe_exposed", "dig_backfilled", "restoration_owed", "restored")
 _MAKES_ONE = ("made_one", "streets_made_one")
+_CALLS = ("call_received", "call_sent", "call_on_way", "call_on_site", "call_outcome", "told")
+_FIRST_HOUR = ("moment_noted", "watch_handed")
 _CREW = (
+    *_CALLS,
+    *_FIRST_HOUR,
     "leak_opened",
     "source_added",
     "visit",
@@ -110,6 +114,8 @@ _CREW = (
 )
 _SUPERVISOR = (
     *_CREW,
+    "call_reviewed",
+    "decided",
     "repair_reviewed",
     "leak_ended",
     "crew_made",

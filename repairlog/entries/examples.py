@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from repairlog.entries import example_digs, example_work
+from repairlog.entries import example_calls, example_digs, example_work
 from repairlog.entries.example_ids import (
     AREA,
     ATTEMPT,
@@ -140,6 +140,7 @@ STANDS_BEFORE: tuple[Raw, ...] = (
     },
     *example_work.STANDS_BEFORE,
     *example_digs.STANDS_BEFORE,
+    *example_calls.STANDS_BEFORE,
 )
 """What the examples speak about, in an order in which it can be posted in one call."""
 
@@ -342,6 +343,7 @@ _OF_OTHER_ENTRIES: tuple[Raw, ...] = (
 _ALL = (
     *_OF_THE_OPERATOR,
     *_OF_LEAKS,
+    *example_calls.EXAMPLES,
     *example_work.EXAMPLES,
     *_OF_REPAIRS,
     *_OF_OTHER_ENTRIES,

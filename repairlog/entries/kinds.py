@@ -8,7 +8,9 @@ from types import MappingProxyType
 from repairlog.entries import (
     after,
     attached,
+    call,
     dig,
+    first_hour,
     leak,
     note,
     operator,
@@ -18,6 +20,7 @@ from repairlog.entries import (
     set_aside,
     stores,
     tied,
+    told,
     visit,
     work,
 )
@@ -55,11 +58,14 @@ def _whole(kind: EntryKind) -> EntryKind:
 _MODULES = (
     operator,
     stores,
+    call,
     leak,
+    first_hour,
     visit,
     repair,
     after,
     work,
+    told,
     note,
     set_aside,
     dig,
@@ -72,7 +78,7 @@ _MODULES = (
 KINDS = MappingProxyType({kind.name: _whole(kind) for module in _MODULES for kind in module.KINDS})
 """Every kind of entry in its present version, by name."""
 
-SUBJECT_KINDS = ("operator", "area", "person", "crew", "place", "lot", "dig", "source", "leak")
+SUBJECT_KINDS = ("operator", "area", "person", "crew", "place", "lot", "dig", "call", "source", "leak")
 """Every kind of subject that some entry opens, in the order in which every writer locks them: what others rest on
 comes before what rests on it. Within a kind, by id."""
 

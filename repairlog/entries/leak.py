@@ -53,6 +53,7 @@ LEAK_OPENED = EntryKind(
         asked("guide", text("map_reference", "sheet or square of the map", longest=80)),
         asked("federal", code("on_federal_land", "on federal land", of=YES_NO)),
         asked("guide nh wa", text("reporter_name", "name of the person who reported it", private=True)),
+        ref("from_call", "the call that it was opened from", to="call"),
     ),
     rows=(
         Rows(

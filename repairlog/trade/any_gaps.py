@@ -8,6 +8,23 @@ from repairlog.entries.entry import Standing
 from repairlog.trade.gap import Gap
 
 
+def any_gaps(entry: Standing) -> Iterator[Gap]:
+    """Every gap of one entry by itself."""
+    yield from people_not_on_the_books(entry)
+    yield from kept_as_text(entry)
+    yield from sent_after_leaving(entry)
+
+
+def people_not_on_the_books(entry: Standing) -> Iterator[Gap]:
+    """People who did it, or did a task of it, by their name alone."""
+    people = [("did", row) for row in entry.by.get("did", ())]
+    people += [("people", row) for row in entry.rows("people")]
+    for name, row in people:
+        if "person" not in row:
+            facts = {"named": row.get("named", "")}
+            yield Gap(code="person_not_on_the_books", entry=entry.id, row=f"{name}.{row['key']}", facts=facts)
+
+
 def kept_as_text(entry: Standing) -> Iterator[Gap]:
     """Measures that nobody could read and that were kept as written."""
     for row in entry.rows("kept_as_text"):

@@ -32,7 +32,8 @@ class Source:
 class Leak:
     """`opened`: the entry that opened it. `status`: open, ended, opened_in_error. `ending`: the one that counts.
     `reopened_on`: day on which it was last opened again; empty where it never was. `in_hand`: the entries by which work
-    was given that is still to be done. `waits`: the entry that says what the work waits on."""
+    was given that is still to be done. `waits`: the entry that says what the work waits on. `watch`:
+    the entry that handed the watch over last, unless the site was left since."""
 
     opened: Standing
     status: str
@@ -47,6 +48,7 @@ class Leak:
     in_hand: tuple[Standing, ...]
     waits: Standing | None
     gaps: tuple[Gap, ...]
+    watch: Standing | None = None
 
 
 def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
@@ -84,7 +86,15 @@ def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
         in_hand=tuple(in_hand(live, done=done, is_open=is_open)) if opened.void is None else (),
         waits=waits(live) if is_open else None,
         gaps=tuple(marked(raised, live)),
+        watch=_watch(live),
     )
+
+
+def _watch(live: Sequence[Standing]) -> Standing | None:
+    """The last handing over of the watch; none where the site was left after it."""
+    left = ("moment_noted", "left_site")
+    last = [each for each in live if each.kind == "watch_handed" or (each.kind, each.text("moment")) == left]
+    return last[-1] if last and last[-1].kind == "watch_handed" else None
 
 
 def _status(opened: Standing, ending: Ending | None) -> str:

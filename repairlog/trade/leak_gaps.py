@@ -8,7 +8,7 @@ from uuid import UUID
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import RIGHTING
-from repairlog.trade.any_gaps import kept_as_text, sent_after_leaving
+from repairlog.trade.any_gaps import any_gaps
 from repairlog.trade.attempts import Attempt
 from repairlog.trade.ending import Ending, ending_that_counts
 from repairlog.trade.gap import Gap
@@ -46,9 +46,8 @@ def gaps(
     yield from naming.named_elsewhere(opened, live, by_id=by_id, sources=sources)
     yield from _lower_grades(grades)
     for entry in live:
-        yield from _people_and_lots(entry, rests.lots)
-        yield from kept_as_text(entry)
-        yield from sent_after_leaving(entry)
+        yield from _lots(entry, rests.lots)
+        yield from any_gaps(entry)
         if entry.kind == "grade_set" and "rank" not in entry.understood:
             yield Gap(code="grade_not_known", entry=entry.id, facts={"grade": entry.text("grade")})
     known = {str(each.id) for each in done}
@@ -111,7 +110,7 @@ def _again(ends: Sequence[Ending]) -> Iterator[tuple[Ending, Ending]]:
             yield before, ending
 
 
-def _people_and_lots(entry: Standing, lots: Mapping[UUID, Lot]) -> Iterator[Gap]:
+def _lots(entry: Standing, lots: Mapping[UUID, Lot]) -> Iterator[Gap]:
     for row in entry.rows("materials"):
         where = f"materials.{row['key']}"
         if "lot" not in row:
@@ -124,9 +123,3 @@ def _people_and_lots(entry: Standing, lots: Mapping[UUID, Lot]) -> Iterator[Gap]
             yield Gap(code="expired_lot_used", entry=entry.id, row=where, facts=facts)
         if lot.void:
             yield Gap(code="void_lot_used", entry=entry.id, row=where, facts={"lot_number": lot.lot_number})
-    people = [("did", row) for row in entry.by.get("did", ())]
-    people += [("people", row) for row in entry.rows("people")]
-    for name, row in people:
-        if "person" not in row:
-            facts = {"named": row.get("named", "")}
-            yield Gap(code="person_not_on_the_books", entry=entry.id, row=f"{name}.{row['key']}", facts=facts)

@@ -22,6 +22,8 @@ def _words() -> dict[str, str]:
         **_of_work(),
         **_of_digs(),
         **_of_ties(),
+        **_of_calls(),
+        **_of_first_hour(),
         **_of_operators(),
     }
 
@@ -219,6 +221,66 @@ def _of_ties() -> dict[str, str]:
         "waits_on": _("Waits on"),
         "main_segment": _("Part of a main"),
         "structure": _("Structure"),
+    }
+
+
+def _of_calls() -> dict[str, str]:
+    return {
+        "odor": _("Odor of gas"),
+        "fire": _("Fire or explosion"),
+        "dig_in": _("Dig-in"),
+        "passer_by": _("Passer-by or neighbor"),
+        "nine_one_one": _("9-1-1"),
+        "fire_department": _("Fire department"),
+        "police": _("Police"),
+        "excavator": _("Excavator"),
+        "other_utility": _("Another utility"),
+        "own_people": _("Our own people"),
+        "inside": _("Inside"),
+        "outside": _("Outside"),
+        "inside_and_outside": _("Inside and outside"),
+        "nothing_found": _("Nothing found"),
+        "adjusted_on_the_spot": _("Adjusted on the spot"),
+        "operators_leak": _("Our leak"),
+        "another_operators": _("Another operator's gas"),
+        "cancelled": _("Cancelled"),
+        "same_call": _("The same as an earlier call"),
+        "shut_off_and_tagged": _("Shut off and tagged"),
+        "shut_off": _("Shut off"),
+        "disconnected": _("Disconnected and capped"),
+        "not_made_safe": _("Not made safe"),
+    }
+
+
+def _of_first_hour() -> dict[str, str]:
+    return {
+        "on_site": _("On site"),
+        "first_gas": _("First gas"),
+        "people_out": _("People out"),
+        "street_closed": _("Street closed"),
+        "gas_under_control": _("Gas under control"),
+        "area_made_safe": _("Made safe"),
+        "people_back": _("People back"),
+        "left_site": _("Left the site"),
+        "meter_valve": _("Meter valve"),
+        "curb_valve": _("Curb valve"),
+        "main_valve": _("Main valve"),
+        "squeeze_off": _("Squeeze-off"),
+        "stopper": _("Stopper"),
+        "temporary_clamp": _("Clamp, temporary"),
+        "venting": _("Venting"),
+        "electric_company": _("Electric company"),
+        "gas_control": _("Gas control"),
+        "owner": _("Owner"),
+        "city": _("City or county"),
+        "state_commission": _("State commission"),
+        "federal_response_center": _("National Response Center"),
+        "radio": _("Radio"),
+        "in_person": _("In person"),
+        "email": _("E-mail"),
+        "web_form": _("Web form"),
+        "reportable": _("To be reported"),
+        "not_reportable": _("Not to be reported"),
     }
 
 

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from repairlog.words import _
+from repairlog.entries.call import OUTCOMES
+from repairlog.entries.kinds import KINDS
+from repairlog.words import _, of_number
+from repairlog.words.boxes import label
+from repairlog.words.codes import word
 
 
 def sentence(code: str, facts: Mapping[str, str]) -> str:
@@ -13,7 +17,11 @@ def sentence(code: str, facts: Mapping[str, str]) -> str:
     told["why"] = _reasons(told["why"])
     told["review"] = _reviews().get(told.get("review", ""), "")
     told["named"] = told["named"] or _("nothing")
-    every = {**_of_days(), **_of_endings(), **_of_books(), **_of_order(), **_of_entries(), **_of_digs()}
+    told |= {name: label(KINDS[told[name]].says) for name in ("step", "other_step") if told.get(name) in KINDS}
+    told["first"] = word(told["first"]) if told.get("first") in OUTCOMES else ""
+    days = int(told["days"]) if told.get("days", "").isdigit() else 0
+    told["days"] = of_number("{number} day", "{number} days", number=days).format(number=days)
+    every = {**_of_days(), **_of_endings(), **_of_books(), **_of_order(), **_of_entries(), **_of_digs(), **_of_calls()}
     return every[code].format_map(told)
 
 
@@ -145,6 +153,35 @@ def _of_digs() -> dict[str, str]:
         ),
         "stands_on_a_dig_opened_in_error": _(
             "It stands on a dig that was opened in error. Correct it to name the right dig, or make it void too."
+        ),
+    }
+
+
+def _of_calls() -> dict[str, str]:
+    return {
+        "call_times_out_of_order": _(
+            "“{step}” stands at {typed}, before “{other_step}” at {other_typed}. Correct whichever time is wrong."
+        ),
+        "outcome_names_no_leak": _(
+            "The call is said to be a leak of ours, and no leak is named. Open the leak from the call, or correct the"
+            " outcome to name it."
+        ),
+        "outcome_names_no_call": _(
+            "The call is said to be the same as an earlier one, and none is named. Correct the outcome to name it."
+        ),
+        "customers_piping_not_made_safe": _(
+            "It is the customer's piping, and nothing says that it was made safe. Correct the outcome to say how, or"
+            " send somebody again."
+        ),
+        "call_ended_twice": _(
+            "The call has another outcome before this one (“{first}”), and nobody was sent in between."
+            " Make the one that is wrong void."
+        ),
+        "typed_long_after": _(
+            "It was written {days} after what it tells. Say in a note what it was taken from, such as the paper."
+        ),
+        "stands_on_a_call_received_in_error": _(
+            "It stands on a call that was received in error. Correct it to name the right call, or make it void too."
         ),
     }
 

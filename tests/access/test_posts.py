@@ -52,6 +52,16 @@ linked                yes         yes         yes         import
 made_one              -           yes         yes         yes
 streets_made_one      -           yes         yes         yes
 attached              yes         yes         yes         yes
+call_received     yes   yes         yes      import
+call_sent         yes   yes         yes      import
+call_on_way       yes   yes         yes      import
+call_on_site      yes   yes         yes      import
+call_outcome      yes   yes         yes      import
+call_reviewed     -     yes         yes      import
+moment_noted      yes   yes         yes      import
+watch_handed      yes   yes         yes      import
+told              yes   yes         yes      import
+decided           -     yes         yes      import
 note              yes   yes         yes      yes
 corrected         own   until       its      its
 void              own   until       its      its

@@ -44,6 +44,16 @@ work_waiting            201   201         201      403            403      401
 work_goes_on            201   201         201      403            403      401
 briefing_given          201   201         201      403            403      401
 gap_set_aside           403   403         201      403            403      401
+call_received           201   201         201      403            403      401
+call_sent               201   201         201      403            403      401
+call_on_way             201   201         201      403            403      401
+call_on_site            201   201         201      403            403      401
+call_outcome            201   201         201      403            403      401
+call_reviewed           403   201         201      403            403      401
+moment_noted            201   201         201      403            403      401
+watch_handed            201   201         201      403            403      401
+told                    201   201         201      403            403      401
+decided                 403   201         201      403            403      401
 note                    201   201         201      201            403      401
 dig_opened              201   201         201      403            403      401
 dig_found               201   201         201      403            403      401

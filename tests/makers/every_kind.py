@@ -7,6 +7,7 @@ from typing import Any
 from repairlog.entries.fields import EntryKind, Field
 from repairlog.entries.kinds import KINDS
 from tests.makers import book as m
+from tests.makers import calls as c
 from tests.makers import digs as d
 
 
@@ -41,6 +42,7 @@ def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
         *_of_digs(book, leak),
     ]
     found = {entry["kind"]: entry for entry in made}
+    found |= {entry["kind"]: entry for entry in _calls(book, leak)}
     others = [kind for name, kind in KINDS.items() if name not in (*found, "operator_opened")]
     return found | {kind.name: _least(book, kind, leak=leak) for kind in others}
 
@@ -64,6 +66,26 @@ def _of_digs(book: m.Book, leak: str) -> list[dict[str, Any]]:
         d.made_one(book.lot, lot),
         d.streets(book.area, ("Quarry Lane", "Harrowsedge"), ("Quarry Ln", "Harrowsedge")),
         d.attached(leak),
+    ]
+
+
+def _calls(book: m.Book, leak: str) -> list[dict[str, Any]]:
+    """What is entered about a call, and at a leak in its first hour; the call stands before, in another street."""
+    before = c.call(book, street="Weir Street")
+    book.say(before)
+    call = before["id"]
+    return [
+        c.call(book, caller_name="J. Thwaite", caller_phone="555-0142", street="Fuller Row")
+        | {"outside_numbers": [{"key": "n1", "what": "premise", "number": "P-30117"}]},
+        c.sent(call, person=str(book.crew.person)),
+        c.on_way(call),
+        c.on_site(call, named="a helper"),
+        c.outcome(call, outcome="operators_leak", found_leak=leak),
+        c.reviewed(call),
+        c.moment(leak, people_count=6),
+        c.watch(leak, next_reading_by="2026-03-03 15:00"),
+        c.told(leak),
+        c.decided(call),
     ]
 
 

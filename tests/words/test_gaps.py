@@ -12,6 +12,7 @@ FACTS = {
         *("first_on", "again_on", "named", "grade", "field", "kind"),
         *("tested_on", "repaired_on", "ended_on", "this", "other", "before"),
         *("dug_on", "from_on", "until_on", "backfilled_on"),
+        *("step", "typed", "other_step", "other_typed", "days", "first"),
     )
 }
 
@@ -66,3 +67,20 @@ def test_a_row_that_names_nothing_says_so() -> None:
 
 def test_braces_in_what_a_person_named_are_said_as_they_are() -> None:
     assert "“{why}”" in sentence("lot_not_on_the_books", {"named": "{why}"})
+
+
+def test_times_of_a_call_out_of_order_are_said_as_typed_with_their_steps() -> None:
+    times = {"typed": "2026-03-03 07:40", "other_typed": "2026-03-03 07:44"}
+    assert sentence("call_times_out_of_order", {"step": "call_on_site", "other_step": "call_received"} | times) == (
+        "“Someone is on site at the call” stands at 2026-03-03 07:40, before “A call is received” at 2026-03-03 07:44."
+        " Correct whichever time is wrong."
+    )
+
+
+@pytest.mark.parametrize(("days", "said"), [("1", "1 day after"), ("2", "2 days after")])
+def test_how_long_after_is_said_in_days(days: str, said: str) -> None:
+    assert said in sentence("typed_long_after", {"days": days})
+
+
+def test_a_second_outcome_is_said_beside_the_first() -> None:
+    assert "(“Nothing found”)" in sentence("call_ended_twice", {"first": "nothing_found"})

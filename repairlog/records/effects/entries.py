@@ -47,7 +47,7 @@ def entry_facts(entry: Standing) -> Picture:
             area_id=_id(entry.said, "area"),
             within_id=_id(entry.said, kind.folds_in),
         )
-    if entry.kind == "leak_opened" and (street := street_as_row(entry.text("street"), entry.text("town"))):
+    if kind.opens in facts.NUMBERED and (street := street_as_row(entry.text("street"), entry.text("town"))):
         add(picture, facts.STREET, **street)
     return picture
 
@@ -130,12 +130,12 @@ def _numbers(entry: Standing, field: Field, canonical: str | None) -> Iterator[t
 
 
 def street_of(opened: Standing) -> UUID | None:
-    """The street of a leak; None where its opening names none."""
+    """The street of a leak or a call; None where its opening names none."""
     street = street_as_row(opened.text("street"), opened.text("town"))
     return street["id"] if street else None
 
 
-@lru_cache(maxsize=4096)  # leaks lie in some thousand streets
+@lru_cache(maxsize=4096)  # they lie in some thousand streets
 def street_as_row(name: str, town: str) -> Mapping[str, Any] | None:
     """A street as a row: keyed by a digest of name and town, so that the same words are one street."""
     name, town = _as_one(name), _as_one(town)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from datetime import date
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
@@ -20,7 +20,9 @@ from repairlog.records.effects.tied_rows import dig_rows, place_rows, tied_rows
 from repairlog.records.tables import ENGINE_VERSION, worked
 from repairlog.records.tables.picture import Picture, add
 from repairlog.trade.area import area
-from repairlog.trade.dig import Dig, dig
+from repairlog.trade.call import Call, call
+from repairlog.trade.dig import dig
+from repairlog.trade.gap import Gap
 from repairlog.trade.leak import Leak, leak
 from repairlog.trade.lot import lot
 from repairlog.trade.rests import Rests
@@ -30,6 +32,8 @@ OWNER: dict[Table, str] = {
     worked.AREA: "id",
     worked.LOT: "id",
     worked.LEAK: "id",
+    worked.CALL: "id",
+    worked.WATCH: "leak_id",
     worked.SOURCE: "leak_id",
     worked.ATTEMPT: "leak_id",
     worked.BAR_HOLE: "leak_id",
@@ -93,7 +97,7 @@ def _dig_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
     picture: Picture = {}
     if as_is := dig(entries):
         dig_rows(picture, as_is)
-        _gaps(picture, as_is, on={entry.id: entry.on for entry in entries})
+        _gaps(picture, as_is.opened, as_is.gaps, on=_days(entries))
     return picture
 
 
@@ -110,13 +114,13 @@ def _leak_rows(entries: Sequence[Standing], rests: Rests) -> Picture:
         _sources_and_attempts(picture, as_is)
         _bar_holes(picture, as_is)
         _work(picture, as_is)
-        _gaps(picture, as_is, on={entry.id: entry.on for entry in entries})
+        _watch(picture, as_is)
+        _gaps(picture, as_is.opened, as_is.gaps, on=_days(entries))
     return picture
 
 
 def _leak(picture: Picture, of: Leak) -> None:
     opened, ending = of.opened, of.ending
-    at = opened.understood.get("happened_at")
     _add(
         picture,
         worked.LEAK,
@@ -125,7 +129,7 @@ def _leak(picture: Picture, of: Leak) -> None:
         area_id=read_id(opened.said["area"]),
         status=of.status,
         reported_on=_day(opened.on),
-        reported_at=read_moment(at) if at else None,
+        reported_at=_at(opened),
         grade_found=of.grade_found.code if of.grade_found else None,
         rank_found=of.grade_found.rank if of.grade_found else None,
         grade_now=of.grade_now.code if of.grade_now else None,
@@ -204,18 +208,79 @@ def _work(picture: Picture, of: Leak) -> None:
         )
 
 
-def _gaps(picture: Picture, of: Leak | Dig, *, on: Mapping[UUID, str]) -> None:
-    """`on`: the legal day of each entry of the story."""
-    for gap in of.gaps:
+def _watch(picture: Picture, of: Leak) -> None:
+    handed = of.watch if of.status == "open" else None
+    if handed is not None:
+        _add(
+            picture,
+            worked.WATCH,
+            leak_id=of.opened.id,
+            entry_id=handed.id,
+            area_id=read_id(of.opened.said["area"]),
+            person_id=_id(handed.text("to_person")),
+            named=handed.said.get("to_named"),
+            since_on=_day(handed.on),
+            since_at=_at(handed),
+            next_reading_on=_day(handed.understood.get("next_reading_by_on", "")),
+            next_reading_at=_moment(handed.understood.get("next_reading_by_at")),
+        )
+
+
+def _call_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
+    picture: Picture = {}
+    if as_is := call(entries):
+        _call(picture, as_is)
+        _gaps(picture, as_is.received, as_is.gaps, on=_days(entries))
+    return picture
+
+
+def _call(picture: Picture, of: Call) -> None:
+    received, outcome = of.received, of.outcome
+    _add(
+        picture,
+        worked.CALL,
+        id=received.id,
+        number=received.understood["number"],
+        area_id=read_id(received.said["area"]),
+        status=of.status,
+        report=received.text("report"),
+        received_on=_day(received.on),
+        received_at=_at(received),
+        sent_at=_at(of.sent),
+        on_way_at=_at(of.on_way),
+        on_site_at=_at(of.on_site),
+        ended_on=_day(outcome.on) if outcome else None,
+        ended_at=_at(outcome),
+        outcome=outcome.text("outcome") if outcome else None,
+        leak_id=_id(outcome.text("found_leak")) if outcome else None,
+        same_as_id=_id(outcome.text("same_as")) if outcome else None,
+        crew_id=_id(of.who.crew),
+        person_id=_id(of.who.person),
+        named=of.who.named or None,
+        reviewed=of.reviewed,
+        house_number=received.said.get("house_number"),
+        street_id=street_of(received),
+        cross_street=received.said.get("cross_street"),
+        postal_code=received.said.get("postal_code"),
+    )
+
+
+def _days(entries: Sequence[Standing]) -> dict[UUID, str]:
+    return {entry.id: entry.on for entry in entries}
+
+
+def _gaps(picture: Picture, opened: Standing, gaps: Iterable[Gap], *, on: Mapping[UUID, str]) -> None:
+    """`opened`: what opened the subject; `on`: the legal day of each entry of its story."""
+    for gap in gaps:
         _add(
             picture,
             worked.GAP,
-            subject_id=of.opened.id,
+            subject_id=opened.id,
             code=gap.code,
             entry_id=gap.entry,
             row_key=gap.row,
             facts=orjson.dumps(dict(gap.facts), option=orjson.OPT_SORT_KEYS).decode(),
-            area_id=read_id(of.opened.said["area"]),
+            area_id=read_id(opened.said["area"]),
             happened_on=_day(on[gap.entry]),
             set_aside_by_id=gap.set_aside,
         )
@@ -223,6 +288,18 @@ def _gaps(picture: Picture, of: Leak | Dig, *, on: Mapping[UUID, str]) -> None:
 
 def _add(picture: Picture, table: Table, **row: Any) -> None:
     add(picture, table, engine=ENGINE_VERSION, **row)
+
+
+def _at(entry: Standing | None) -> datetime | None:
+    return _moment(entry.understood.get("happened_at")) if entry else None
+
+
+def _moment(text: str | None) -> datetime | None:
+    return read_moment(text) if text else None
+
+
+def _id(text: str) -> UUID | None:
+    return read_id(text) if text else None
 
 
 def _day(text: str) -> date | None:
@@ -234,5 +311,6 @@ _FOLDS: dict[str, Callable[[Sequence[Standing], Rests], Picture]] = {
     "lot": _lot_rows,
     "dig": _dig_rows,
     "place": _place_rows,
+    "call": _call_rows,
     "leak": _leak_rows,
 }

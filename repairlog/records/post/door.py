@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
-from sqlalchemy import and_, select
+from sqlalchemy import and_, func, select
 from sqlalchemy.exc import DBAPIError
 
 from repairlog.access import Actor, Ask, require
@@ -36,8 +36,9 @@ TURNS = 3
 
 _OPERATOR = select(facts.SUBJECT.c.id).where(facts.SUBJECT.c.kind == "operator")
 _NUMBERS_AND_GAPS = (  # a gap about an entry stands in the record of the subject that the entry belongs to
-    select(facts.ENTRY.c.id, worked.LEAK.c.number, worked.GAP.c.code)
+    select(facts.ENTRY.c.id, func.coalesce(worked.LEAK.c.number, worked.CALL.c.number), worked.GAP.c.code)
     .outerjoin(worked.LEAK, worked.LEAK.c.id == facts.ENTRY.c.subject_id)
+    .outerjoin(worked.CALL, worked.CALL.c.id == facts.ENTRY.c.subject_id)
     .outerjoin(
         worked.GAP, and_(worked.GAP.c.subject_id == facts.ENTRY.c.subject_id, worked.GAP.c.entry_id == facts.ENTRY.c.id)
     )
@@ -47,8 +48,8 @@ _NUMBERS_AND_GAPS = (  # a gap about an entry stands in the record of the subjec
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Receipt:
-    """What the poster holds: the entry's id, its index, its leaf (hex); `number` of the leak it belongs to, empty for
-    other subjects; `raised`: codes of the gaps that stand about it now. `new`: it came in with this call."""
+    """What the poster holds: the entry's id, its index, its leaf (hex); `number` of the leak or call it belongs to,
+    empty for other subjects; `raised`: codes of the gaps that stand about it now. `new`: it came in with this call."""
 
     id: UUID
     index: int

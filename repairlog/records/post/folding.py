@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from uuid import UUID
 
-from sqlalchemy import exists, select
+from sqlalchemy import exists, or_, select
 
+from repairlog.entries.kinds import KINDS
 from repairlog.records.effects.arranged import Arranged
 from repairlog.records.effects.folds import OWNER
 from repairlog.records.post.ground import Ground
@@ -15,6 +16,8 @@ from repairlog.records.tables import beside, facts
 from repairlog.records.tables.picture import difference, merged
 from repairlog.records.tables.write import write
 from repairlog.trade.rests import FOLDS, Rested, rests_of
+
+_NAMES_STREETS = tuple(name for name, kind in KINDS.items() if kind.opens in facts.NUMBERED)
 
 
 def write_what_changed(tx: Tx, *, before: Arranged, after: Arranged, on: Ground) -> None:
@@ -34,7 +37,7 @@ def write_what_changed(tx: Tx, *, before: Arranged, after: Arranged, on: Ground)
     old |= before.worked(standing, rests_of(on.rested.values()))
     new |= after.worked(subjects, rests_of(_rested_after(after, on)))
     write(tx, difference(old, new))
-    for street in sorted(gone):  # other leaks may lie in it; it stays while one does
+    for street in sorted(gone):  # others may lie in it; it stays while one does
         _drop_if_unnamed(tx, street[0])
 
 
@@ -42,8 +45,8 @@ def _drop_if_unnamed(tx: Tx, street: UUID) -> None:
     """Locked first, so that the question is asked after whoever writes the street just now has committed."""
     here = facts.STREET.c.id == street
     tx.connection.execute(select(facts.STREET.c.id).where(here).with_for_update())
-    named = exists().where(facts.OF_KIND["leak_opened"].c.street_id == street)
-    tx.connection.execute(facts.STREET.delete().where(here, ~named))
+    named = [exists().where(facts.OF_KIND[kind].c.street_id == street) for kind in _NAMES_STREETS]
+    tx.connection.execute(facts.STREET.delete().where(here, ~or_(*named)))
 
 
 def _rested_after(after: Arranged, on: Ground) -> Iterable[Rested]:

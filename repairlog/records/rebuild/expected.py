@@ -14,7 +14,7 @@ from repairlog.records.rebuild.plan import Plan
 from repairlog.records.store import Tx
 from repairlog.records.tables import ENGINE_VERSION
 from repairlog.records.tables.picture import Picture, add
-from repairlog.records.tables.worked import AREA_COUNTER
+from repairlog.records.tables.worked import COUNTERS
 from repairlog.trade.rests import FOLDS, Rests, put
 
 SUBJECTS_AT_ONCE = 200
@@ -46,6 +46,6 @@ def _pictures(tx: Tx, of: Plan, subjects: Sequence[UUID], rests: Rests) -> Itera
 
 def _counters(of: Plan) -> Picture:
     picture: Picture = {}
-    for (area, year), last in of.counters.items():
-        add(picture, AREA_COUNTER, area_id=area, year=year, last=last, engine=ENGINE_VERSION)
+    for (opens, area, year), last in of.counters.items():
+        add(picture, COUNTERS[opens], area_id=area, year=year, last=last, engine=ENGINE_VERSION)
     return picture

@@ -50,14 +50,14 @@ def demand_tables(tx: Tx) -> None:
 @dataclass(slots=True)
 class Plan:
     """`stories`: indexes of the lines that may tell a subject's story, by subject; an entry that was ever moved is
-    under every subject it may have stood in. `kinds`: of each subject. `counters`: highest counter given, by area and
-    year. `roots`: of each correction and void, the entry that it speaks about in the end; `chains`: of each such entry,
-    the places of what speaks about it, with the ids among its new values; `own`: the subject it was first said to be
-    in the story of."""
+    under every subject it may have stood in. `kinds`: of each subject. `counters`: highest counter given, by kind of
+    subject, area and year. `roots`: of each correction and void, the entry that it speaks about in the end; `chains`:
+    of each such entry, the places of what speaks about it, with the ids among its new values; `own`: the subject it was
+    first said to be in the story of."""
 
     stories: dict[UUID, array[int]] = field(default_factory=dict)
     kinds: dict[UUID, str] = field(default_factory=dict)
-    counters: dict[tuple[UUID, int], int] = field(default_factory=dict)
+    counters: dict[tuple[str, UUID, int], int] = field(default_factory=dict)
     roots: dict[UUID, UUID] = field(default_factory=dict)
     chains: dict[UUID, list[tuple[int, set[UUID]]]] = field(default_factory=dict)
     own: dict[UUID, UUID] = field(default_factory=dict)
@@ -100,5 +100,5 @@ def _note(made: Plan, index: int, sealed: dict[str, Any], firsts: dict[UUID, int
     if kind.opens:
         made.kinds[id] = kind.opens
     if "counter" in (understood := sealed["understood"]):
-        key = (read_id(said["area"]), int(understood["happened_on"][:4]))
+        key = (kind.opens, read_id(said["area"]), int(understood["happened_on"][:4]))
         made.counters[key] = max(made.counters.get(key, 0), understood["counter"])

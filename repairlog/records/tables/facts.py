@@ -84,6 +84,10 @@ STREET = table(
 )
 
 
+NUMBERED = ("leak", "call")
+"""Kinds of subjects that the door gives a number, and that lie in a street."""
+
+
 def _columns_of(field: Field) -> Iterator[Column[Any]]:
     if field is HAPPENED_KNOWN:
         return  # a column of `entry`
@@ -113,7 +117,7 @@ def _table_of(kind: EntryKind) -> Table:
     columns = [column for field in kind.fields for column in _columns_of(field)]
     if any(field.name == "grade" for field in kind.fields):
         columns.append(Column("rank_understood", BigInteger, comment="rank of the grade, as understood"))
-    if kind.opens == "leak":
+    if kind.opens in NUMBERED:
         columns.append(Column("number_given", Text, comment="number given by the door"))
         columns.append(Column("street_id", Id, comment="the street"))
     return table(

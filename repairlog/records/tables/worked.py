@@ -40,6 +40,19 @@ AREA_COUNTER = table(
     comment="how far an area has counted its leaks of a year",
 )
 
+CALL_COUNTER = table(
+    "call_counter",
+    "worked",
+    Column("area_id", Id, primary_key=True, comment="the area"),
+    Column("year", Integer, primary_key=True, comment="year of the calls' first day"),
+    Column("last", BigInteger, nullable=False, comment="the highest counter given"),
+    _engine(),
+    comment="how far an area has counted its calls of a year",
+)
+
+COUNTERS = {"leak": AREA_COUNTER, "call": CALL_COUNTER}
+"""How far an area has counted, by the kind of subject that it counts."""
+
 LOT = table(
     "lot",
     "worked",
@@ -112,6 +125,62 @@ WORK = table(
     Index(None, "crew_id"),
     Index(None, "person_id"),
     comment="work on a leak that was given to somebody and is still to be done",
+)
+
+CALL = table(
+    "call",
+    "worked",
+    Column("id", Id, primary_key=True, comment="the call"),
+    Column("number", Text, nullable=False, comment="its number, for people"),
+    Column("area_id", Id, nullable=False, comment="its area"),
+    Column("status", Text, nullable=False, comment="received, sent, on_way, on_site, ended, received_in_error"),
+    Column("report", Text, nullable=False, comment="what was reported"),
+    Column("received_on", Date, nullable=False, comment="legal day on which it was received"),
+    Column("received_at", Moment, comment="moment, where the hour is known"),
+    Column("sent_at", Moment, comment="when the first was sent, on the trip that counts"),
+    Column("on_way_at", Moment, comment="when the first was on the way"),
+    Column("on_site_at", Moment, comment="when the first was on site"),
+    Column("ended_on", Date, comment="legal day of the outcome that counts"),
+    Column("ended_at", Moment, comment="its moment, where the hour is known"),
+    Column("outcome", Text, comment="how it came out"),
+    Column("leak_id", Id, comment="the operator's leak that it opened or joined"),
+    Column("same_as_id", Id, comment="the earlier call that it is the same as"),
+    Column("crew_id", Id, comment="the crew that has it"),
+    Column("person_id", Id, comment="the person who has it"),
+    Column("named", Text, comment="who has it, where not on the books"),
+    Column("reviewed", Boolean, nullable=False, comment="its outcome was accepted"),
+    Column("house_number", Text, comment="house number"),
+    Column("street_id", Id, comment="street"),
+    Column("cross_street", Text, comment="cross street"),
+    Column("postal_code", Text, comment="postal code"),
+    _engine(),
+    Index(None, "number", unique=True, postgresql_ops={"number": "text_pattern_ops"}),
+    Index(None, "received_on", "id"),
+    Index(None, "area_id", "received_on", "id"),
+    Index(None, "area_id", "status", "received_on", "id"),
+    Index(None, "status", "received_on", "id"),
+    Index(None, "report", "received_on", "id"),
+    Index(None, "outcome", "received_on", "id"),
+    Index(None, "street_id", "received_on", "id"),
+    Index(None, "leak_id", "received_on", "id"),
+    comment="a call as it stands",
+)
+
+WATCH = table(
+    "watch",
+    "worked",
+    Column("leak_id", Id, primary_key=True, comment="the leak that is watched"),
+    Column("entry_id", Id, nullable=False, comment="the entry that handed the watch over last"),
+    Column("area_id", Id, nullable=False, comment="its area"),
+    Column("person_id", Id, comment="who has it"),
+    Column("named", Text, comment="who has it, where not on the books"),
+    Column("since_on", Date, nullable=False, comment="legal day since which"),
+    Column("since_at", Moment, comment="moment since which, where the hour is known"),
+    Column("next_reading_on", Date, comment="legal day by which the next reading is to be taken"),
+    Column("next_reading_at", Moment, comment="its moment, where the hour is known"),
+    _engine(),
+    Index(None, "area_id"),
+    comment="who watches an open leak, as the last handing over says",
 )
 
 SOURCE = table(

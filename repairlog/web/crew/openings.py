@@ -29,7 +29,7 @@ def page() -> ResponseReturnValue:
         name="leak",
         kind="leak_opened",
         choices=choices,
-        without=("number",),  # that of an older list, which an import brings
+        without=("number", "from_call"),  # of an older list, which an import brings; of a call, whose page opens it
         labels={"happened": _("When it was reported")},
         begins={"area": str(here[0].id)} if len(here) == 1 else {},
     )

@@ -3,23 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from repairlog.entries.entry import Moments, Standing, order_of_happening, written_truly
+from repairlog.entries.entry import Standing, order_of_happening
 from repairlog.entries.kinds import KINDS, field_at
-from repairlog.entries.moments import read_moment
 from repairlog.entries.naming import target_of
 from repairlog.records.story import Story, Told
+from repairlog.trade.typed_after import days_after, written_at
 from repairlog.words import _, of_number
 from repairlog.words.boxes import label
 from repairlog.words.days import day
 from repairlog.words.gaps import sentence
 from repairlog.words.story.pieces import Margin
 from repairlog.words.story.reader import Reader, day_and_hour, person, reader_of, received
-
-LONG_AFTER = timedelta(days=1)
-"""An entry written later than this after what it tells is said to be: common practice, no source."""
 
 
 def margin(reader: Reader, told: Told) -> Iterator[Margin]:
@@ -96,32 +92,11 @@ def _closes(entry: Standing) -> bool:
 
 
 def _typed_long_after(entry: Standing) -> Iterator[Margin]:
-    """Written by the device's clock more than a day after it happened; what an old list tells is always late."""
-    if entry.by["sure"] == "import" or "happened_known" in entry.understood:
-        return
-    written = _written(entry)
-    days = _days_after(entry, written)
-    if days:
+    """Written by the device's clock more than a day after it happened."""
+    if days := days_after(entry):
         head = of_number("Typed {number} day after", "Typed {number} days after", number=days).format(number=days)
-        local = written.astimezone(ZoneInfo(entry.understood["zone"]))
+        local = written_at(entry).astimezone(ZoneInfo(entry.understood["zone"]))
         yield Margin(head=head, text=_("Written {moment}.").format(moment=day_and_hour(local)))
-
-
-def _written(entry: Standing) -> datetime:
-    sealed = entry.moments
-    moments = Moments(received=read_moment(sealed["received"]), offset_ms=sealed.get("offset_ms"))
-    return written_truly(read_moment(sealed["written"]) if "written" in sealed else None, moments)
-
-
-def _days_after(entry: Standing, written: datetime) -> int:
-    """Whole days from what happened to its writing; 0 where it was no more than one. By the day where no hour is
-    known: written the day after counts as one day at the most."""
-    if at := entry.understood.get("happened_at"):
-        after = written - read_moment(at)
-        return after.days if after > LONG_AFTER else 0
-    local = written.astimezone(ZoneInfo(entry.understood["zone"])).date()
-    days = (local - date.fromisoformat(entry.on)).days
-    return days if timedelta(days=days) > LONG_AFTER else 0
 
 
 def kept(reader: Reader, entry: Standing) -> str:

@@ -2,8 +2,8 @@
 
 `sealed/calls.json` holds calls to the door with every id, clock and salt fixed; `sealed/lines.txt` the lines that they
 became in the first release, each after its leaf. A line that differs means that books already sealed would no longer
-be written, compared or read as they were: put the code right, never the file. A new version of a kind of entry gets a
-file of its own beside these.
+be written, compared or read as they were: put the code right, never the file. Kinds that came later, and a new version
+of a kind, may get a folder of their own beside these: its calls are posted to the book that the first two calls open.
 """
 
 from __future__ import annotations
@@ -31,6 +31,10 @@ from tests.makers.copies import rows
 SEALED = Path(__file__).parent / "sealed"
 CALLS = json.loads((SEALED / "calls.json").read_text("utf-8"))
 FROZEN = [line.split(b" ", 1) for line in (SEALED / "lines.txt").read_bytes().splitlines()]
+BOOK = CALLS[:2]
+"""What opens the book and its first leak: what came later stands on these alone, whatever is added behind them."""
+
+LATER = sorted(folder for folder in SEALED.iterdir() if folder.is_dir())
 UNITS = "58a6407b7d1185f3a192534846d3c9d58237343c82e16c54638b5542fa0f4752"
 ROOT = "bde3cea6948f7863b362174d95e6aa6853d7e9924b5cc0017fc347336adb242e"
 SALT = bytes(range(32))
@@ -57,8 +61,8 @@ def as_then(monkeypatch):
     monkeypatch.setattr(repairlog.units, "TABLE_DIGEST", UNITS)
 
 
-def post_all(store):
-    for call in CALLS:
+def post_all(store, calls=CALLS):
+    for call in calls:
         record(store, call["entries"], actor=actor(call), moments=moments(call))
 
 
@@ -67,6 +71,15 @@ def test_the_same_calls_are_sealed_as_the_same_bytes_under_the_same_leaves_for_e
     lines = [(row["leaf"].hex().encode(), row["line"]) for row in rows(store, JOURNAL)]
     assert lines == [(leaf, line) for leaf, line in FROZEN]
     assert [row["root"].hex() for row in rows(store, HEAD)] == [ROOT]
+    assert verify(store).problems == ()
+
+
+@pytest.mark.parametrize("folder", LATER, ids=lambda folder: folder.name)
+def test_what_came_later_is_sealed_as_the_same_bytes_in_the_book_of_the_first(store, as_then, folder):
+    post_all(store, [*BOOK, *json.loads((folder / "calls.json").read_text("utf-8"))])
+    lines = [(row["leaf"].hex().encode(), row["line"]) for row in rows(store, JOURNAL)]
+    own = [tuple(line.split(b" ", 1)) for line in (folder / "lines.txt").read_bytes().splitlines()]
+    assert lines[-len(own) :] == own
     assert verify(store).problems == ()
 
 
@@ -93,5 +106,6 @@ def test_a_frozen_line_is_under_its_leaf_canonical_and_still_read(place):
 
 
 def test_every_kind_is_among_the_frozen_lines_in_its_first_version():
-    found = {(json.loads(line)["said"]["kind"], json.loads(line)["said"]["version"]) for _leaf, line in FROZEN}
-    assert found == {(kind, 1) for kind in KINDS}
+    later = [line.split(b" ", 1)[1] for folder in LATER for line in (folder / "lines.txt").read_bytes().splitlines()]
+    said = [json.loads(line)["said"] for line in (*later, *(line for _leaf, line in FROZEN))]
+    assert {(each["kind"], each["version"]) for each in said} == {(kind, 1) for kind in KINDS}

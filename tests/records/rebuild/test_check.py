@@ -25,8 +25,9 @@ def key(table: Table, row: Row) -> dict[str, str | None]:
     return {name: shown(row[name]) for name in key_names(table)}
 
 
-def whole(row: Row) -> str:
-    return ", ".join(f"{name}={shown(cell)}" for name, cell in row.items())
+def whole(table: Table, row: Row) -> str:
+    """In the order of the declared columns: in a migrated table those that came later stand last."""
+    return ", ".join(f"{column.name}={shown(row[column.name])}" for column in table.columns)
 
 
 def difference(table: Table, row: Row, **said: Any) -> Difference:
@@ -38,7 +39,7 @@ def differences_of(alteration: Alteration) -> list[Difference]:
     """What is to be said of one altered cell."""
     table, row, then = alteration.table, alteration.row, alteration.then
     if alteration.column in key_names(table):
-        return [difference(table, then, stands=whole(then)), difference(table, row, should=whole(row))]
+        return [difference(table, then, stands=whole(table, then)), difference(table, row, should=whole(table, row))]
     stands, should = shown(alteration.put), shown(row[alteration.column])
     return [difference(table, row, column=alteration.column, stands=stands, should=should)]
 
@@ -131,7 +132,7 @@ def test_a_row_that_was_deleted_is_missing(full):
     finally:
         for table, row in rows.items():
             insert(store, table, row)
-    assert found == tuple(difference(table, row, should=whole(row)) for table, row in rows.items())
+    assert found == tuple(difference(table, row, should=whole(table, row)) for table, row in rows.items())
     assert check(store).differences == ()
 
 
@@ -145,7 +146,7 @@ def test_a_row_that_was_added_is_one_too_many(full):
     finally:
         for table, row in rows.items():
             delete(store, table, row)
-    assert found == tuple(difference(table, row, stands=whole(row)) for table, row in rows.items())
+    assert found == tuple(difference(table, row, stands=whole(table, row)) for table, row in rows.items())
     assert check(store).differences == ()
 
 

@@ -273,7 +273,9 @@ def test_every_kind_and_every_field_of_a_full_book_can_be_read(sqlite_store):
     """Whatever an entry says, its sheet shows; a code as a word, a reference by name."""
     full = filled(sqlite_store)
     client = made(full.book).client(full.book.officer)
-    pages = [client.get(f"/leaks/{full.ids[name]}").text for name in ("ended", "troubled", "joined", "reopened")]
+    pages = [
+        client.get(f"/leaks/{full.ids[name]}").text for name in ("ended", "troubled", "joined", "reopened", "from_call")
+    ]
     shown = " ".join(entry for page in pages for entry in entries_of(page))
     labels = {
         label(field.says)
