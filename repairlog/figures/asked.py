@@ -65,9 +65,14 @@ def amount_in(of: Asked, name: str, *, unit: str) -> float:
 
 def in_unit(it: Measure, *, unit: str) -> float:
     """A measure in a unit of ours of its family, correctly rounded; a pressure keeps its basis."""
+    return float(in_unit_exact(it, unit=unit))
+
+
+def in_unit_exact(it: Measure, *, unit: str) -> Fraction:
+    """The same, exactly."""
     found = amount(it)
     here, there = unit_of(found.unit), unit_of(unit)
-    return float((found.exact - Fraction(here.zero)) * here.size / there.size + Fraction(there.zero))
+    return (found.exact - Fraction(here.zero)) * here.size / there.size + Fraction(there.zero)
 
 
 def absolute_pa(of: Asked, name: str, *, atmosphere_kpa: Decimal | None = None) -> float:

@@ -73,6 +73,10 @@ def _of_gas() -> dict[str, tuple[str, str]]:
             _("“{got}” is no step of a gauge."),
             _("Write the smallest difference that can be read on it, such as 0.1 psi."),
         ),
+        "base_of_gas_alone": (
+            _("“{got}” is no volume or rate of gas, so it has no base."),
+            _("Leave --from-base and --to-base out."),
+        ),
         "gwp_unknown": (
             _("No global warming potential is on file for {got}."),
             _("Years from {least} on are; add yours to config/emissions."),

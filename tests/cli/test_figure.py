@@ -23,11 +23,8 @@ def called(*words: str) -> tuple[int, str, str]:
 
 
 def test_a_pressure_is_given_in_another_unit_with_how_it_was_understood() -> None:
-    assert called("7 in wc", "--to", "kPa") == (
-        0,
-        f"7 in wc = 1.74362237 kPa\nUnderstood as 7 in wc gauge; kept as 1.74362237 kPa gauge.\n{CAUTION}\n",
-        "",
-    )
+    told = "Understood as 7 in wc gauge; conventional inch of water, 249.08891 Pa; kept as 1.74362237 kPa gauge."
+    assert called("7 in wc", "--to", "kPa") == (0, f"7 in wc = 1.74362237 kPa\n{told}\n{CAUTION}\n", "")
 
 
 @pytest.mark.parametrize(

@@ -3,39 +3,19 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Context, Decimal, InvalidOperation
 
 import click
 
 from repairlog.cli.figure.unclear import CAUTION
-from repairlog.units import (
-    QUANTITIES,
-    STANDARD_ATMOSPHERE,
-    STANDARD_LEL,
-    Converted,
-    Measure,
-    NotUnderstood,
-    atmosphere_at,
-    convert,
-    quantities_of,
-    read,
-    shown,
-)
+from repairlog.figures import converted
+from repairlog.figures.converted import Base, Found
+from repairlog.trade.unworkable import Unworkable
+from repairlog.units import QUANTITIES, STANDARD_ATMOSPHERE, NotUnderstood, atmosphere_at, convert, read, shown
 from repairlog.units.exact import plain
-from repairlog.words import _
-from repairlog.words.measures import sentence
+from repairlog.words import _, figures, measures
 
 SHOWN = Context(prec=9, rounding=ROUND_HALF_EVEN)  # as many digits as a sealed measure has
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Figure:
-    """A reading and what it was converted to, in the unit as it was asked for."""
-
-    measure: Measure
-    converted: Converted
-    asked: str
 
 
 @click.command(
@@ -44,7 +24,9 @@ class _Figure:
     context_settings={"ignore_unknown_options": True},  # so that -5 C is a reading
 )
 @click.argument("reading", metavar="READING")
-@click.option("--to", "to", required=True, metavar="UNIT", help=_("The unit asked for, such as kPa, psia, mm or %gas."))
+@click.option("--to", "to", metavar="UNIT", help=_("The unit asked for, such as kPa, psia, mm, %gas or kg/h."))
+@click.option("--from-base", metavar="BASE", help=_('What gas was counted at, such as "60 F, 14.73 psia".'))
+@click.option("--to-base", metavar="BASE", help=_('What it is to be counted at, such as "15 C, 101.325 kPa".'))
 @click.option("--atmosphere", metavar="PRESSURE", help=_('The local atmosphere, such as "12.1 psi" (absolute).'))
 @click.option("--elevation", metavar="HEIGHT", help=_('The height above the sea, such as "5280 ft", instead.'))
 @click.option("--lel-basis", metavar="PERCENT", help=_("The lower explosive limit of methane: 5.0 (usual) or 4.4."))
@@ -57,7 +39,9 @@ def convert_reading(
     context: click.Context,
     *,
     reading: str,
-    to: str,
+    to: str | None,
+    from_base: str | None,
+    to_base: str | None,
     atmosphere: str | None,
     elevation: str | None,
     lel_basis: str | None,
@@ -67,36 +51,36 @@ def convert_reading(
     """Print the reading in the unit asked for; the exit code is 2 where it cannot be understood.
 
     As JSON: `value` (twelve significant digits) in `unit`, `canonical` of what it was converted to (absolute where that
-    was asked), `understood` the reading shown back; or `error` with `code`, `message` and `hint`.
+    was asked), `understood` the reading shown back with what was taken beside it; or `error` with `code`,
+    `message` and `hint`.
     """
     if atmosphere is not None and elevation is not None:
         raise click.UsageError(_("Give --atmosphere or --elevation, not both."), context)
+    if (from_base is None) != (to_base is None):
+        raise click.UsageError(_("Give --from-base and --to-base together."), context)
+    if to is None and from_base is None:
+        raise click.UsageError(_("Missing option '--to'."), context)
     try:
         local = _atmosphere(atmosphere, elevation)
         basis = _lel_basis(lel_basis)
-        found = _worked_out(reading, to, quantity=quantity, atmosphere=local, lel_basis=basis)
-    except NotUnderstood as complaint:
+        found = converted.found(
+            reading,
+            converted.own_unit(reading) if to is None else to,
+            quantity=quantity,
+            atmosphere=local,
+            lel_basis=basis,
+            bases=_bases(from_base, to_base),
+        )
+    except (NotUnderstood, Unworkable) as complaint:
         _tell(complaint, as_json=as_json)
         context.exit(2)
     click.echo(_as_json(found) if as_json else _for_people(found))
 
 
-def _worked_out(
-    reading: str, to: str, *, quantity: str | None, atmosphere: Decimal, lel_basis: Decimal | None
-) -> _Figure:
-    """The reading under the first quantity that has the unit asked for and in which it can be read."""
-    candidates = (quantity,) if quantity else quantities_of(to)
-    basis = STANDARD_LEL if lel_basis is None else lel_basis
-    first: NotUnderstood | None = None
-    for name in candidates:
-        try:
-            measure = read(reading, name, atmosphere=atmosphere, lel_basis=basis)
-        except NotUnderstood as complaint:
-            first = first or complaint
-            continue
-        converted = convert(measure, to, atmosphere=atmosphere, lel_basis=lel_basis)
-        return _Figure(measure=measure, converted=converted, asked=to.strip())
-    raise first or NotUnderstood("unit_unknown", {"got": to, "unit": to, "would_have": ["kPa", "psi", "mm", "m", "°C"]})
+def _bases(was: str | None, now: str | None) -> tuple[Base, Base] | None:
+    if was is None or now is None:
+        return None
+    return converted.base(was, field="from_base"), converted.base(now, field="to_base")
 
 
 def _atmosphere(atmosphere: str | None, elevation: str | None) -> Decimal:
@@ -120,27 +104,34 @@ def _lel_basis(text: str | None) -> Decimal | None:
     return basis
 
 
-def _as_json(found: _Figure) -> str:
-    told = {"unit": found.asked, "canonical": found.converted.canonical, "understood": shown(found.measure)}
+def _understood(found: Found) -> str:
+    return "; ".join((shown(found.measure), *found.taken))
+
+
+def _as_json(found: Found) -> str:
+    told = {"unit": found.asked, "canonical": found.canonical, "understood": _understood(found)}
     # The number is written by hand: json would make a binary float of it first.
-    return f'{{"value": {plain(found.converted.value)}, {json.dumps(told, ensure_ascii=False)[1:]}'
+    return f'{{"value": {plain(found.value)}, {json.dumps(told, ensure_ascii=False)[1:]}'
 
 
-def _for_people(found: _Figure) -> str:
-    value = plain(SHOWN.plus(found.converted.value))
+def _for_people(found: Found) -> str:
+    value = plain(SHOWN.plus(found.value))
     return "\n".join(
         (
             f"{found.measure.typed} = {value} {found.asked}",
             _("Understood as {shown}; kept as {canonical}.").format(
-                shown=shown(found.measure), canonical=found.measure.canonical
+                shown=_understood(found), canonical=found.measure.canonical
             ),
             CAUTION,
         )
     )
 
 
-def _tell(complaint: NotUnderstood, *, as_json: bool) -> None:
-    message, hint = sentence(complaint.code, complaint.facts)
+def _tell(complaint: NotUnderstood | Unworkable, *, as_json: bool) -> None:
+    if isinstance(complaint, Unworkable):
+        message, hint = figures.sentence(complaint.code, complaint.facts)
+    else:
+        message, hint = measures.sentence(complaint.code, complaint.facts)
     if as_json:
         click.echo(
             json.dumps({"error": {"code": complaint.code, "message": message, "hint": hint}}, ensure_ascii=False)

@@ -8,11 +8,9 @@ from contextlib import contextmanager
 
 import click
 
-from repairlog.words import _
+from repairlog.figures.told import caution
 
-CAUTION = _(
-    "Figures are aids. The operator's procedures, the maker's instructions, the law and qualified people govern."
-)
+CAUTION = caution()
 
 
 class FigureUnclear(Exception):
