@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from repairlog.web.crew import grades, notes, openings, repairs, sources, tests, unfinished, visits
-from repairlog.web.everyone import leaks, put_right, sheet
+from repairlog.web.everyone import leaks, mine, put_right, sheet
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
 from repairlog.web.officer import records
@@ -32,6 +32,7 @@ ROUTES = (
     leaks.routes,
     sheet.routes,
     put_right.routes,
+    mine.routes,
     *CREW,
     *SUPERVISOR,
     *OFFICER,

@@ -21,6 +21,18 @@ def sentence(code: str, facts: Facts) -> tuple[str, str]:
     return message.format_map(told), hint.format_map(told)
 
 
+def quantity_word(quantity: str) -> str:
+    """What a reader chooses a unit for; KeyError for a quantity without a choice."""
+    return {
+        "pressure": _("Pressure"),
+        "gas": _("Gas readings"),
+        "hole": _("Sizes of pipes and holes"),
+        "distance": _("Distances"),
+        "temperature": _("Temperatures"),
+        "area": _("Areas of gas in the ground"),
+    }[quantity]
+
+
 def read_back(measure: units.Measure) -> str:
     """How a measure was read, `45 psi gauge, 310.3 kPa`: as understood, and in its canonical unit where that is
     another."""

@@ -11,7 +11,7 @@ from repairlog import web
 NO_PAGES = {"drawn.file", "first.page", "healthy.page"}
 """Answers to GET that nobody reads: a file, the way to another page, a word for probes."""
 
-ENTERS_NOTHING = {"unfinished.away"}
+ENTERS_NOTHING = {"unfinished.away", "mine.page"}
 """Pages with a form that makes no entry, and so has nothing that could not be read."""
 
 ROLES = {"frame": None, "everyone": "officer", "crew": "crew", "supervisor": "supervisor", "officer": "officer"}
@@ -24,6 +24,7 @@ ADDRESSES = {
     "put_right.void": ("/leaks/{ended}/entries/{attempt}/void",),
     "records.page": ("/records?by=ended&from=2026-01-01", "/records?crew=none&notes=dog&street=nowhere&by=dusk"),
     "records.stories": ("/records/stories", "/records/stories?street=nowhere"),
+    "mine.page": ("/mine",),
     "sign_in.page": ("/sign-in",),
     "openings.page": ("/leaks/new",),
     "visits.page": ("/leaks/{ended}/visit?purpose=re_evaluation", "/leaks/{longest}/visit"),

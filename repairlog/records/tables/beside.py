@@ -54,6 +54,15 @@ STALE = table(
     comment="subjects whose worked rows are stale: too many for one commit",
 )
 
+PREFERRED_UNIT = table(
+    "preferred_unit",
+    "beside",
+    Column("person_id", Id, primary_key=True, comment="who likes it"),
+    Column("quantity", Text, primary_key=True, comment="of what: pressure, temperature"),
+    Column("unit", Text, nullable=False, comment="the unit, as people write it"),
+    comment="the units in which a person likes to see measures beside what was typed",
+)
+
 SIGN_IN = table(
     "sign_in",
     "beside",

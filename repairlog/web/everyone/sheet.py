@@ -9,6 +9,7 @@ from flask import abort, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
+from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.story import Story, story_of
 from repairlog.web.everyone.righted import rights
@@ -27,9 +28,10 @@ def page(leak: UUID) -> ResponseReturnValue:
     with store().reading() as tx:
         row = leak_with_id(asker().scope, tx, leak=leak)
         told = story_of(asker().scope, tx, leak=leak)
+        liked = preferred_units(tx, asker().actor.person)
     if row is None or told is None:
         abort(404)
-    entries = story.tell(told)
+    entries = story.tell(told, units=liked)
     return render_template(
         "everyone/sheet.html",
         leak=row,

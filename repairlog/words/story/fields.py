@@ -95,7 +95,9 @@ def value(reader: Reader, version: Standing, *, field: Field, path: str) -> Show
         return NOTHING
     if field.kind == "measure":
         canonical, basis = str(version.understood.get(path, "")), lel_basis(version, path)
-        return as_typed(said, canonical), beside(said, canonical, quantity=field.quantity, lel_basis=basis)
+        liked = reader.units.get(field.quantity, "")
+        also = beside(said, canonical, quantity=field.quantity, lel_basis=basis, liked=liked)
+        return as_typed(said, canonical), also
     return _TOLD.get(field.kind, _as_said)(reader, version, said, path), ""
 
 

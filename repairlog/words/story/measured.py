@@ -27,21 +27,40 @@ def as_typed(typed: str, canonical: str) -> str:
     return _("{typed} gauge").format(typed=typed) if basis == "gauge" else _("{typed} absolute").format(typed=typed)
 
 
-def beside(typed: str, canonical: str, *, quantity: str, lel_basis: str) -> str:
-    """The same in the canonical unit, or in another where it was typed in that one; empty where this tells nothing new,
-    as of a zero, a duration or parts per million, and where it could not be read. `lel_basis`: per cent methane that
-    counts as 100 %LEL; empty where the entry does not say."""
+def beside(typed: str, canonical: str, *, quantity: str, lel_basis: str, liked: str = "") -> str:
+    """The same in the unit that the reader likes, else in the canonical one, or in another where it was typed in that
+    one; empty where this tells nothing new, as of a zero, a duration or parts per million, and where it could not be
+    read. `lel_basis`: per cent methane that counts as 100 %LEL; empty where the entry does not say."""
     if not canonical or quantity == "duration":
         return ""
     read = split_canonical(canonical)
     if read.unit.startswith("ppm") or (not read.value and quantity != "temperature"):
         return ""
+    if liked and not (quantity == "gas" and (read.qualifier != "methane" or not lel_basis)):
+        return _in_unit(typed, read, liked, quantity=quantity, lel_basis=lel_basis)
     if not _same_number(typed, read):
         return _shown(read.value, read.unit) + _qualified(read, lel_basis)
     if quantity == "gas" and read.qualifier == "methane" and not lel_basis:
         return ""  # nobody said what counts as 100 %LEL, and it is not guessed here
-    other = _converted(read, quantity=quantity, lel_basis=lel_basis)
+    other = _converted(read, OTHER_UNIT[quantity], quantity=quantity, lel_basis=lel_basis)
     return _shown(*other) + _qualified(read, lel_basis if other[1] == "%LEL" else "")
+
+
+def _in_unit(typed: str, read: Canonical, unit: str, *, quantity: str, lel_basis: str) -> str:
+    """In that unit; empty where it was typed in it: then the number that was typed is the one there, too."""
+    value, _unit = _converted(read, unit, quantity=quantity, lel_basis=lel_basis)
+    with_unit = units.read(f"{value} {unit}", quantity, gas=read.qualifier if quantity == "gas" else None)
+    said = _typed_unit(typed, quantity=quantity, gas=read.qualifier if quantity == "gas" else None)
+    if said == with_unit.unit:
+        return ""
+    return _shown(value, unit) + _qualified(read, lel_basis if unit == "%LEL" else "")
+
+
+def _typed_unit(typed: str, *, quantity: str, gas: str | None) -> str:
+    try:
+        return units.read(typed, quantity, gas=gas).unit
+    except units.NotUnderstood:
+        return ""  # read once with more than this text, such as its gas
 
 
 def _same_number(typed: str, read: Canonical) -> bool:
@@ -50,13 +69,12 @@ def _same_number(typed: str, read: Canonical) -> bool:
     return found is not None and Decimal(found[0]) == read.value and "/" not in typed
 
 
-def _converted(read: Canonical, *, quantity: str, lel_basis: str) -> tuple[Decimal, str]:
+def _converted(read: Canonical, unit: str, *, quantity: str, lel_basis: str) -> tuple[Decimal, str]:
     gas = read.qualifier if quantity == "gas" else None
     basis = Decimal(lel_basis) if gas == "methane" else None
     qualifier = "" if gas else read.qualifier
     measure = units.read(f"{read.value} {read.unit} {qualifier}".strip(), quantity, gas=gas)
-    found = units.convert(measure, OTHER_UNIT[quantity], lel_basis=basis)
-    return found.value, OTHER_UNIT[quantity]
+    return units.convert(measure, unit, lel_basis=basis).value, unit
 
 
 def _qualified(read: Canonical, lel_basis: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
+from types import MappingProxyType
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
@@ -22,7 +23,8 @@ from repairlog.words.days import day
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reader:
     """`word`: for a code. `attempts`, `sources`, `entries`: by id as text; sources by their number. `holes`: numbers of
-    bar holes by every name they bear, `entry id/row key`."""
+    bar holes by every name they bear, `entry id/row key`. `units`: those in which measures are said beside what was
+    typed, by quantity."""
 
     story: Story
     word: Callable[[str], str]
@@ -30,10 +32,11 @@ class Reader:
     sources: Mapping[str, int]
     entries: Mapping[str, Standing]
     holes: Mapping[str, int]
+    units: Mapping[str, str]
 
 
-def reader_of(story: Story) -> Reader:
-    """A reader of that story."""
+def reader_of(story: Story, *, units: Mapping[str, str] = MappingProxyType({})) -> Reader:
+    """A reader of that story, who likes these units."""
     return Reader(
         story=story,
         word=cache(_word),
@@ -41,6 +44,7 @@ def reader_of(story: Story) -> Reader:
         sources={str(each.id): each.number for each in story.leak.sources},
         entries={str(told.entry.id): told.entry for told in story.told},
         holes=holes_by_name(told.entry for told in story.told if told.entry.void is None),
+        units=units,
     )
 
 

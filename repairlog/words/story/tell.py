@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import timedelta
+from types import MappingProxyType
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.moments import read_moment
@@ -17,9 +18,9 @@ from repairlog.words.story.pieces import Telling
 from repairlog.words.story.reader import Reader, names_of, reader_of
 
 
-def tell(story: Story) -> Sequence[Telling]:
-    """Every entry of the story, told."""
-    reader = reader_of(story)
+def tell(story: Story, *, units: Mapping[str, str] = MappingProxyType({})) -> Sequence[Telling]:
+    """Every entry of the story, told. `units`: those that the reader likes, by quantity."""
+    reader = reader_of(story, units=units)
     return [_telling(reader, told) for told in story.told]
 
 

@@ -57,3 +57,30 @@ def test_a_gas_with_one_explosive_limit_needs_none_said():
 def test_what_was_kept_as_text_stands_as_it_was_written_and_nothing_beside_it():
     assert as_typed("as usual", "") == "as usual"
     assert beside("as usual", "", quantity="pressure", lel_basis="") == ""
+
+
+@pytest.mark.parametrize(
+    ("typed", "quantity", "liked", "also"),
+    [
+        ("45 psi", "pressure", "in wc", "1246 in wc"),  # 45 x 27.68 (60 F); NIST SP 811: 1 psi = 6894.757 Pa
+        ("45 psi", "pressure", "psi", ""),
+        ("59.7 psi absolute", "pressure", "bar", "4.12 bar absolute"),
+        ("7 in wc", "pressure", "psi", "0.253 psi"),
+        ("57 F", "temperature", "°C", "13.9 °C"),
+        ("57 F", "temperature", "°F", ""),
+        ("1/16 in", "hole", "in", ""),
+        ("0 psi", "pressure", "bar", ""),
+        ("15 min", "duration", "h", ""),
+    ],
+)
+def test_a_measure_is_said_in_the_unit_that_the_reader_likes(typed, quantity, liked, also):
+    canonical = units.read(typed, quantity).canonical
+    assert beside(typed, canonical, quantity=quantity, lel_basis="", liked=liked) == also
+
+
+def test_a_reading_is_said_in_per_cent_only_where_it_is_known_what_counts_as_100_lel():
+    canonical = units.read("60 %LEL", "gas", gas="methane", lel_basis=Decimal("5.0")).canonical
+    assert beside("60 %LEL", canonical, quantity="gas", lel_basis="5.0", liked="%gas") == "3 % gas"
+    assert beside("60 %LEL", canonical, quantity="gas", lel_basis="5.0", liked="ppm") == "30000 ppm"
+    assert beside("60 %LEL", canonical, quantity="gas", lel_basis="5.0", liked="%LEL") == ""
+    assert beside("3 %gas", canonical, quantity="gas", lel_basis="", liked="%LEL") == ""
