@@ -1,0 +1,68 @@
+"""A reading against the limits of a rule: exactly, in the unit in which both were written where that is the same."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Context, Decimal
+from functools import lru_cache
+from operator import ge, gt, le, lt
+
+from repairlog.trade.grading.found import Reading
+from repairlog.trade.rulebook import Bound
+from repairlog.units import Measure, at_least, at_most
+
+_EXACT = Context(prec=200)
+
+Compared = Callable[[Decimal, Decimal], bool]
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One side of a bound. `holds`: how a reading that keeps to it stands to `value`, in `unit`."""
+
+    holds: Compared
+    value: Decimal
+    unit: str
+
+
+def limits_of(bound: Bound) -> tuple[Limit, ...]:
+    """The sides of a rule's bound on gas; a bound without any asks for more than nothing."""
+    sides = ((bound.at_least, ge), (bound.above, gt), (bound.below, lt), (bound.at_most, le))
+    found = tuple(Limit(holds, side.value, side.unit) for side, holds in sides if side is not None)
+    return found or (Limit(gt, Decimal(0), "%gas"),)
+
+
+def within(reading: Reading, limits: tuple[Limit, ...], *, lel_basis: Decimal | None = None) -> bool:
+    """Whether the reading keeps to all the limits. `lel_basis`: another than its own, to ask how it would stand there.
+
+    80 %LEL is at least 80 %LEL on any basis; 3.6 % gas is 72 %LEL on 5.0 and 81.8 %LEL on 4.4.
+    """
+    basis = lel_basis or reading.lel_basis
+    for limit in limits:
+        if reading.unit == limit.unit:
+            if not limit.holds(reading.value, limit.value):
+                return False
+        elif not limit.holds(gas_of(reading.value, reading.unit, basis), gas_of(limit.value, limit.unit, basis)):
+            return False
+    return True
+
+
+@lru_cache(maxsize=4096)
+def gas_of(value: Decimal, unit: str, lel_basis: Decimal) -> Decimal:
+    """Per cent by volume, exactly: a product and a shift of the decimal point."""
+    if unit == "%LEL":
+        return _EXACT.multiply(value, lel_basis).scaleb(-2, _EXACT)
+    if unit == "ppm":
+        return value.scaleb(-4, _EXACT)
+    return value
+
+
+def measure_within(measure: Measure, bound: Bound) -> bool:
+    """Whether a measure that is no reading of gas keeps to a bound of its own quantity."""
+    return (
+        (bound.at_least is None or at_least(measure, bound.at_least))
+        and (bound.above is None or not at_most(measure, bound.above))
+        and (bound.below is None or not at_least(measure, bound.below))
+        and (bound.at_most is None or at_most(measure, bound.at_most))
+    )
