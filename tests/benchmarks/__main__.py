@@ -10,7 +10,7 @@ import argparse
 import json
 from collections.abc import Callable, Sequence
 
-from tests.benchmarks import importing, leaks_page, post, post_many, rebuilding, verifying
+from tests.benchmarks import grading, importing, intervals, leaks_page, post, post_many, rebuilding, verifying
 from tests.benchmarks.databases import place
 from tests.benchmarks.figure import Figure
 
@@ -21,6 +21,8 @@ BENCHMARKS: dict[str, Callable[..., Figure]] = {
     "verify": verifying.run,
     "import": importing.run,
     "leaks-page": leaks_page.run,
+    "grade": grading.run,
+    "intervals": intervals.run,
 }
 DATABASES = ("sqlite", "postgresql")
 

@@ -12,6 +12,10 @@ SUBCOMMANDS = {
     "convert": Subcommand(
         "repairlog.cli.figure.convert:convert_reading", _("Give a reading in another unit, and how it was understood.")
     ),
+    "grade": Subcommand(
+        "repairlog.cli.figure.grade:grade", _("Say the least grade that readings call for, and by which criterion.")
+    ),
+    "due": Subcommand("repairlog.cli.figure.due:due", _("Say what is owed of a leak by when, and by which clause.")),
     "interval": Subcommand(
         "repairlog.cli.figure.interval:interval", _("Count an interval, as a code writes it, from a day or a moment.")
     ),

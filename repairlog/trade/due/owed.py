@@ -77,7 +77,7 @@ def owed(life: Life, rulebook: Rulebook, *, confirmed: Collection[str] = (), aro
         spell = _Spell(life, rulebook, graded=graded, before=life.grades[:place], after=after, around=around)
         found = [item for rule in rulebook.dues if _asks(rule, graded, life) for item in _items(rule, spell, missing)]
         items += _earliest(_firm(item, confirmed) for item in found)
-        missing += _gaps(spell)
+        missing += _gaps(spell, tasks={item.task for item in found})
     items.sort(key=lambda item: (item.due_on, item.task, item.rule))
     return Owed(items=tuple(items), missing=tuple(dict.fromkeys(missing)))
 
@@ -234,13 +234,14 @@ def _firm(item: Item, confirmed: Collection[str]) -> Item:
     return replace(item, firm=True) if item.rule in confirmed else item
 
 
-def _gaps(spell: _Spell) -> Iterator[Missing]:
-    """The figures that nobody gives, for what is owed while this grade stands."""
+def _gaps(spell: _Spell, *, tasks: Collection[str]) -> Iterator[Missing]:
+    """The figures that nobody gives, for what is owed while this grade stands. `tasks`: those that have an item."""
     if spell.after is not None or spell.life.joined:
         return
     for gap in spell.rulebook.gaps:
         of_grade = not gap.grades or spell.graded.code in gap.grades
-        if gap.task and of_grade and _is_asked(gap.task, spell.life):
+        of_criterion = not gap.criteria or spell.graded.criterion in gap.criteria
+        if gap.task and gap.task not in tasks and of_grade and of_criterion and _is_asked(gap.task, spell.life):
             yield Missing(why="rule_gap", grade=spell.graded.code, task=gap.task, rule=gap.id, fill_in=gap.fill_in)
 
 

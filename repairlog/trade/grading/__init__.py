@@ -1,7 +1,8 @@
 """From what was found at a leak to the least grade that it calls for. Pure: it takes readings and a rulebook."""
 
-from repairlog.trade.grading.called_for import OWNER, CalledFor, Grader, Met, Nearly, called_for, grader
+from repairlog.trade.grading.called_for import OWNER, CalledFor, Grader, Met, called_for, grader
 from repairlog.trade.grading.found import Found, Reading, Spot, reading_of
+from repairlog.trade.grading.nearly import Nearly, nearly_met
 from repairlog.trade.grading.visits import COUNTS_AS, found_at, said_of
 
 __all__ = [
@@ -17,6 +18,7 @@ __all__ = [
     "called_for",
     "found_at",
     "grader",
+    "nearly_met",
     "reading_of",
     "said_of",
 ]

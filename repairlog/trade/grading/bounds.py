@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from decimal import Context, Decimal
 from functools import lru_cache
@@ -33,19 +33,28 @@ def limits_of(bound: Bound) -> tuple[Limit, ...]:
     return found or (Limit(gt, Decimal(0), "%gas"),)
 
 
-def within(reading: Reading, limits: tuple[Limit, ...], *, lel_basis: Decimal | None = None) -> bool:
-    """Whether the reading keeps to all the limits. `lel_basis`: another than its own, to ask how it would stand there.
+def within(
+    readings: Sequence[Reading], limits: tuple[Limit, ...], *, lel_basis: Decimal | None = None
+) -> Sequence[Reading]:
+    """Those of the readings that keep to all the limits. `lel_basis`: another than theirs, to ask how they would stand
+    there.
 
     80 %LEL is at least 80 %LEL on any basis; 3.6 % gas is 72 %LEL on 5.0 and 81.8 %LEL on 4.4.
     """
-    basis = lel_basis or reading.lel_basis
     for limit in limits:
-        if reading.unit == limit.unit:
-            if not limit.holds(reading.value, limit.value):
-                return False
-        elif not limit.holds(gas_of(reading.value, reading.unit, basis), gas_of(limit.value, limit.unit, basis)):
-            return False
-    return True
+        holds, value, unit = limit.holds, limit.value, limit.unit
+        readings = [
+            each
+            for each in readings
+            if (holds(each.value, value) if each.unit == unit else _holds(each, limit, lel_basis or each.lel_basis))
+        ]
+        if not readings:
+            break
+    return readings
+
+
+def _holds(reading: Reading, limit: Limit, basis: Decimal) -> bool:
+    return limit.holds(gas_of(reading.value, reading.unit, basis), gas_of(limit.value, limit.unit, basis))
 
 
 @lru_cache(maxsize=4096)

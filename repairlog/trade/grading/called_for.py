@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from decimal import Decimal
 
 from repairlog.trade.grading.bounds import Limit, limits_of, measure_within, within
 from repairlog.trade.grading.found import NOT_A_CONCENTRATION, Found, Reading, Spot
 from repairlog.trade.rulebook import ASSUMED, Criterion, Grade, Rulebook
-
-OTHER_BASIS = Decimal("4.4")
-"""The lower explosive limit of methane of IEC 60079-20-1: met only there, a criterion is nearly met."""
 
 OWNER = "owner"
 """Said among what was taken to be so, where nobody knew whose the substructure is."""
@@ -28,37 +24,32 @@ class Met:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Nearly:
-    """A criterion of which one part is not met. `lacks`: `reading`, `only_at_4_4`, or the condition that nobody said.
-    `readings`: keys of those that came nearest."""
-
-    criterion: Criterion
-    lacks: str
-    readings: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class CalledFor:
-    """`grade`, `by`: the least grade and the criterion that calls for it; None where none is met. `met`, `nearly`: the
-    most hazardous first. `not_judged`: keys of readings that can set no grade."""
+    """`grade`, `by`: the least grade and the criterion that calls for it; None where none is met. `met`: all that are,
+    the most hazardous first. `not_judged`: keys of readings that can set no grade."""
 
     grade: Grade | None = None
     by: Met | None = None
     met: tuple[Met, ...] = ()
-    nearly: tuple[Nearly, ...] = ()
     not_judged: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ready:
     """A criterion with what is worked out once a rulebook. `order`: rank of its grade, then its place among all.
-    `said`, `weighed`: its conditions that hold when somebody says so, and those that count as met unless denied."""
+    `said`, `weighed`: its conditions that hold when somebody says so, and those that count as met unless denied.
+    `of_line`: it asks of the line or the extent. `of_spot`: it asks whose the place is, or how far from a building."""
 
     criterion: Criterion
     order: tuple[int, int]
+    place: str
     limits: tuple[Limit, ...] | None
-    said: tuple[str, ...]
+    gas: str
+    kind: str
+    said: frozenset[str]
     weighed: tuple[str, ...]
+    of_line: bool
+    of_spot: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,13 +65,7 @@ def grader(rulebook: Rulebook) -> Grader:
     """The rulebook ready to grade by. What somebody has to judge is left out: nothing measured decides it."""
     grades = {each.code: each for each in rulebook.grades}
     ready = [
-        Ready(
-            each,
-            (grades[each.calls_for].rank, place),
-            limits_of(each.reading.bound) if each.reading else None,
-            tuple(name for name in each.conditions if name not in ASSUMED),
-            tuple(name for name in each.conditions if name in ASSUMED),
-        )
+        _ready(each, (grades[each.calls_for].rank, place))
         for place, each in enumerate(rulebook.criteria)
         if each.calls_for in grades and not each.judged
     ]
@@ -92,32 +77,51 @@ def grader(rulebook: Rulebook) -> Grader:
     )
 
 
+def _ready(criterion: Criterion, order: tuple[int, int]) -> Ready:
+    asked = criterion.reading
+    return Ready(
+        criterion=criterion,
+        order=order,
+        place=criterion.place,
+        limits=limits_of(asked.bound) if asked else None,
+        gas=asked.gas if asked else "",
+        kind=asked.kind if asked else "",
+        said=frozenset(name for name in criterion.conditions if name not in ASSUMED),
+        weighed=tuple(name for name in criterion.conditions if name in ASSUMED),
+        of_line=bool(criterion.percent_smys_at_least is not None or criterion.class_locations or criterion.extent),
+        of_spot=bool(criterion.owner or criterion.distance),
+    )
+
+
 def called_for(by: Grader, found: Found) -> CalledFor:
     """The least grade that what was found calls for under that rulebook. A person may always grade higher.
 
     A condition that nobody answered counts as met, and stands under `assumed`: so the grade is rather too high than
     too low. Carbon monoxide and what a laser sums along its path set no grade.
     """
-    by_place, not_judged = _sorted(found.readings)
-    said = found.said if "paved_wall_to_wall" in found.said else found.said | {"not_paved_wall_to_wall"}
-    met: list[Met] = []
-    nearly: list[Nearly] = []
-    for ready in by.standing:
-        _look(ready, found, said, by_place, met, nearly)
-    base = met[0].criterion.calls_for if met else ""
-    if found.grade in by.grades and (not base or by.grades[found.grade].rank < by.grades[base].rank):
-        base = found.grade
-    for ready in by.of_grade:
-        if not base or ready.criterion.of_grade == base:
-            _look(ready, found, said, by_place, met, nearly)
+    by_place, not_judged = sorted_by_place(found.readings)
+    said = said_with_paving(found)
+    asked = [each for each in by.standing if each.said <= said and (each.limits is None or each.place in by_place)]
+    met = [each for ready in asked if (each := _met(ready, found, said, by_place))]
+    if by.of_grade:
+        base = _base(by, found, met)
+        of_base = [ready for ready in by.of_grade if not base or ready.criterion.of_grade == base]
+        met += [each for ready in of_base if (each := _met(ready, found, said, by_place))]
     first = _deciding(met)
     return CalledFor(
         grade=by.grades[first.criterion.calls_for] if first else None,
         by=first,
         met=tuple(met),
-        nearly=tuple(nearly),
         not_judged=tuple(not_judged),
     )
+
+
+def _base(by: Grader, found: Found, met: Sequence[Met]) -> str:
+    """The grade that the leak otherwise has: the one called for, or a more hazardous one that a person gave."""
+    called = met[0].criterion.calls_for if met else ""
+    if found.grade in by.grades and (not called or by.grades[found.grade].rank < by.grades[called].rank):
+        return found.grade
+    return called
 
 
 def _deciding(met: Sequence[Met]) -> Met | None:
@@ -132,78 +136,70 @@ def _deciding(met: Sequence[Met]) -> Met | None:
     return min(same, key=lambda each: len(each.assumed))
 
 
-_ByPlace = dict[str, list[Reading]]
+ByPlace = dict[str, list[Reading]]
+"""Readings by each place that they count as; all of them under an empty one."""
 
 
-def _sorted(readings: Sequence[Reading]) -> tuple[_ByPlace, list[str]]:
-    """The readings by each place that they count as, all of them under an empty one; and those that set no grade."""
-    by_place: _ByPlace = {"": []}
+def sorted_by_place(readings: Sequence[Reading]) -> tuple[ByPlace, list[str]]:
+    """The readings by place, and the keys of those that set no grade."""
+    everywhere: list[Reading] = []
+    by_place: ByPlace = {"": everywhere}
     not_judged: list[str] = []
     for reading in readings:
         if reading.unit == NOT_A_CONCENTRATION or reading.gas == "carbon_monoxide":
             not_judged.append(reading.key)
             continue
-        by_place[""].append(reading)
+        everywhere.append(reading)
         for place in reading.spot.counts_as:
             by_place.setdefault(place, []).append(reading)
     return by_place, not_judged
 
 
-def _look(
-    ready: Ready,
-    found: Found,
-    said: frozenset[str],
-    by_place: _ByPlace,
-    met: list[Met],
-    nearly: list[Nearly],
-) -> None:
-    """Put the criterion with those met, with those of which one part is not met, or with neither."""
-    criterion = ready.criterion
-    readings: Sequence[Reading] = by_place.get(criterion.place, ())
-    if ready.limits is not None and not readings:
-        return
-    lacks = [name for name in ready.said if name not in said]
-    if len(lacks) > 1 or any(found.answers.get(name) is False for name in ready.weighed):
-        return
-    if not _line_and_extent(criterion, found):
-        return
+def said_with_paving(found: Found) -> frozenset[str]:
+    """What was said, and that it is not paved from wall to wall where nobody said that it is."""
+    return found.said if "paved_wall_to_wall" in found.said else found.said | {"not_paved_wall_to_wall"}
+
+
+def _met(ready: Ready, found: Found, said: frozenset[str], by_place: ByPlace) -> Met | None:
+    """The criterion as met; None where a part of it is not."""
     hits: Sequence[Reading] = ()
-    unknown_owner = False
-    if ready.limits is not None:
-        there = [each for each in readings if _counts(each, criterion)]
-        hits = [each for each in there if within(each, ready.limits)]
+    limits = ready.limits
+    if limits is not None:
+        readings = by_place.get(ready.place)
+        if not readings:
+            return None
+        hits = [each for each in within(readings, limits) if counts(each, ready)]
         if not hits:
-            if not there or lacks:
-                return
-            lacks = [_lack(there, ready.limits)]
-        unknown_owner = bool(criterion.owner) and not any(each.spot.owner for each in hits or there)
-    elif criterion.place or criterion.distance:
-        spots = [each for each in found.spots if _is_there(each, criterion)]
-        if not spots:
-            return
-        unknown_owner = bool(criterion.owner) and not any(each.owner for each in spots)
-    if lacks:
-        nearest = hits or (there if ready.limits is not None else ())
-        nearly.append(Nearly(criterion=criterion, lacks=lacks[0], readings=tuple(each.key for each in nearest)))
-        return
-    assumed = tuple(name for name in ready.weighed if name not in found.answers)
-    met.append(
-        Met(
-            criterion=criterion,
-            readings=tuple(each.key for each in hits),
-            assumed=(*assumed, OWNER) if unknown_owner else assumed,
-        )
-    )
+            return None
+    if not ready.said <= said or (ready.of_line and not holds_of_line(ready.criterion, found)):
+        return None
+    assumed = assumed_of(ready, found)
+    if assumed is None:
+        return None
+    if ready.of_spot or (limits is None and ready.place):
+        spots = found.spots if limits is None else [each.spot for each in hits]
+        there = [each for each in spots if _is_there(each, ready.criterion)]
+        if not there:
+            return None
+        if ready.criterion.owner and not any(each.owner for each in there):
+            assumed = (*assumed, OWNER)
+    return Met(criterion=ready.criterion, readings=tuple([each.key for each in hits]), assumed=assumed)
 
 
-def _counts(reading: Reading, criterion: Criterion) -> bool:
+def assumed_of(ready: Ready, found: Found) -> tuple[str, ...] | None:
+    """Of what is weighed, what nobody answered; None where somebody denied some of it."""
+    if not ready.weighed:
+        return ()
+    if any(found.answers.get(name) is False for name in ready.weighed):
+        return None
+    return tuple(name for name in ready.weighed if name not in found.answers)
+
+
+def counts(reading: Reading, ready: Ready) -> bool:
     """Whether a reading is of the gas, kind, owner and distance that the criterion speaks of."""
-    asked = criterion.reading
-    if asked is None or reading.gas != asked.gas:
+    if reading.gas != ready.gas or (ready.kind and reading.kind and reading.kind != ready.kind):
         return False
-    if asked.kind and reading.kind and reading.kind != asked.kind:
-        return False
-    return (not criterion.owner and criterion.distance is None) or _is_there(reading.spot, criterion)
+    return not ready.of_spot or _is_there(reading.spot, ready.criterion)
 
 
 def _is_there(spot: Spot, criterion: Criterion) -> bool:
@@ -216,7 +212,7 @@ def _is_there(spot: Spot, criterion: Criterion) -> bool:
     return spot.distance is not None and measure_within(spot.distance, criterion.distance)
 
 
-def _line_and_extent(criterion: Criterion, found: Found) -> bool:
+def holds_of_line(criterion: Criterion, found: Found) -> bool:
     """Whether what the criterion asks of the line and of the extent is known, and so. Not known is not met."""
     least = criterion.percent_smys_at_least
     if least is not None and (found.percent_smys is None or found.percent_smys < least):
@@ -225,8 +221,3 @@ def _line_and_extent(criterion: Criterion, found: Found) -> bool:
         return False
     bound = criterion.extent
     return bound is None or (found.extent is not None and measure_within(found.extent, bound))
-
-
-def _lack(there: Sequence[Reading], limits: tuple[Limit, ...]) -> str:
-    at_other = [each for each in there if each.gas == "methane" and within(each, limits, lel_basis=OTHER_BASIS)]
-    return "only_at_4_4" if at_other else "reading"

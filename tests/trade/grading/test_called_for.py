@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from repairlog.trade.grading import OWNER, Found, Spot, called_for, grader, reading_of
+from repairlog.trade.grading import OWNER, Found, Spot, called_for, grader, nearly_met, reading_of
 from repairlog.units import read
 from tests.makers.rulebooks import RULEBOOK
 
@@ -84,8 +84,8 @@ def test_a_limit_in_lel_is_compared_in_lel_or_on_the_basis_of_the_reading(
 
 
 def test_what_is_met_only_on_the_lower_basis_is_nearly_met_and_says_so() -> None:
-    called = called_for(BY, found("3.6 %gas", place="confined_space"))
-    told = [(each.criterion.id, each.lacks, each.readings) for each in called.nearly]
+    near = nearly_met(BY, found("3.6 %gas", place="confined_space"))
+    told = [(each.criterion.id, each.lacks, each.readings) for each in near]
     assert ("space-80", "only_at_4_4", ("r1",)) in told
 
 
@@ -136,8 +136,8 @@ def test_what_somebody_has_to_say_holds_only_where_it_was_said(
 
 
 def test_one_thing_short_is_nearly_met_and_names_it() -> None:
-    called = called_for(BY, found("45 %LEL", place="sidewalk"))
-    assert [(each.criterion.id, each.lacks) for each in called.nearly if each.criterion.id == "walk-40"] == [
+    near = nearly_met(BY, found("45 %LEL", place="sidewalk"))
+    assert [(each.criterion.id, each.lacks) for each in near if each.criterion.id == "walk-40"] == [
         ("walk-40", "paved_wall_to_wall")
     ]
 

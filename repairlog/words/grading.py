@@ -1,0 +1,74 @@
+"""What readings call for, in sentences: the grade, the criterion, and what nobody answered."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from repairlog.trade.grading import OWNER, CalledFor, Met, Nearly
+from repairlog.words import _
+
+MOST_NEARLY = 2
+"""Criteria nearly met that are told; those of the most hazardous grades."""
+
+
+def lines(called: CalledFor, nearly: Sequence[Nearly]) -> list[str]:
+    """What a person should read, line by line, the grade first."""
+    if called.grade is None or called.by is None:
+        told = [_("Nothing that was found calls for a grade by a criterion that can be measured.")]
+    else:
+        told = [_called(called.by), *_assumed(called.by)]
+    told += [_nearly(each) for each in _worth_telling(called, nearly)]
+    if called.not_judged:
+        told.append(_("Readings in ppm-m and of carbon monoxide set no grade: take a reading with a probe."))
+    return told
+
+
+def _called(met: Met) -> str:
+    criterion = met.criterion
+    return _("Calls for grade {grade} at least: {says} ({clause}).").format(
+        grade=criterion.calls_for, says=criterion.says, clause=criterion.cited.clause
+    )
+
+
+def _assumed(met: Met) -> list[str]:
+    if not met.assumed:
+        return []
+    names = _listed([conditions().get(each, each) for each in met.assumed])
+    return [_("Nobody answered, so it counts as so: {names}.").format(names=names)]
+
+
+def _worth_telling(called: CalledFor, nearly: Sequence[Nearly]) -> list[Nearly]:
+    """Those nearly met that would call for a more hazardous grade than the one called for."""
+    return [each for each in nearly if called.grade is None or each.rank < called.grade.rank][:MOST_NEARLY]
+
+
+def _nearly(nearly: Nearly) -> str:
+    says, grade = nearly.criterion.says, nearly.criterion.calls_for
+    if nearly.lacks == "only_at_4_4":
+        return _("Nearly grade {grade}, met where 100 %LEL is 4.4 % gas: {says}.").format(grade=grade, says=says)
+    if nearly.lacks == "reading":
+        return _("Not grade {grade} by this reading: {says}.").format(grade=grade, says=says)
+    lacks = conditions().get(nearly.lacks, nearly.lacks)
+    return _("Grade {grade} if {lacks}: {says}.").format(grade=grade, lacks=lacks, says=says)
+
+
+def conditions() -> dict[str, str]:
+    """The conditions of criteria in words, by their codes."""
+    return {
+        "ignited": _("gas is burning"),
+        "seen_heard_or_felt": _("the leak is seen, heard or felt"),
+        "excavation_damage": _("somebody dug into the pipe"),
+        "frost": _("there is frost in the ground"),
+        "paved_wall_to_wall": _("the area is paved from wall to wall"),
+        "not_paved_wall_to_wall": _("the area is not paved from wall to wall"),
+        "likely_to_reach_outside_wall": _("gas is likely to reach the outside wall of a building"),
+        "not_likely_to_reach_outside_wall": _("gas is not likely to reach the outside wall of a building"),
+        "significant_migration": _("gas spreads far through the ground"),
+        "probable_future_hazard": _("it is likely to become a hazard"),
+        "public_or_property_endangered": _("people or property may be endangered"),
+        OWNER: _("the substructure is not one made for gas"),
+    }
+
+
+def _listed(names: Sequence[str]) -> str:
+    return "; ".join(names)
