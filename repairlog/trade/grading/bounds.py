@@ -54,11 +54,13 @@ def within(
 
 
 def _holds(reading: Reading, limit: Limit, basis: Decimal) -> bool:
-    return limit.holds(gas_of(reading.value, reading.unit, basis), gas_of(limit.value, limit.unit, basis))
+    return limit.holds(
+        gas_of(reading.value, unit=reading.unit, lel_basis=basis), gas_of(limit.value, unit=limit.unit, lel_basis=basis)
+    )
 
 
 @lru_cache(maxsize=4096)
-def gas_of(value: Decimal, unit: str, lel_basis: Decimal) -> Decimal:
+def gas_of(value: Decimal, *, unit: str, lel_basis: Decimal) -> Decimal:
     """Per cent by volume, exactly: a product and a shift of the decimal point."""
     if unit == "%LEL":
         return _EXACT.multiply(value, lel_basis).scaleb(-2, _EXACT)
