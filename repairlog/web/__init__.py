@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.web.crew import grades, notes, openings, repairs, sources, tests, unfinished, visits
+from repairlog.web.crew import grades, notes, openings, paper, repairs, sources, tests, unfinished, visits
 from repairlog.web.everyone import leaks, mine, put_right, sheet
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
@@ -17,6 +17,7 @@ CREW = (
     repairs.routes,
     tests.routes,
     notes.routes,
+    paper.routes,
     unfinished.routes,
 )
 

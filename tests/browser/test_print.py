@@ -46,7 +46,7 @@ def test_what_is_folded_on_the_screen_stands_on_paper(live):
         assert "the last word" in " ".join(pages_of(window))
 
 
-@pytest.mark.parametrize("address", ["/leaks", "/records", "/leaks/{ended}", "/records/stories"])
+@pytest.mark.parametrize("address", ["/leaks", "/records", "/leaks/{ended}", "/records/stories", "/paper/visit"])
 def test_a_print_is_black_on_white_whatever_the_device_shows_and_has_nothing_to_press(live, address):
     with live.seen_by("officer", Face(width=1280, height=900, dark=True)) as window:
         window.page.goto(live.filled(address))
@@ -55,3 +55,12 @@ def test_a_print_is_black_on_white_whatever_the_device_shows_and_has_nothing_to_
         assert window.page.evaluate(SHOWN, PRESSED) == 0
         greys = [[float(part) for part in each.strip("rgba()").split(",")] for each in window.page.evaluate(COLOURS)]
         assert all(max(each[:3]) == min(each[:3]) for each in greys)
+
+
+def test_a_blank_form_is_printed_with_its_boxes_and_its_last_line(live):
+    with live.seen_by("crew", DESK) as window:
+        window.page.goto("/paper/tested")
+        pages = pages_of(window)
+    assert len(pages) == 1
+    for said in ("Soap test", "Cannot say", "with its unit, such as 45 psi or 7 in wc", "Typed into the book by"):
+        assert said in pages[0]

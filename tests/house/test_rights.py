@@ -31,6 +31,8 @@ first.page      GET     302   302         302      302            302      302
 sign_in.page    GET     200   200         200      200            200      200
 sign_in.come_in POST    403   403         403      403            403      403
 leaks.page      GET     200   200         200      200            200      in
+paper.page      GET     200   200         200      200            200      in
+paper.form      GET     200   200         200      200            200      in
 records.page    GET     200   200         200      200            200      in
 records.stories GET     200   200         200      200            200      in
 sheet.page      GET     200   200         200      200            404      in
@@ -105,7 +107,14 @@ def walk(sqlite_store: Store) -> Walk:
         book.say(left, m.ending(left["id"]), by=book.crew, moments=just_now)
     noted = m.note(leak["id"])
     book.say(noted)
-    named = {"name": "notebook.css", "code": "refused", "leak": leak["id"], "attempt": attempt["id"], "id": left["id"]}
+    named = {
+        "name": "notebook.css",
+        "kind": "visit",
+        "code": "refused",
+        "leak": leak["id"],
+        "attempt": attempt["id"],
+        "id": left["id"],
+    }
     named["entry"] = noted["id"]
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False

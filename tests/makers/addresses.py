@@ -25,6 +25,8 @@ ADDRESSES = {
     "records.page": ("/records?by=ended&from=2026-01-01", "/records?crew=none&notes=dog&street=nowhere&by=dusk"),
     "records.stories": ("/records/stories", "/records/stories?street=nowhere"),
     "mine.page": ("/mine",),
+    "paper.page": ("/paper",),
+    "paper.form": ("/paper/visit", "/paper/repair_attempted", "/paper/leak_opened"),
     "sign_in.page": ("/sign-in",),
     "openings.page": ("/leaks/new",),
     "visits.page": ("/leaks/{ended}/visit?purpose=re_evaluation", "/leaks/{longest}/visit"),

@@ -1,0 +1,101 @@
+"""A blank form to be filled in by hand, made from the fields that a kind of entry declares: none is declared again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from repairlog.entries.fields import HAPPENED_KNOWN, EntryKind, Field
+from repairlog.entries.kinds import KEPT_AS_TEXT
+from repairlog.words import _, boxes, codes
+
+LONG_LINES, ROWS = 4, 8
+"""Lines for a long text; rows of a list, of which a further sheet gives as many again."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """What is asked for on paper. `choices`: a box to tick each; without any, `lines` to write on. `hint`: how it is
+    said, with its unit; `needed`: it cannot be left empty."""
+
+    says: str
+    choices: tuple[str, ...] = ()
+    lines: int = 1
+    hint: str = ""
+    needed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlankRows:
+    """A list on paper. `columns`: what each of its rows asks for; `rows`: how many there are on the sheet."""
+
+    says: str
+    columns: tuple[Blank, ...]
+    rows: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """A blank form. `of_leak`: it is about a leak, whose number and address it asks for first."""
+
+    title: str
+    of_leak: bool
+    blanks: tuple[Blank, ...]
+    lists: tuple[BlankRows, ...]
+
+
+def paper(kind: EntryKind) -> Paper:
+    """The blank form of entries of that kind."""
+    return Paper(
+        title=boxes.label(kind.says),
+        of_leak=kind.folds_in in ("leak", "subject"),
+        blanks=tuple(_blanks(kind.fields, without=kind.folds_in)),
+        lists=tuple(
+            BlankRows(says=boxes.label(rows.says), columns=tuple(_blanks(rows.fields)), rows=min(rows.most, ROWS))
+            for rows in kind.rows
+            if rows is not KEPT_AS_TEXT
+        ),
+    )
+
+
+def _blanks(fields: Sequence[Field], *, without: str = "") -> Iterator[Blank]:
+    """Each field once; of a thing on the books and its name where it is not, one line serves for both."""
+    names = {field.name for field in fields}
+    for field in fields:
+        named = field.name == "named" and {"person", "lot", "crew"} & names
+        if field is not HAPPENED_KNOWN and field.name != without and not named and not _names(field, names):
+            yield _blank(field)
+
+
+def _names(field: Field, names: set[str]) -> bool:
+    return field.name.endswith("_named") and field.name.removesuffix("_named") in names
+
+
+def _blank(field: Field) -> Blank:
+    of_a_row = field.kind == "text" and field.name == "place"  # a screen keeps a key there; on paper it is a label
+    return Blank(
+        says=_("At which place") if of_a_row else boxes.label(field.says),
+        choices=tuple(codes.word(code) for code in field.codes),
+        lines=LONG_LINES if field.kind == "text" and field.longest >= boxes.LONG_TEXT else 1,
+        hint=_hint(field),
+        needed=field.required,
+    )
+
+
+def _hint(field: Field) -> str:
+    if field.kind == "measure":
+        return _("with its unit, {such_as}").format(such_as=boxes.how_said(field.quantity))
+    if field.kind == "ref":
+        return {
+            "person": _("name"),
+            "lot": _("number as read off it"),
+            "leak": _("number"),
+            "source": _("number, or what leaks"),
+        }.get(field.refers_to, _("name"))
+    asked = {
+        "when": _("day and time"),
+        "day": _("day"),
+        "hole": _("number of the bar hole"),
+        "entry": _("day, and what it was"),
+    }
+    return asked.get(field.kind, "")
