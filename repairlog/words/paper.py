@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from repairlog.entries.fields import HAPPENED_KNOWN, EntryKind, Field
 from repairlog.entries.kinds import KEPT_AS_TEXT
@@ -51,7 +51,9 @@ def paper(kind: EntryKind) -> Paper:
         of_leak=kind.folds_in in ("leak", "subject"),
         blanks=tuple(_blanks(kind.fields, without=kind.folds_in)),
         lists=tuple(
-            BlankRows(says=boxes.label(rows.says), columns=tuple(_blanks(rows.fields)), rows=min(rows.most, ROWS))
+            BlankRows(
+                says=boxes.label(rows.says), columns=tuple(_in_a_row(_blanks(rows.fields))), rows=min(rows.most, ROWS)
+            )
             for rows in kind.rows
             if rows is not KEPT_AS_TEXT
         ),
@@ -67,14 +69,20 @@ def _blanks(fields: Sequence[Field], *, without: str = "") -> Iterator[Blank]:
             yield _blank(field)
 
 
+def _in_a_row(blanks: Iterator[Blank]) -> Iterator[Blank]:
+    """A screen keeps the key of a place; whoever writes on paper says which place it was."""
+    key = boxes.label("key of the place")
+    for blank in blanks:
+        yield replace(blank, says=_("At which place")) if blank.says == key else blank
+
+
 def _names(field: Field, names: set[str]) -> bool:
     return field.name.endswith("_named") and field.name.removesuffix("_named") in names
 
 
 def _blank(field: Field) -> Blank:
-    of_a_row = field.kind == "text" and field.name == "place"  # a screen keeps a key there; on paper it is a label
     return Blank(
-        says=_("At which place") if of_a_row else boxes.label(field.says),
+        says=boxes.label(field.says),
         choices=tuple(codes.word(code) for code in field.codes),
         lines=LONG_LINES if field.kind == "text" and field.longest >= boxes.LONG_TEXT else 1,
         hint=_hint(field),

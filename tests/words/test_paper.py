@@ -10,8 +10,13 @@ from repairlog.web.crew.paper import FORMS
 from repairlog.words import boxes, codes
 from repairlog.words.paper import LONG_LINES, ROWS, Blank, BlankRows, paper
 
-SHORT_OF_ITS_NAME = {"named", "authorised_by_named", "watched_by_named", "observed_by_named", "crew_named"}
-"""Fields for the name of what is not on the books: the line for the thing itself takes the name, too."""
+THINGS = {"person", "lot", "crew"}
+
+
+def short_of_its_name(field, kind):
+    """The name of what is not on the books: the line for the thing itself takes the name, too."""
+    names = {each.name for each in kind.fields}
+    return (field.name == "named" and THINGS & names) or (field.name.endswith("_named") and field.name[:-6] in names)
 
 
 def test_the_crew_s_forms_are_the_kinds_that_a_crew_enters_and_none_that_puts_right():
@@ -25,7 +30,7 @@ def test_every_field_is_asked_for_once_in_its_order(name):
     wanted = [
         boxes.label(field.says)
         for field in kind.fields
-        if field is not HAPPENED_KNOWN and field.name != kind.folds_in and field.name not in SHORT_OF_ITS_NAME
+        if field is not HAPPENED_KNOWN and field.name != kind.folds_in and not short_of_its_name(field, kind)
     ]
     assert [blank.says for blank in made.blanks] == wanted
     assert [rows.says for rows in made.lists] == [boxes.label(r.says) for r in kind.rows if r is not KEPT_AS_TEXT]
