@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from repairlog.entries.fields import HAPPENED_KNOWN, EntryKind, Field
+from repairlog.entries.fields import HAPPENED_KNOWN, EntryKind, Field, Rows
 from repairlog.entries.kinds import KEPT_AS_TEXT
 from repairlog.words import _, boxes, codes
 
@@ -69,10 +69,10 @@ def _blanks(fields: Sequence[Field], *, without: str = "") -> Iterator[Blank]:
             yield _blank(field)
 
 
-def _in_a_row(blanks: Iterator[Blank]) -> Iterator[Blank]:
+def _columns(rows: Rows) -> Iterator[Blank]:
     """A screen keeps the key of a place; whoever writes on paper says which place it was."""
     key = boxes.label("key of the place")
-    for blank in blanks:
+    for blank in _blanks(rows.fields):
         yield replace(blank, says=_("At which place")) if blank.says == key else blank
 
 
