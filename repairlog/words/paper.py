@@ -51,11 +51,9 @@ def paper(kind: EntryKind) -> Paper:
         of_leak=kind.folds_in in ("leak", "subject"),
         blanks=tuple(_blanks(kind.fields, without=kind.folds_in)),
         lists=tuple(
-            BlankRows(
-                says=boxes.label(rows.says), columns=tuple(_in_a_row(_blanks(rows.fields))), rows=min(rows.most, ROWS)
-            )
-            for rows in kind.rows
-            if rows is not KEPT_AS_TEXT
+            BlankRows(says=boxes.label(each.says), columns=tuple(_columns(each)), rows=min(each.most, ROWS))
+            for each in kind.rows
+            if each is not KEPT_AS_TEXT
         ),
     )
 
