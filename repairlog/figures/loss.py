@@ -61,13 +61,15 @@ def work(asked: Asked) -> Answer:
         steps.append(_step(rates[-1], segments[-1]))
     counted = dated.potential(int(number(asked, "year")) if "year" in asked.values else None)
     share = number(asked, "methane_share")
-    found = loss.lost(segments, methane_kg_per_scf=dated.methane_kg_per_ft3() * share, gwp=counted.value)
+    found = loss.lost(segments, methane_kg_per_scf=dated.methane_kg_per_ft3() * share)
     return Answer(
         values=(
             Value(key="volume_scf", label=_("Gas lost"), worth=found.volume_scf, unit="scf"),
-            Value(key="hours", label=_("Over"), worth=found.hours, unit="h", digits=4),
+            Value(key="hours", label=_("Over"), worth=sum(it.hours for it in segments), unit="h", digits=4),
             Value(key="methane_kg", label=_("Methane"), worth=found.methane_kg, unit="kg"),
-            Value(key="co2e_t", label=_("As carbon dioxide"), worth=found.co2e_t, unit="t CO2e"),
+            Value(
+                key="co2e_t", label=_("As carbon dioxide"), worth=found.methane_kg / 1000 * counted.value, unit="t CO2e"
+            ),
             Value(key="gwp", label=_("Counted with"), worth=counted.value, unit=counted.basis, digits=0),
         ),
         parts={

@@ -6,6 +6,7 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from itertools import pairwise
 from math import exp, log
+from operator import sub
 from statistics import median
 
 from repairlog.trade.unworkable import Unworkable, within
@@ -81,15 +82,17 @@ def checked_log(hours: Sequence[float], celsius: Sequence[float]) -> None:
     """Raises `log_too_short`, `log_not_in_order`, `log_with_gap` (over three times the usual spacing), `outside`."""
     if len(hours) < 2:
         raise Unworkable("log_too_short", field="log")
-    spacings = [after - before for before, after in pairwise(hours)]
+    spacings = list(map(sub, hours[1:], hours))
     if min(spacings) <= 0:
         place = next(place for place, it in enumerate(spacings) if it <= 0)
         raise Unworkable(
             "log_not_in_order", field="log", got=f"{hours[place + 1]:.6g} h", other=f"{hours[place]:.6g} h"
         )
-    usual = median(spacings)
-    if max(spacings) > MOST_GAP * usual * (1 + 1e-9):
-        place = spacings.index(max(spacings))
-        raise Unworkable("log_with_gap", field="log", got=f"{hours[place]:.6g} h", most=f"{MOST_GAP * usual:.6g} h")
+    longest = max(spacings)
+    if longest > MOST_GAP * min(spacings):  # else none is, whatever is usual
+        most = MOST_GAP * median(spacings)
+        if longest > most * (1 + 1e-9):
+            begins = hours[spacings.index(longest)]
+            raise Unworkable("log_with_gap", field="log", got=f"{begins:.6g} h", most=f"{most:.6g} h")
     for extreme in (min(celsius), max(celsius)):
         within(extreme, field="log", least=-60, most=200, unit="°C")

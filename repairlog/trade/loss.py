@@ -18,22 +18,18 @@ class Segment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Loss:
-    """What was lost: standard cubic feet of gas, over elapsed hours, and the methane in it."""
+    """What was lost: standard cubic feet of gas, and the methane in it."""
 
     volume_scf: float
-    hours: float
     methane_kg: float
-    co2e_t: float
 
 
-def lost(segments: Iterable[Segment], *, methane_kg_per_scf: float, gwp: float) -> Loss:
+def lost(segments: Iterable[Segment], *, methane_kg_per_scf: float) -> Loss:
     """The sum of the segments. `methane_kg_per_scf`: of the gas as it stands, its share of methane taken in."""
-    volume = hours = 0.0
+    volume = 0.0
     for it in segments:
         volume += it.rate_scfh * it.hours
-        hours += it.hours
-    methane = volume * methane_kg_per_scf
-    return Loss(volume_scf=volume, hours=hours, methane_kg=methane, co2e_t=methane / 1000 * gwp)
+    return Loss(volume_scf=volume, methane_kg=volume * methane_kg_per_scf)
 
 
 def rate_factor(*, before: float, after: float, outside: float, k: float) -> float:

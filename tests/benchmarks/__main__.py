@@ -10,7 +10,19 @@ import argparse
 import json
 from collections.abc import Callable, Sequence
 
-from tests.benchmarks import grading, importing, intervals, leaks_page, post, post_many, rebuilding, verifying
+from tests.benchmarks import (
+    curing,
+    flowing,
+    grading,
+    importing,
+    intervals,
+    leaks_page,
+    losing,
+    post,
+    post_many,
+    rebuilding,
+    verifying,
+)
 from tests.benchmarks.databases import place
 from tests.benchmarks.figure import Figure
 
@@ -23,7 +35,13 @@ BENCHMARKS: dict[str, Callable[..., Figure]] = {
     "leaks-page": leaks_page.run,
     "grade": grading.run,
     "intervals": intervals.run,
+    "flow": flowing.run,
+    "loss": losing.run,
+    "cure-log": curing.run,
 }
+USUAL_ROWS = {"flow": flowing.USUAL, "loss": losing.USUAL, "cure-log": curing.USUAL}
+"""Of what each is measured on where nothing is asked; 2,000 for the others."""
+
 DATABASES = ("sqlite", "postgresql")
 
 
@@ -32,11 +50,11 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser = argparse.ArgumentParser(prog="python -m tests.benchmarks", description="RepairLog against the bare driver")
     parser.add_argument("name", choices=[*BENCHMARKS, "all"])
     parser.add_argument("--database", choices=DATABASES, default="sqlite")
-    parser.add_argument("--rows", type=int, default=2000, help="entries to measure on (2000)")
+    parser.add_argument("--rows", type=int, help="entries, or what else it counts, to measure on")
     parser.add_argument("--json", action="store_true", help="an object a line")
     asked = parser.parse_args(arguments)
     for name in BENCHMARKS if asked.name == "all" else [asked.name]:
-        figure = measured(name, database=asked.database, rows=asked.rows)
+        figure = measured(name, database=asked.database, rows=asked.rows or USUAL_ROWS.get(name, 2000))
         print(json.dumps(figure.as_json()) if asked.json else figure, flush=True)
 
 
