@@ -16,10 +16,12 @@ from repairlog.entries.standing import with_changes
 from repairlog.records import journal
 from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.effects.chains import STORY
+from repairlog.records.queries.digs import LinkRow, digs_for, links_to
 from repairlog.records.queries.named import Named, named
 from repairlog.records.queries.private import Private, private_values
 from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
+from repairlog.trade.dig import Dig, dig
 from repairlog.trade.leak import Leak
 from repairlog.trade.leak import leak as fold
 from repairlog.trade.rests import rests_of
@@ -43,11 +45,14 @@ class Told:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Story:
-    """`leak`: as it stands. `told`: its entries in the order in which they happened, void ones too. `moved_away`: the
-    corrections by which an entry left this story for another. `named`: what any of them names, by id; `private`: the
-    values beside the journal, by digest."""
+    """`leak`: as it stands; `digs`: those that serve it, in the order in which they were opened. `told`: its entries
+    and those of its digs in the order in which they happened, void ones too. `moved_away`: the corrections by which an
+    entry left this story for another. `links`: those that others have to it. `named`: what any of them names, by id;
+    `private`: the values beside the journal, by digest."""
 
     leak: Leak
+    digs: tuple[Dig, ...]
+    links: Sequence[LinkRow]
     told: tuple[Told, ...]
     moved_away: tuple[Standing, ...]
     named: Mapping[UUID, Named]
@@ -60,10 +65,11 @@ def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
         return None
     raw = {entry.id: entry for entry in journal.stories(tx, [leak], as_what=STORY)[leak]}
     sources = [entry.id for entry in raw.values() if entry.kind == "source_added"]
-    for told in journal.stories(tx, sources, as_what=STORY).values():  # notes on a source stand in the source's story
+    serving = digs_for(scope, tx, leak=leak)
+    for told in journal.stories(tx, [*sources, *serving], as_what=STORY).values():  # of a source, what is noted on it
         raw |= {entry.id: entry for entry in told}
     stand = arranged(raw.values())
-    entries = [entry for subject in (leak, *sources) for entry in stand.stories.get(subject, ())]
+    entries = [entry for subject in (leak, *sources, *serving) for entry in stand.stories.get(subject, ())]
     names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
     rests = rests_of(each.lot for each in names.values() if each.lot)
     as_is = fold(stand.stories.get(leak, ()), rests=rests)
@@ -75,11 +81,17 @@ def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
         chains[root] += [stand.entries[id]] if id != root else []
     return Story(
         leak=as_is,
+        digs=_in_order(stand.stories.get(id, ()) for id in serving),
+        links=links_to(scope, tx, leak=leak),
         told=tuple(_told(entry, raw[entry.id], chain=chains[entry.id]) for entry in own),
         moved_away=tuple(_moved_away(raw, stand)),
         named=names,
         private=private_values(scope, tx, ids=[id for id, entry in raw.items() if entry.private]),
     )
+
+
+def _in_order(stories: Iterable[Sequence[Standing]]) -> tuple[Dig, ...]:
+    return tuple(sorted(filter(None, map(dig, stories)), key=lambda each: order_of_happening(each.opened)))
 
 
 def _told(entry: Standing, now: Standing, *, chain: Sequence[Standing]) -> Told:

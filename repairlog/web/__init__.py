@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.web.crew import grades, notes, openings, paper, repairs, sources, tests, unfinished, visits
+from repairlog.web.crew import digs, grades, notes, openings, paper, repairs, sources, tests, ties, unfinished, visits
 from repairlog.web.everyone import leaks, mine, put_right, sheet
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
@@ -16,6 +16,8 @@ CREW = (
     sources.routes,
     repairs.routes,
     tests.routes,
+    digs.routes,
+    ties.routes,
     notes.routes,
     paper.routes,
     unfinished.routes,

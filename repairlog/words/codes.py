@@ -202,7 +202,7 @@ def _of_digs() -> dict[str, str]:
         "damaged": _("Damaged"),
         "loose": _("Loose"),
         "missing": _("Missing"),
-        "none": _("None"),
+        "none": _("No sign of any"),
         "light": _("Light, on the surface"),
         "pitting": _("Pitting"),
         "general": _("General"),

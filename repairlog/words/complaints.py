@@ -198,6 +198,10 @@ def _of_subjects() -> dict[str, tuple[str, str]]:
             _("No leak here bears the number “{got}”."),
             _("Write it as it stands on its sheet, such as ES-26-0417."),
         ),
+        "linked_to_itself": (
+            _("“{got}” is the number of this leak itself."),
+            _("Write the number of the other leak."),
+        ),
         "joined_to_itself": (
             _("“{got}” is the number of this leak itself."),
             _("Write the number of the leak under which it goes on."),

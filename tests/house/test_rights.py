@@ -16,6 +16,7 @@ from repairlog.access import Refused
 from repairlog.entries.entry import Moments
 from repairlog.records.store import Store
 from tests.makers import book as m
+from tests.makers import digs as d
 from tests.makers.program import ROLES, actors
 from tests.makers.site import Site, site
 
@@ -55,6 +56,14 @@ repairs.page    GET     200   200         200      403            404      in
 repairs.page    POST    303   303         303      403            403      in
 tests.page      GET     200   200         200      403            404      in
 tests.page      POST    303   303         303      403            403      in
+digs.opening    GET     200   200         200      403            404      in
+digs.opening    POST    303   303         303      403            422      in
+digs.page       GET     200   200         200      403            404      in
+digs.page       POST    303   303         303      403            403      in
+ties.number     GET     200   200         200      200            404      in
+ties.number     POST    303   303         303      303            403      in
+ties.link       GET     200   200         200      403            404      in
+ties.link       POST    303   303         303      403            422      in
 notes.page      GET     200   200         200      200            404      in
 notes.page      POST    303   303         303      303            403      in
 reviews.page    GET     403   200         200      403            404      in
@@ -101,7 +110,9 @@ def walk(sqlite_store: Store) -> Walk:
     book = m.opened(sqlite_store)
     leak, left = m.leak(book), m.leak(book)
     attempt = m.attempt(leak["id"], happened="2026-03-03 12:00")
-    book.say(leak, attempt)
+    other, dig = m.leak(book), d.dig(book, [leak["id"]])
+    book.say(leak, attempt, dig)
+    number = book.say(other)[0].number
     just_now = Moments(received=datetime.now(UTC))  # what is left unfinished goes after 90 days
     with pytest.raises(Refused):
         book.say(left, m.ending(left["id"]), by=book.crew, moments=just_now)
@@ -116,6 +127,7 @@ def walk(sqlite_store: Store) -> Walk:
         "id": left["id"],
     }
     named["entry"] = noted["id"]
+    named |= {"dig": dig["id"], "step": "owed", "number": number}
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     browsers = {who: open_site.client(actor) for who, actor in actors(book).items()}
@@ -133,6 +145,10 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "repairs.page": ("repair", m.attempt(leak)),
         "tests.page": ("test", m.test_of(leak, attempt)),
         "notes.page": ("note", m.note(leak)),
+        "digs.opening": ("dig", d.dig(walk.site.book)),
+        "digs.page": ("step", d.owed(walk.named["dig"])),
+        "ties.number": ("number", d.number(leak)),
+        "ties.link": ("link", d.linked(leak, walk.named["number"])),
         "reviews.page": ("review", m.review(leak, attempt)),
         "put_right.void": ("void", m.void(walk.named["entry"])),
         "endings.page": ("ending", m.ending(leak, how="no_reading", reason="looked again, nothing")),

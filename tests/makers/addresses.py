@@ -33,6 +33,12 @@ ADDRESSES = {
     "grades.page": ("/leaks/{ended}/grade",),
     "sources.page": ("/leaks/{ended}/source",),
     "repairs.page": ("/leaks/{ended}/repair", "/leaks/{longest}/repair"),
+    "digs.opening": ("/leaks/{ended}/dig",),
+    "digs.page": tuple(
+        "/leaks/{served}/digs/{dry}/" + step for step in ("found", "pipe", "backfill", "owed", "restored")
+    ),
+    "ties.number": ("/leaks/{ended}/number",),
+    "ties.link": ("/leaks/{ended}/link",),
     "notes.page": ("/leaks/{ended}/note",),
     "tests.page": ("/leaks/{ended}/attempts/{attempt}/test",),
     "reviews.page": ("/leaks/{ended}/attempts/{attempt}/review",),

@@ -1,9 +1,9 @@
-"""What the entries of a story name, by id: people, crews, lots, areas, other leaks; as they are called now."""
+"""What the entries of a story name, by id: people, crews, lots, areas, places, other leaks; as they are called now."""
 
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from uuid import UUID
 
 from sqlalchemy import select
@@ -11,8 +11,9 @@ from sqlalchemy import select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND
+from repairlog.records.tables.made_one import kept_for
 from repairlog.records.tables.within import within
-from repairlog.records.tables.worked import AREA, LEAK, LOT
+from repairlog.records.tables.worked import AREA, LEAK, LOT, PLACE
 from repairlog.trade.lot import Lot
 
 _PERSON, _CREW = OF_KIND["person_added"], OF_KIND["crew_made"]
@@ -40,7 +41,23 @@ def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     found |= {row.id: Named(kind="area", called=row.name) for row in tx.connection.execute(areas)}
     leaks = select(LEAK.c.id, LEAK.c.number).where(LEAK.c.id.in_(ids), within(scope, LEAK.c.area_id))
     found |= {row.id: Named(kind="leak", called=row.number) for row in tx.connection.execute(leaks)}
-    return found | _lots(tx, ids)
+    places = select(PLACE.c.id, PLACE.c.called, PLACE.c.house_number, PLACE.c.street).where(PLACE.c.id.in_(ids))
+    for row in tx.connection.execute(places):
+        called = row.called or " ".join(filter(None, (row.house_number, row.street)))
+        found[row.id] = Named(kind="place", called=called)
+    return _as_made_one(tx, found | _lots(tx, ids))
+
+
+def _as_made_one(tx: Tx, found: dict[UUID, Named]) -> dict[UUID, Named]:
+    """The same, where a record of two that are the same is called as the one that is kept."""
+    kept = kept_for(tx, found.keys())
+    lacking = set(kept.values()) - found.keys()
+    people = select(_PERSON.c.id, _PERSON.c.name).where(_PERSON.c.id.in_(lacking))
+    also = {row.id: Named(kind="person", called=row.name) for row in tx.connection.execute(people)} if lacking else {}
+    also |= _lots(tx, lacking) if lacking else {}
+    known = found | also
+    shown = {id: known[to] for id, to in kept.items() if to in known and known[to].kind == found[id].kind}
+    return found | {id: replace(found[id], called=each.called) for id, each in shown.items()}
 
 
 def _lots(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:

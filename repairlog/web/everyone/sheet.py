@@ -12,6 +12,7 @@ from repairlog.entries.ids import as_id
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.story import Story, story_of
+from repairlog.trade.dig import Dig
 from repairlog.web.everyone.righted import rights
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.words import _, story
@@ -42,7 +43,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         moved_away=story.moved_away(told),
         saved=_saved(told, entries),
         actions=list(_actions(row, told)),
-        of_attempt=_of_attempts(row, told),
+        of_attempt={**_of_attempts(row, told), **_of_digs(row, told)},
         of_entry=_of_entries(row, told),
         of_righting=_of_rightings(row, told),
     )
@@ -63,7 +64,10 @@ def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
         ("repair_attempted", _("Log a repair"), url_for("repairs.page", leak=row.id)),
         ("grade_set", _("Set the grade"), url_for("grades.page", leak=row.id)),
         ("source_added", _("Add a source"), url_for("sources.page", leak=row.id)),
+        ("dig_opened", _("Open a dig"), url_for("digs.opening", leak=row.id)),
         ("note", _("Add a note"), url_for("notes.page", leak=row.id)),
+        ("outside_number_added", _("Add an outside number"), url_for("ties.number", leak=row.id)),
+        ("linked", _("Link to another leak"), url_for("ties.link", leak=row.id)),
     ]
     if row.status == "open":
         offered.append(("leak_ended", _("End the leak"), url_for("endings.page", leak=row.id)))
@@ -114,3 +118,25 @@ def _of_attempts(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]
         attempt.id: [(name, url_for(endpoint, leak=row.id, attempt=attempt.id)) for endpoint, name in may]
         for attempt in told.leak.attempts
     }
+
+
+def _of_digs(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
+    """By dig, under the entry that opened it, what the asker may add to it as it stands."""
+    return {
+        dig.opened.id: [
+            (name, url_for("digs.page", leak=row.id, dig=dig.opened.id, step=step))
+            for step, kind, name in _steps(dig)
+            if asker().may(kind, area=row.area)
+        ]
+        for dig in told.digs
+    }
+
+
+def _steps(dig: Dig) -> Iterator[tuple[str, str, str]]:
+    yield "found", "dig_found", _("Say what it found")
+    yield "pipe", "pipe_exposed", _("Look at exposed pipe")
+    if dig.status == "open":
+        yield "backfill", "dig_backfilled", _("Backfill it")
+    yield "owed", "restoration_owed", _("Say what restoration is owed")
+    if dig.still_owed:
+        yield "restored", "restored", _("Say what was restored")

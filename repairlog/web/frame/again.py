@@ -65,7 +65,7 @@ def entries_in(unfinished: Unfinished) -> list[Mapping[str, Any]]:
 
 def places_in(unfinished: Unfinished) -> set[UUID]:
     """What says where each of its entries belongs."""
-    named = {raw.get(name) for raw in entries_in(unfinished) for name in ("area", "leak", "subject")}
+    named = {raw.get(name) for raw in entries_in(unfinished) for name in ("area", "leak", "dig", "subject")}
     return {id for each in named if (id := as_id(each)) is not None}
 
 

@@ -6,9 +6,11 @@ from collections.abc import Iterator, Sequence
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.fields import Field
-from repairlog.entries.ids import as_id
+from repairlog.entries.ids import as_id, read_id
 from repairlog.entries.kinds import KINDS
+from repairlog.entries.naming import own_subject
 from repairlog.records.story import Story
+from repairlog.trade.tied import outside_numbers
 from repairlog.words import _
 from repairlog.words.days import day
 from repairlog.words.story.fields import value
@@ -33,8 +35,27 @@ def _facts(reader: Reader) -> Iterator[Piece]:
     for told in reader.story.told:
         if told.entry.kind == "source_added" and told.entry.void is None:
             yield _source(reader, told.entry)
-    for row in leak.opened.rows("outside_numbers"):
-        yield Piece(text=_("{what} {number}").format(what=row["what"], number=row["number"]))
+    for of in dict.fromkeys((each.what, each.number) for each in outside_numbers(_own(reader))):
+        yield Piece(text=_("{what} {number}").format(what=of[0], number=of[1]))
+    yield from _links(reader)
+
+
+def _own(reader: Reader) -> list[Standing]:
+    """The entries of the leak itself, without those of its sources and digs."""
+    return [each.entry for each in reader.story.told if own_subject(each.entry.said) == reader.story.leak.opened.id]
+
+
+def _links(reader: Reader) -> Iterator[Piece]:
+    """The links of the leak, its own and those that others have to it, with the way to the other's sheet."""
+    for entry in (each for each in _own(reader) if each.kind == "linked" and each.void is None):
+        to = read_id(entry.text("to_subject"))
+        found = reader.story.named.get(to)
+        how = small(reader.word(entry.text("how")))
+        there = to if found and found.kind == "leak" else None
+        yield Piece(text=_("{how} {what}").format(how=how, what=name_of(reader, str(to))), leak=there)
+    for link in reader.story.links:
+        how = small(reader.word(link.how))
+        yield Piece(text=_("{what}: {how} this one").format(how=how, what=link.number), leak=link.other)
 
 
 def _joined_to(reader: Reader) -> Iterator[Piece]:

@@ -12,6 +12,7 @@ from repairlog.records.story import Told
 from repairlog.words import _
 from repairlog.words.boxes import label
 from repairlog.words.days import day
+from repairlog.words.story import digs
 from repairlog.words.story.fields import Shown, a_list, entry_named, piece
 from repairlog.words.story.pieces import Item
 from repairlog.words.story.reader import Reader, name_of, small
@@ -159,4 +160,13 @@ _KINDS: Mapping[str, Kind] = {
     "repair_reviewed": Kind(_reviewed, ("attempt", "outcome")),
     "leak_ended": Kind(_ended, ("how", "attempts"), _attempts_named),
     "note": Kind(_note),
+    "dig_opened": Kind(digs.opened, ("leaks", "ties"), digs.ties),
+    "dig_found": Kind(digs.found, ("found", "source")),
+    "pipe_exposed": Kind(digs.exposed, ("source", "pipe")),
+    "dig_backfilled": Kind(digs.backfilled),
+    "restoration_owed": Kind(digs.owed),
+    "restored": Kind(digs.restored),
+    "outside_number_added": Kind(digs.number, ("what", "number")),
+    "linked": Kind(digs.linked, ("how", "to_subject")),
+    "attached": Kind(digs.attached, ("digest", "length", "media_type", "original")),
 }

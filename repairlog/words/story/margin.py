@@ -21,7 +21,8 @@ from repairlog.words.story.reader import Reader, day_and_hour, person, reader_of
 def margin(reader: Reader, told: Told) -> Iterator[Margin]:
     """Every note beside one entry: what wants somebody first."""
     entry = told.entry
-    gaps = [gap for gap in reader.story.leak.gaps if gap.entry == entry.id]
+    every = (*reader.story.leak.gaps, *(gap for dig in reader.story.digs for gap in dig.gaps))
+    gaps = [gap for gap in every if gap.entry == entry.id]
     said = {(sentence(gap.code, _worded(entry, gap.facts)), gap.set_aside is None): gap for gap in reversed(gaps)}
     for (text, wants), gap in reversed(said.items()):  # once, though two of its rows may lack the same
         head = _("Gap") if wants else _("Gap, set aside")

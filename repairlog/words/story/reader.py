@@ -22,14 +22,15 @@ from repairlog.words.days import day
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reader:
-    """`word`: for a code. `attempts`, `sources`, `entries`: by id as text; sources by their number. `holes`: numbers of
-    bar holes by every name they bear, `entry id/row key`. `units`: those in which measures are said beside what was
-    typed, by quantity."""
+    """`word`: for a code. `attempts`, `sources`, `digs`, `entries`: by id as text; sources and digs by their number, a
+    dig's being its place among those that serve this leak. `holes`: numbers of bar holes by every name they bear,
+    `entry id/row key`. `units`: those in which measures are said beside what was typed, by quantity."""
 
     story: Story
     word: Callable[[str], str]
     attempts: Mapping[str, Attempt]
     sources: Mapping[str, int]
+    digs: Mapping[str, int]
     entries: Mapping[str, Standing]
     holes: Mapping[str, int]
     units: Mapping[str, str]
@@ -42,6 +43,7 @@ def reader_of(story: Story, *, units: Mapping[str, str] = MappingProxyType({})) 
         word=cache(_word),
         attempts={str(each.id): each for each in story.leak.attempts},
         sources={str(each.id): each.number for each in story.leak.sources},
+        digs={str(each.opened.id): number for number, each in enumerate(story.digs, start=1)},
         entries={str(told.entry.id): told.entry for told in story.told},
         holes=holes_by_name(told.entry for told in story.told if told.entry.void is None),
         units=units,
@@ -62,9 +64,11 @@ def small(word: str) -> str:
 
 
 def name_of(reader: Reader, id_text: str) -> str:
-    """What a subject is called: a person, an area, a lot, a leak, a source of this leak."""
+    """What a subject is called: a person, an area, a lot, a leak, a place, a source or a dig of this leak."""
     if id_text in reader.sources:
         return _("Source {number}").format(number=reader.sources[id_text])
+    if id_text in reader.digs:
+        return _("Dig {number}").format(number=reader.digs[id_text])
     found = reader.story.named.get(read_id(id_text))
     return found.called if found else _("outside your areas")
 

@@ -1,0 +1,55 @@
+"""The digs that serve a leak, and what was linked to a subject from elsewhere."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from uuid import UUID
+
+from sqlalchemy import select
+
+from repairlog.access import Scope
+from repairlog.records.store import Tx
+from repairlog.records.tables.facts import ABOUT, ENTRY, OF_KIND, SUBJECT
+from repairlog.records.tables.within import within
+from repairlog.records.tables.worked import LEAK
+
+_LINKED = OF_KIND["linked"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinkRow:
+    """A link that another leak has to this one. `how`: its code, as the other says it; `reason`: empty where none was
+    given."""
+
+    other: UUID
+    number: str
+    how: str
+    reason: str
+
+
+def digs_for(scope: Scope, tx: Tx, *, leak: UUID) -> list[UUID]:
+    """The digs in scope that say that they serve that leak, those opened in error too."""
+    rows = (
+        select(ABOUT.c.entry_id)
+        .join(SUBJECT, SUBJECT.c.id == ABOUT.c.entry_id)
+        .where(ABOUT.c.subject_id == leak, ABOUT.c.as_what == "leaks.leak", within(scope, SUBJECT.c.area_id))
+        .order_by(ABOUT.c.entry_id)
+    )
+    return list(tx.connection.execute(rows).scalars())
+
+
+def links_to(scope: Scope, tx: Tx, *, leak: UUID) -> list[LinkRow]:
+    """The links that other leaks in scope have to that one, in the order of their numbers."""
+    rows = (
+        select(LEAK.c.id, LEAK.c.number, _LINKED.c.how, _LINKED.c.reason)
+        .join(ABOUT, ABOUT.c.entry_id == _LINKED.c.id)
+        .join(ENTRY, ENTRY.c.id == _LINKED.c.id)
+        .join(LEAK, LEAK.c.id == ENTRY.c.subject_id)
+        .where(ABOUT.c.subject_id == leak, ABOUT.c.as_what == "to_subject", ~ENTRY.c.void)
+        .where(within(scope, LEAK.c.area_id))
+        .order_by(LEAK.c.number, _LINKED.c.id)
+    )
+    return [
+        LinkRow(other=row.id, number=row.number, how=row.how, reason=row.reason or "")
+        for row in tx.connection.execute(rows)
+    ]

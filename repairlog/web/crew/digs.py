@@ -1,0 +1,157 @@
+"""A dig for a leak: opened, what it found, the pipe that it laid bare, filled, what is owed after it, restored."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+from uuid import UUID
+
+from flask import abort
+from flask.typing import ResponseReturnValue
+
+from repairlog.intake.form import Choices
+from repairlog.records.queries.sources import sources_of
+from repairlog.records.story import story_of
+from repairlog.trade.dig import Dig
+from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.where import Where, sheet_of, where_of
+from repairlog.words import _
+from repairlog.words.days import day
+from repairlog.words.sources import source
+
+routes = room("digs", __name__)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One thing that is said of a dig. `first`: fields that stand before the fold, beside those that are needed."""
+
+    kind: str
+    heading: str
+    save: str
+    happened: str
+    first: tuple[str, ...]
+
+
+def steps() -> Mapping[str, Step]:
+    """The steps of a dig, by the last part of their address."""
+    return {
+        "found": Step(
+            kind="dig_found",
+            heading=_("What the dig found"),
+            save=_("Save what was found"),
+            happened=_("When it was found"),
+            first=("source", "depth", "cover"),
+        ),
+        "pipe": Step(
+            kind="pipe_exposed",
+            heading=_("Exposed pipe"),
+            save=_("Save what was seen of the pipe"),
+            happened=_("When it was looked at"),
+            first=("source", "outside", "coating", "coating_state", "corrosion_outside", "searched", "cut_out"),
+        ),
+        "backfill": Step(
+            kind="dig_backfilled",
+            heading=_("Backfill"),
+            save=_("Save the backfill"),
+            happened=_("When it was filled"),
+            first=("material", "compaction"),
+        ),
+        "owed": Step(
+            kind="restoration_owed",
+            heading=_("Restoration that is owed"),
+            save=_("Save what is owed"),
+            happened=_("When this was known"),
+            first=("by_on", "owed_by"),
+        ),
+        "restored": Step(
+            kind="restored",
+            heading=_("Restored"),
+            save=_("Save the restoration"),
+            happened=_("When it was done"),
+            first=("owed", "what"),
+        ),
+    }
+
+
+@routes.route("/leaks/<uuid:leak>/dig", methods=["GET", "POST"])
+def opening(leak: UUID) -> ResponseReturnValue:
+    """Open a dig for that leak."""
+    where = where_of(leak)
+    here = {"area": str(where.leak.area)} if where.leak else {}
+    dig = Part(
+        name="dig",
+        kind="dig_opened",
+        said=here,
+        without=("leaks",),
+        choices={"did.person": where.people, "area": []},
+        labels={"happened": _("When digging began"), "ties.from_what": _("From what"), "ties.distance": _("How far")},
+    )
+    return entering(
+        Page(
+            template="crew/dig_opened.html",
+            parts=[dig],
+            areas=where.areas,
+            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
+            means=lambda call: (
+                {name: {**raw, "leaks": [{"key": "l1", "leak": str(leak)}]} for name, raw in call.items()},
+                (),
+            ),
+            around={"leak": where.leak},
+        )
+    )
+
+
+@routes.route(
+    "/leaks/<uuid:leak>/digs/<uuid:dig>/<any(found,pipe,backfill,owed,restored):step>", methods=["GET", "POST"]
+)
+def page(leak: UUID, dig: UUID, step: str) -> ResponseReturnValue:
+    """Say the next thing about a dig that serves that leak."""
+    where, of = where_of(leak), steps()[step]
+    number, as_is = _dig_in(where, dig)
+    part = Part(
+        name="step",
+        kind=of.kind,
+        said={"dig": str(dig)},
+        choices={"did.person": where.people, "source": _sources(where), "owed": _owed(as_is)},
+        labels={"happened": of.happened},
+    )
+    return entering(
+        Page(
+            template="crew/dig.html",
+            parts=[part],
+            areas=where.areas,
+            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
+            around={"leak": where.leak, "step": of, "number": number, "ticket": as_is.ticket if as_is else ""},
+        )
+    )
+
+
+def _dig_in(where: Where, dig: UUID) -> tuple[int, Dig | None]:
+    """The number and the dig among those that serve the leak; 404 where it is none of them, none where the asker may
+    not see the leak."""
+    if where.leak is None:
+        return 0, None
+    with store().reading() as tx:
+        story = story_of(asker().scope, tx, leak=where.leak.id)
+    digs: Any = story.digs if story else ()
+    found = next(((number, each) for number, each in enumerate(digs, start=1) if each.opened.id == dig), None)
+    return found or abort(404)
+
+
+def _sources(where: Where) -> Choices:
+    if where.leak is None:
+        return ()
+    with store().reading() as tx:
+        found = sources_of(asker().scope, tx, leak=where.leak.id)
+    return [(str(each.id), source(each.number, **each.said)) for each in found]
+
+
+def _owed(dig: Dig | None) -> Choices:
+    owed = dig.still_owed if dig else ()
+    by = _("{what}, by {day}")
+    return [
+        (str(each.entry), by.format(what=each.what, day=day(each.by_on)) if each.by_on else each.what) for each in owed
+    ]
