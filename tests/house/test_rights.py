@@ -57,7 +57,7 @@ repairs.page    POST    303   303         303      403            403      in
 tests.page      GET     200   200         200      403            404      in
 tests.page      POST    303   303         303      403            403      in
 digs.opening    GET     200   200         200      403            404      in
-digs.opening    POST    303   303         303      403            422      in
+digs.opening    POST    303   303         303      403            403      in
 digs.page       GET     200   200         200      403            404      in
 digs.page       POST    303   303         303      403            403      in
 ties.number     GET     200   200         200      200            404      in

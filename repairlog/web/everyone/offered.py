@@ -74,7 +74,9 @@ def _subjects(field: Field, known: Known) -> Choices:
         "lot": lambda: known.lots,
         "area": lambda: known.areas,
         "source": lambda: _sources(known),
-        "": lambda: [*_this_leak(known), *_sources(known)],
+        "dig": lambda: _digs(known),
+        "leak": lambda: _this_leak(known),
+        "": lambda: [*_this_leak(known), *_sources(known), *_digs(known)],
     }
     return of[field.refers_to]() if field.refers_to in of else []
 
@@ -85,6 +87,11 @@ def _this_leak(known: Known) -> Choices:
 
 def _sources(known: Known) -> Choices:
     return [(str(each.id), _("Source {number}").format(number=each.number)) for each in known.story.leak.sources]
+
+
+def _digs(known: Known) -> Choices:
+    digs = enumerate(known.story.digs, start=1)
+    return [(str(each.opened.id), _("Dig {number}").format(number=number)) for number, each in digs]
 
 
 def _entries(field: Field, known: Known) -> Choices:
@@ -122,5 +129,6 @@ def _called(value: str, known: Known) -> str:
 
 
 def names_leaks(kind: str) -> list[str]:
-    """The fields of a kind that name a leak: a form asks for them by number."""
-    return [path for path, field in paths(KINDS[kind], of="ref") if field.refers_to == "leak"]
+    """The fields of a kind that name a leak: a form asks for them by number. In rows leaks are chosen: those that the
+    dig or the like serves already."""
+    return [field.name for field in KINDS[kind].fields if field.kind == "ref" and field.refers_to == "leak"]

@@ -141,3 +141,19 @@ def test_a_link_to_no_other_leak_is_asked_about(
     answer = fill_in(crew, f"/leaks/{leak}/link", link__to_subject=typed, **how)
     assert (answer.status_code, size(book.store)) == (422, before)
     assert said in form_page(answer).said("link-to_subject")
+
+
+def test_a_dig_and_what_it_found_can_be_put_right_from_the_sheet(crew: FlaskClient, leak: str, book: m.Book) -> None:
+    dig = d.dig(book, [leak])
+    found = d.found(dig["id"])
+    book.say(dig, found, d.linked(leak, dig["id"], how="same_dig"))
+    officer = site(book).client(book.officer)
+    addresses = re.findall(r'href="(/leaks/[^"]+/right)"', officer.get(f"/leaks/{leak}").text)
+    assert [officer.get(each).status_code for each in addresses] == [200] * 4
+    at = f"/leaks/{leak}/entries/{found['id']}/right"
+    said = fill_in(officer, at, entry__found="nothing", right__reason="another hole")
+    assert said.status_code == 303
+    assert titles(crew, leak)[1:3] == [
+        "Dig 1 opened a dry hole, not backfilled yet",
+        "Dig 1: found nothing: a dry hole",
+    ]
