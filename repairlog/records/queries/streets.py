@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, select
+from sqlalchemy import select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
@@ -30,7 +30,7 @@ def streets_named(scope: Scope, tx: Tx, *, part: str) -> list[UUID]:
     return sorted(_with_the_same(found, same))
 
 
-def _with_the_same(found: set[UUID], same: Sequence[Row[Any]]) -> set[UUID]:
+def _with_the_same(found: set[UUID], same: Sequence[Any]) -> set[UUID]:
     """These streets and all that are the same, by however many steps."""
     while True:
         more = {id for row in same for id in (row.kept_id, row.other_id) if {row.kept_id, row.other_id} & found}

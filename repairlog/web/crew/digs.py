@@ -107,7 +107,7 @@ def opening(leak: UUID) -> ResponseReturnValue:
 @routes.route(
     "/leaks/<uuid:leak>/digs/<uuid:dig>/<any(found,pipe,backfill,owed,restored):step>", methods=["GET", "POST"]
 )
-def page(leak: UUID, dig: UUID, step: str) -> ResponseReturnValue:
+def page(leak: UUID, dig: UUID, *, step: str) -> ResponseReturnValue:
     """Say the next thing about a dig that serves that leak."""
     where, of = where_of(leak), steps()[step]
     number, as_is = _dig_in(where, dig)
