@@ -18,8 +18,9 @@ class Lines:
     places: dict[tuple[str, int, str], int]
 
     def of(self, kind: str, *, place: int, key: str) -> int:
-        """The line of that key; else of its table's header; else the first."""
-        return self.places.get((kind, place, key)) or self.places.get((kind, place, "")) or 1
+        """The line of that key; else of its table's header; of a key that is itself a table, of its header; else 1."""
+        wanted = ((kind, place, key), (kind, place, ""), (key, 1, ""))
+        return next((self.places[each] for each in wanted if each in self.places), 1)
 
 
 def lines_of(text: str) -> Lines:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Any, TypeAlias
 
 from repairlog import units
-from repairlog.rulebooks.wrong import At
+from repairlog.rulebooks.wrong import At, close_to
 from repairlog.trade.intervals import NotAnInterval, read_interval
 
 Reader: TypeAlias = Callable[[object, At], Any]
@@ -93,7 +93,9 @@ def interval(value: object, at: At) -> str | None:
     try:
         read_interval(said)
     except NotAnInterval as problem:
-        at.wrong(problem.code, got=said, facts=problem.facts)
+        part, offers = problem.facts.get("part", ""), problem.facts.get("would_have", [])
+        perhaps = close_to(str(part), offers if isinstance(offers, list) else [])
+        at.wrong(problem.code, got=said, facts=problem.facts, perhaps=perhaps)
         return None
     return said
 

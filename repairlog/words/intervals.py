@@ -6,6 +6,19 @@ from collections.abc import Mapping
 
 from repairlog.words import _
 
+CODES = frozenset(
+    (
+        "interval_unreadable",
+        "unit_unreadable",
+        "fraction_unreadable",
+        "pair_unreadable",
+        "longest_gap_missing",
+        "window_unreadable",
+        "window_ends_before_it_begins",
+        "interval_out_of_range",
+    )
+)
+
 
 def sentence(code: str, facts: Mapping[str, str | list[str]]) -> tuple[str, str]:
     """Message and hint for a `NotAnInterval`, by its code and facts; KeyError for another code."""

@@ -4,7 +4,16 @@
 own within the rulebook, and `cited`.
 """
 
-from repairlog.trade.rulebook.book import KINDS, Rule, Rulebook, in_force, rule_named, rules
+from repairlog.trade.rulebook.book import (
+    KINDS,
+    Rule,
+    Rulebook,
+    asks_confirmation,
+    in_force,
+    rule_named,
+    rules,
+    to_be_confirmed,
+)
 from repairlog.trade.rulebook.cited import MARKS, STATUSES, Cited, in_force_on
 from repairlog.trade.rulebook.due import AT_ONCE, COUNTED_FROM, DUE_WHEN, TASKS, UNTIL, Due
 from repairlog.trade.rulebook.grading import (
@@ -93,8 +102,10 @@ __all__ = [
     "Target",
     "TestPressure",
     "VentingWait",
+    "asks_confirmation",
     "in_force",
     "in_force_on",
     "rule_named",
     "rules",
+    "to_be_confirmed",
 ]

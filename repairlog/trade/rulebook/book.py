@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from types import MappingProxyType
@@ -111,3 +111,14 @@ def in_force(rulebook: Rulebook, *, on: date) -> Rulebook:
         for field in KINDS.values()
     }
     return replace(rulebook, **held)
+
+
+def asks_confirmation(rule: Rule) -> bool:
+    """Whether its dates are proposed until an officer confirms it: its text was not read. A gap has nothing to confirm,
+    a convention and a target are the operator's own to set."""
+    return not (rule.cited.firm or isinstance(rule, RuleGap | Convention | Target))
+
+
+def to_be_confirmed(rulebook: Rulebook, *, confirmed: Collection[str] = ()) -> list[tuple[str, Rule]]:
+    """The rules that ask for confirmation and are not among those `confirmed` (ids), with their kinds."""
+    return [(kind, rule) for kind, rule in rules(rulebook) if asks_confirmation(rule) and rule.id not in confirmed]
