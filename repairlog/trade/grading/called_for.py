@@ -13,7 +13,7 @@ OWNER = "owner"
 """Said among what was taken to be so, where nobody knew whose the substructure is."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Met:
     """A criterion that what was found meets. `readings`: keys of those that decided. `assumed`: what nobody answered,
     and what was therefore taken to be so."""
@@ -38,7 +38,8 @@ class CalledFor:
 class Ready:
     """A criterion with what is worked out once a rulebook. `order`: rank of its grade, then its place among all.
     `said`, `weighed`: its conditions that hold when somebody says so, and those that count as met unless denied.
-    `of_line`: it asks of the line or the extent. `of_spot`: it asks whose the place is, or how far from a building."""
+    `of_line`: it asks of the line or the extent. `of_spot`: it asks whose the place is, or how far from a building.
+    `plain`: it asks for a reading at a place and for nothing that has to be looked into."""
 
     criterion: Criterion
     order: tuple[int, int]
@@ -50,6 +51,7 @@ class Ready:
     weighed: tuple[str, ...]
     of_line: bool
     of_spot: bool
+    plain: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +81,9 @@ def grader(rulebook: Rulebook) -> Grader:
 
 def _ready(criterion: Criterion, order: tuple[int, int]) -> Ready:
     asked = criterion.reading
+    weighed = tuple(name for name in criterion.conditions if name in ASSUMED)
+    of_line = bool(criterion.percent_smys_at_least is not None or criterion.class_locations or criterion.extent)
+    of_spot = bool(criterion.owner or criterion.distance)
     return Ready(
         criterion=criterion,
         order=order,
@@ -87,9 +92,10 @@ def _ready(criterion: Criterion, order: tuple[int, int]) -> Ready:
         gas=asked.gas if asked else "",
         kind=asked.kind if asked else "",
         said=frozenset(name for name in criterion.conditions if name not in ASSUMED),
-        weighed=tuple(name for name in criterion.conditions if name in ASSUMED),
-        of_line=bool(criterion.percent_smys_at_least is not None or criterion.class_locations or criterion.extent),
-        of_spot=bool(criterion.owner or criterion.distance),
+        weighed=weighed,
+        of_line=of_line,
+        of_spot=of_spot,
+        plain=asked is not None and not (asked.kind or weighed or of_line or of_spot),
     )
 
 
@@ -101,7 +107,7 @@ def called_for(by: Grader, found: Found) -> CalledFor:
     """
     by_place, not_judged = sorted_by_place(found.readings)
     said = said_with_paving(found)
-    asked = [each for each in by.standing if each.said <= said and (each.limits is None or each.place in by_place)]
+    asked = [each for each in by.standing if each.limits is None or each.place in by_place]
     met = [each for ready in asked if (each := _met(ready, found, said, by_place))]
     if by.of_grade:
         base = _base(by, found, met)
@@ -151,7 +157,10 @@ def sorted_by_place(readings: Sequence[Reading]) -> tuple[ByPlace, list[str]]:
             continue
         everywhere.append(reading)
         for place in reading.spot.counts_as:
-            by_place.setdefault(place, []).append(reading)
+            if place in by_place:
+                by_place[place].append(reading)
+            else:
+                by_place[place] = [reading]
     return by_place, not_judged
 
 
@@ -162,16 +171,22 @@ def said_with_paving(found: Found) -> frozenset[str]:
 
 def _met(ready: Ready, found: Found, said: frozenset[str], by_place: ByPlace) -> Met | None:
     """The criterion as met; None where a part of it is not."""
+    if not ready.said <= said:
+        return None
     hits: Sequence[Reading] = ()
     limits = ready.limits
     if limits is not None:
-        readings = by_place.get(ready.place)
-        if not readings:
+        hits = within(by_place.get(ready.place, ()), limits)
+        gas = ready.gas
+        keys = tuple([each.key for each in hits if each.gas == gas]) if hits else ()
+        if not keys:
             return None
-        hits = [each for each in within(readings, limits) if counts(each, ready)]
+        if ready.plain:
+            return Met(ready.criterion, keys)
+        hits = [each for each in hits if counts(each, ready)]
         if not hits:
             return None
-    if not ready.said <= said or (ready.of_line and not holds_of_line(ready.criterion, found)):
+    if ready.of_line and not holds_of_line(ready.criterion, found):
         return None
     assumed = assumed_of(ready, found)
     if assumed is None:
@@ -183,7 +198,7 @@ def _met(ready: Ready, found: Found, said: frozenset[str], by_place: ByPlace) ->
             return None
         if ready.criterion.owner and not any(each.owner for each in there):
             assumed = (*assumed, OWNER)
-    return Met(criterion=ready.criterion, readings=tuple([each.key for each in hits]), assumed=assumed)
+    return Met(ready.criterion, tuple([each.key for each in hits]), assumed)
 
 
 def assumed_of(ready: Ready, found: Found) -> tuple[str, ...] | None:
