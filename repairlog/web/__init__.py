@@ -2,12 +2,25 @@
 
 from __future__ import annotations
 
-from repairlog.web.crew import digs, grades, notes, openings, paper, repairs, sources, tests, ties, unfinished, visits
-from repairlog.web.everyone import leaks, mine, put_right, sheet
+from repairlog.web.crew import (
+    digs,
+    grades,
+    notes,
+    openings,
+    paper,
+    repairs,
+    sources,
+    tests,
+    ties,
+    unfinished,
+    visits,
+    works,
+)
+from repairlog.web.everyone import gaps, leaks, mine, put_right, sheet
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
 from repairlog.web.officer import records
-from repairlog.web.supervisor import endings, reviews
+from repairlog.web.supervisor import endings, orders, reviews
 
 CREW = (
     openings.routes,
@@ -20,12 +33,13 @@ CREW = (
     ties.routes,
     notes.routes,
     paper.routes,
+    works.routes,
     unfinished.routes,
 )
 
 OFFICER = (records.routes,)
 
-SUPERVISOR = (reviews.routes, endings.routes)
+SUPERVISOR = (reviews.routes, endings.routes, orders.routes)
 
 ROUTES = (
     drawn.routes,
@@ -36,6 +50,7 @@ ROUTES = (
     sheet.routes,
     put_right.routes,
     mine.routes,
+    gaps.routes,
     *CREW,
     *SUPERVISOR,
     *OFFICER,

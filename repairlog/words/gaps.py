@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from repairlog.entries.call import OUTCOMES
-from repairlog.entries.kinds import KINDS
+from repairlog.entries.kinds import KINDS, field_at
 from repairlog.words import _, of_number
 from repairlog.words.boxes import label
 from repairlog.words.codes import word
+from repairlog.words.days import day
 
 
 def sentence(code: str, facts: Mapping[str, str]) -> str:
@@ -23,6 +24,19 @@ def sentence(code: str, facts: Mapping[str, str]) -> str:
     told["days"] = of_number("{number} day", "{number} days", number=days).format(number=days)
     every = {**_of_days(), **_of_endings(), **_of_books(), **_of_order(), **_of_entries(), **_of_digs(), **_of_calls()}
     return every[code].format_map(told)
+
+
+def told(code: str, facts: Mapping[str, str], *, kind: str) -> str:
+    """The same with its facts as people read them: days with their month in words, a field by what it says. `kind`: of
+    the entry that the gap is about."""
+    worded = {name: day(fact) if name.endswith("_on") and fact else fact for name, fact in facts.items()}
+    field = field_at(KINDS[kind], facts.get("field", ""))
+    return sentence(code, worded | ({"field": label(field.says)} if field else {}))
+
+
+def name(code: str) -> str:
+    """What a gap of that code is called, where it stands among others."""
+    return label(code.replace("_", " "))
 
 
 def _of_days() -> dict[str, str]:

@@ -37,10 +37,29 @@ paper.form      GET     200   200         200      200            200      in
 records.page    GET     200   200         200      200            200      in
 records.stories GET     200   200         200      200            200      in
 sheet.page      GET     200   200         200      200            404      in
-put_right.page  GET     403   200         200      200            404      in
-put_right.page  POST    403   303         303      303            403      in
-put_right.void  GET     403   200         200      200            404      in
-put_right.void  POST    403   303         303      303            403      in
+gaps.page       GET     200   200         200      200            200      in
+works.waiting   GET     200   200         200      403            404      in
+works.waiting   POST    303   303         303      403            403      in
+works.goes_on   GET     200   200         200      403            404      in
+works.goes_on   POST    303   303         303      403            403      in
+works.briefing  GET     200   200         200      403            404      in
+works.briefing  POST    303   303         303      403            403      in
+works.settle    GET     200   200         200      403            404      in
+works.settle    POST    303   303         303      403            403      in
+orders.give     GET     403   200         200      403            404      in
+orders.give     POST    403   303         303      403            403      in
+orders.schedule GET     403   200         200      403            404      in
+orders.schedule POST    403   303         303      403            403      in
+orders.reopen   GET     403   200         200      403            404      in
+orders.reopen   POST    403   303         303      403            403      in
+orders.review   GET     403   200         200      403            404      in
+orders.review   POST    403   303         303      403            403      in
+gaps.set_aside  GET     403   403         200      403            404      in
+gaps.set_aside  POST    403   403         303      403            403      in
+put_right.page  GET     403   200         200      403            404      in
+put_right.page  POST    403   303         303      403            403      in
+put_right.void  GET     403   200         200      403            404      in
+put_right.void  POST    403   303         303      403            403      in
 mine.page       GET     200   200         200      200            200      in
 mine.units      POST    302   302         302      302            302      in
 mine.password   POST    422   422         422      422            422      in
@@ -116,8 +135,10 @@ def walk(sqlite_store: Store) -> Walk:
     just_now = Moments(received=datetime.now(UTC))  # what is left unfinished goes after 90 days
     with pytest.raises(Refused):
         book.say(left, m.ending(left["id"]), by=book.crew, moments=just_now)
-    noted = m.note(leak["id"])
-    book.say(noted)
+    first, lower = m.grade(leak["id"], grade="1"), m.grade(leak["id"], grade="2", happened="2026-03-04")
+    odd = m.grade(leak["id"], grade="C+", happened="2026-03-02")
+    given = m.given(leak["id"], work="restoration")
+    book.say(first, lower, odd, given)
     named = {
         "name": "notebook.css",
         "kind": "visit",
@@ -126,8 +147,8 @@ def walk(sqlite_store: Store) -> Walk:
         "attempt": attempt["id"],
         "id": left["id"],
     }
-    named["entry"] = noted["id"]
     named |= {"dig": dig["id"], "step": "owed", "number": number}
+    named |= {"entry": odd["id"], "gap": "grade_not_known", "grade_set": lower["id"], "given": given["id"]}
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     browsers = {who: open_site.client(actor) for who, actor in actors(book).items()}
@@ -150,13 +171,22 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "ties.number": ("number", d.number(leak)),
         "ties.link": ("link", d.linked(leak, walk.named["number"])),
         "reviews.page": ("review", m.review(leak, attempt)),
+        "works.waiting": ("entry", m.waiting(leak)),
+        "works.goes_on": ("entry", m.goes_on(leak)),
+        "works.briefing": ("entry", m.briefing(leak)),
+        "works.settle": ("entry", m.settled(leak, walk.named["given"])),
+        "orders.give": ("entry", m.given(leak)),
+        "orders.schedule": ("entry", m.scheduled(leak)),
+        "orders.reopen": ("entry", m.reopened(leak)),
+        "orders.review": ("entry", m.downgrade(leak, walk.named["grade_set"])),
+        "gaps.set_aside": ("entry", m.set_aside(leak, walk.named["entry"], "grade_not_known")),
         "put_right.void": ("void", m.void(walk.named["entry"])),
         "endings.page": ("ending", m.ending(leak, how="no_reading", reason="looked again, nothing")),
     }
-    if endpoint == "put_right.page":  # a note; what it is to say, whoever sends it says
-        said = {"right-id": m.new_id(), "right-reason": "misread", "entry-subject": leak}
+    if endpoint == "put_right.page":  # a grade that is another for each who sends it
+        said = {"right-id": m.new_id(), "right-reason": "misread", "entry-leak": leak}
         said |= {"entry-did-0-key": "d1", "entry-did-0-person": str(walk.site.book.everyone.person)}
-        return said | {"entry-happened": "2026-03-04", "entry-text": f"the dog is gone {m.new_id()}"}
+        return said | {"entry-happened": "2026-03-02", "entry-grade": f"C{m.new_id()[-8:]}"}
     part, raw = parts.get(endpoint, ("", {}))
     by_the_page = {"kind", "leak", "attempt", "subject"}
     typed = {name: value for name, value in raw.items() if isinstance(value, str) and name not in by_the_page}

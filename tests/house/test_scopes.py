@@ -4,12 +4,14 @@ import importlib
 import inspect
 import pkgutil
 from collections.abc import Iterator
+from datetime import date
 from typing import Any
 
 import pytest
 
 from repairlog.access import NOTHING
 from repairlog.records import queries
+from repairlog.records.queries.gaps import WantedGaps
 from repairlog.records.queries.leaks import Wanted
 from repairlog.records.store import Store
 from tests.makers import book as m
@@ -34,6 +36,10 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "part": "lane",
         "where": Wanted(),
         "beyond": None,
+        "asked": WantedGaps(),
+        "after": None,
+        "person": book.crew.person,
+        "on": date(2026, 3, 5),
         "most": 50,
     }[parameter.name]
 

@@ -187,7 +187,9 @@ def _after_the_first_day(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         m.set_aside(at, attempt["id"], "person_not_on_the_books", row="people.p1"),
         m.set_aside(at, attempt["id"], "no_such_gap"),
     )
-    return {"reopened": at, "lower": lower["id"], "given": given["id"]}
+    last = m.given(ids["troubled"], work="re_evaluation", named="Truck 7", happened="2026-03-05")
+    book.say(last)
+    return {"reopened": at, "lower": lower["id"], "given": last["id"], "worked": attempt["id"]}
 
 
 def _troubled_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:

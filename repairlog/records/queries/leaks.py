@@ -102,7 +102,7 @@ class Edge:
 class LeakRow:
     """A leak in a list. `grade`, `rank`: as it is now; empty, None where none was set or no rank is known. The address
     as it was written. `reported_on`: the day of the report; `reported_known`: on_or_before where a list gives none.
-    `ended_how`, `ended_on`: empty while it is open. `gaps`: how many there are."""
+    `ended_how`, `ended_on`: empty while it is open. `gaps`: how many there are that were not set aside."""
 
     id: UUID
     number: str
@@ -280,7 +280,8 @@ def _ordered(walk: Select[Any], beyond: Edge | None) -> Select[Any]:
 def _page(walks: Sequence[Select[Any]], *, beyond: Edge | None, most: int) -> Select[Any]:
     """The rows of the first `most` among what the walks find beyond that edge."""
     found = _together([_ordered(each, beyond).limit(most) for each in walks])
-    gaps = select(func.count()).where(GAP.c.subject_id == LEAK.c.id).scalar_subquery()
+    stand = (GAP.c.subject_id == LEAK.c.id, GAP.c.set_aside_by_id.is_(None))
+    gaps = select(func.count()).where(*stand).scalar_subquery()
     upwards = beyond is not None and beyond.towards == "newer"
     order = [each.asc() if upwards else each.desc() for each in (found.c.reported_on, found.c.id)]
     return (

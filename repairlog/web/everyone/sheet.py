@@ -46,6 +46,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         of_attempt={**_of_attempts(row, told), **_of_digs(row, told)},
         of_entry=_of_entries(row, told),
         of_righting=_of_rightings(row, told),
+        set_aside=_ways_to_set_aside(row, told),
     )
 
 
@@ -74,6 +75,7 @@ def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
     if row.status == "open" and told.leak.bar_holes:
         again = url_for("visits.page", leak=row.id, purpose="re_evaluation")
         offered.insert(2, ("visit", _("Re-evaluate"), again))
+    offered += _further(row, told)
     yield from ((name, address) for kind, name, address in offered if asker().may(kind, area=row.area))
 
 
@@ -107,17 +109,57 @@ def _of_rightings(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]
     return found
 
 
+def _further(row: LeakRow, told: Story) -> list[tuple[str, str, str]]:
+    """What is said of an open leak's further work, and of an ended one's: kind, name, address."""
+    give = ("work_given", _("Give work"), url_for("orders.give", leak=row.id))
+    if row.status == "ended":
+        return [give, ("leak_reopened", _("Open it again"), url_for("orders.reopen", leak=row.id))]
+    if row.status != "open":
+        return []
+    if told.leak.waits is not None:
+        waits = ("work_goes_on", _("The work goes on"), url_for("works.goes_on", leak=row.id))
+    else:
+        waits = ("work_waiting", _("The work waits"), url_for("works.waiting", leak=row.id))
+    return [
+        give,
+        ("scheduled_for_repair", _("Schedule the repair"), url_for("orders.schedule", leak=row.id)),
+        ("briefing_given", _("Talk the work over"), url_for("works.briefing", leak=row.id)),
+        waits,
+    ]
+
+
+def _ways_to_set_aside(row: LeakRow, told: Story) -> dict[tuple[UUID, str, str], str]:
+    """By entry, code and row of a gap, where an officer sets it aside."""
+    if not asker().may("gap_set_aside", area=row.area):
+        return {}
+    return {
+        (gap.entry, gap.code, gap.row): url_for(
+            "gaps.set_aside", leak=row.id, entry=gap.entry, gap=gap.code, row=gap.row or None
+        )
+        for gap in told.leak.gaps
+        if gap.set_aside is None
+    }
+
+
 def _of_attempts(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
-    """By attempt, what the asker may add to it."""
+    """By attempt, lower grade and work that was given, what the asker may add to it."""
     offered = [
         ("tests.page", "tested", _("Log a test of it")),
         ("reviews.page", "repair_reviewed", _("Accept or return it")),
     ]
     may = [(endpoint, name) for endpoint, kind, name in offered if asker().may(kind, area=row.area)]
-    return {
+    found = {
         attempt.id: [(name, url_for(endpoint, leak=row.id, attempt=attempt.id)) for endpoint, name in may]
         for attempt in told.leak.attempts
     }
+    if asker().may("downgrade_reviewed", area=row.area):
+        for gap in (each for each in told.leak.gaps if each.code == "downgrade_not_reviewed"):
+            address = url_for("orders.review", leak=row.id, grade_set=gap.entry)
+            found[gap.entry] = [(_("Review the lower grade"), address)]
+    if asker().may("work_settled", area=row.area):
+        for given in told.leak.in_hand:
+            found[given.id] = [(_("Say that it is done"), url_for("works.settle", leak=row.id, given=given.id))]
+    return found
 
 
 def _of_digs(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:

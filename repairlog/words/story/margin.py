@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from zoneinfo import ZoneInfo
 
 from repairlog.entries.entry import Standing, order_of_happening
-from repairlog.entries.kinds import KINDS, field_at
 from repairlog.entries.naming import target_of
 from repairlog.records.story import Story, Told
 from repairlog.trade.typed_after import days_after, written_at
 from repairlog.words import _, of_number
-from repairlog.words.boxes import label
 from repairlog.words.days import day
-from repairlog.words.gaps import sentence
+from repairlog.words.gaps import told as told_of
 from repairlog.words.story.pieces import Margin
 from repairlog.words.story.reader import Reader, day_and_hour, person, reader_of, received
 
@@ -23,7 +21,7 @@ def margin(reader: Reader, told: Told) -> Iterator[Margin]:
     entry = told.entry
     every = (*reader.story.leak.gaps, *(gap for dig in reader.story.digs for gap in dig.gaps))
     gaps = [gap for gap in every if gap.entry == entry.id]
-    said = {(sentence(gap.code, _worded(entry, gap.facts)), gap.set_aside is None): gap for gap in reversed(gaps)}
+    said = {(told_of(gap.code, gap.facts, kind=entry.kind), gap.set_aside is None): gap for gap in reversed(gaps)}
     for (text, wants), gap in reversed(said.items()):  # once, though two of its rows may lack the same
         head = _("Gap") if wants else _("Gap, set aside")
         yield Margin(head=head, text=text, wants=wants, gap=gap.code if wants else "", row=gap.row)
@@ -36,13 +34,6 @@ def margin(reader: Reader, told: Told) -> Iterator[Margin]:
         yield _righted(reader, undone, _undone(undone))
     for righting in told.rightings:
         yield _righted(reader, righting, _of_righting(righting, told))
-
-
-def _worded(entry: Standing, facts: Mapping[str, str]) -> dict[str, str]:
-    """The facts of a gap as people read them: days with their month in words, a field by what it says."""
-    worded = {name: day(fact) if name.endswith("_on") and fact else fact for name, fact in facts.items()}
-    field = field_at(KINDS[entry.kind], facts.get("field", ""))
-    return worded | ({"field": label(field.says)} if field else {})
 
 
 def voided(reader: Reader, told: Told) -> Margin | None:

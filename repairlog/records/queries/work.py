@@ -1,0 +1,96 @@
+"""Work on leaks that was given to somebody and is still to be done."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+from uuid import UUID
+
+from sqlalchemy import Row, Select, or_, select
+
+from repairlog.access import Scope
+from repairlog.records.store import Tx
+from repairlog.records.tables.facts import OF_KIND, OF_ROWS
+from repairlog.records.tables.within import within
+from repairlog.records.tables.worked import LEAK, WORK
+
+_PERSON, _CREW = OF_KIND["person_added"], OF_KIND["crew_made"]
+_MEMBER, _OPENED = OF_ROWS["crew_made", "members"], OF_KIND["leak_opened"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkRow:
+    """`whom`: who has it, by name; empty where nobody was named. `number` and the address: of its leak. `by_on`: empty
+    where no day was said. `waits_on`: a code, empty where it does not wait."""
+
+    id: UUID
+    leak: UUID
+    work: str
+    whom: str
+    given_on: str
+    by_on: str
+    number: str
+    grade: str
+    rank: int | None
+    house_number: str
+    street: str
+    cross_street: str
+    town: str
+    location: str
+    waits_on: str
+
+
+def work_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[WorkRow]:
+    """The work on that leak that is in somebody's hands, in the order in which it was given."""
+    rows = tx.connection.execute(_work(scope).where(WORK.c.leak_id == leak).order_by(WORK.c.given_on, WORK.c.id))
+    return [_read(row) for row in rows]
+
+
+def work_in_hand(scope: Scope, tx: Tx, *, person: UUID, on: date, most: int) -> list[WorkRow]:
+    """The work that a person has in hand, or a crew that they belong to on that day: what is to be done first comes
+    first."""
+    crews = select(_MEMBER.c.entry_id).where(
+        _MEMBER.c.person_id == person,
+        or_(_MEMBER.c.from_on.is_(None), _MEMBER.c.from_on <= on),
+        or_(_MEMBER.c.until_on.is_(None), _MEMBER.c.until_on >= on),
+    )
+    mine = or_(WORK.c.person_id == person, WORK.c.crew_id.in_(crews))
+    rows = _work(scope).where(mine).order_by(WORK.c.by_on.is_(None), WORK.c.by_on, WORK.c.given_on, WORK.c.id)
+    return [_read(row) for row in tx.connection.execute(rows.limit(most))]
+
+
+def _work(scope: Scope) -> Select[Any]:
+    names = (_PERSON.c.name.label("person"), _CREW.c.name.label("crew"))
+    of_leak = (LEAK.c.number, LEAK.c.grade_now, LEAK.c.rank_now, LEAK.c.house_number, LEAK.c.cross_street)
+    address = (_OPENED.c.street, _OPENED.c.town, _OPENED.c.location, LEAK.c.waits_on)
+    return (
+        select(WORK, *names, *of_leak, *address)
+        .join(LEAK, LEAK.c.id == WORK.c.leak_id)
+        .join(_OPENED, _OPENED.c.id == LEAK.c.id)
+        .outerjoin(_PERSON, _PERSON.c.id == WORK.c.person_id)
+        .outerjoin(_CREW, _CREW.c.id == WORK.c.crew_id)
+        .where(within(scope, LEAK.c.area_id))
+    )
+
+
+def _read(row: Row[Any]) -> WorkRow:
+    names: Sequence[str | None] = (row.crew, row.person, row.named)
+    return WorkRow(
+        id=row.id,
+        leak=row.leak_id,
+        work=row.work,
+        whom=", ".join(name for name in names if name),
+        given_on=row.given_on.isoformat(),
+        by_on=row.by_on.isoformat() if row.by_on else "",
+        number=row.number,
+        grade=row.grade_now or "",
+        rank=row.rank_now,
+        house_number=row.house_number or "",
+        street=row.street or "",
+        cross_street=row.cross_street or "",
+        town=row.town or "",
+        location=row.location or "",
+        waits_on=row.waits_on or "",
+    )

@@ -1,0 +1,105 @@
+"""What a supervisor says of a leak's further life: given to whom, scheduled, opened again, a lower grade reviewed."""
+
+from __future__ import annotations
+
+from uuid import UUID
+
+from flask import abort
+from flask.typing import ResponseReturnValue
+
+from repairlog.records.queries.crews import crews_of
+from repairlog.records.story import story_of
+from repairlog.trade.grades import GradeSet, grades
+from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.plain import plain
+from repairlog.web.frame.where import where_of
+from repairlog.words import _
+from repairlog.words.days import day
+
+routes = room("orders", __name__)
+
+
+@routes.route("/leaks/<uuid:leak>/give", methods=["GET", "POST"])
+def give(leak: UUID) -> ResponseReturnValue:
+    """Give work on that leak to a crew, to a person, or to somebody who is not on the books."""
+    where = where_of(leak)
+    with store().reading() as tx:
+        crews = [(str(row.id), row.name) for area in where.areas for row in crews_of(asker().scope, tx, area=area.id)]
+    return plain(
+        where,
+        leak,
+        kind="work_given",
+        heading=_("Give work to somebody"),
+        save=_("Give it"),
+        choices={"crew": crews, "person": where.people},
+        first=("crew", "person", "named", "by_on", "remarks"),
+        labels={"happened": _("When it is given")},
+        hint=_("To give the same sort of work again is to give it to somebody else."),
+    )
+
+
+@routes.route("/leaks/<uuid:leak>/schedule", methods=["GET", "POST"])
+def schedule(leak: UUID) -> ResponseReturnValue:
+    """Say that the repair of that leak is scheduled, or is not any more."""
+    return plain(
+        where_of(leak),
+        leak,
+        kind="scheduled_for_repair",
+        heading=_("Schedule the repair"),
+        save=_("Save it"),
+        first=("for_on", "reason"),
+        labels={"happened": _("When that was decided")},
+        hint=_("A yes counts from its day until a no, another yes or the end of the leak."),
+    )
+
+
+@routes.route("/leaks/<uuid:leak>/reopen", methods=["GET", "POST"])
+def reopen(leak: UUID) -> ResponseReturnValue:
+    """Open that leak again."""
+    return plain(
+        where_of(leak),
+        leak,
+        kind="leak_reopened",
+        heading=_("Open the leak again"),
+        save=_("Open it again"),
+        labels={"happened": _("When it was found to be open")},
+        hint=_("The ending stays on the sheet, and counts no longer. A later ending ends the leak again."),
+    )
+
+
+@routes.route("/leaks/<uuid:leak>/grades/<uuid:grade_set>/review", methods=["GET", "POST"])
+def review(leak: UUID, grade_set: UUID) -> ResponseReturnValue:
+    """Approve a lower grade, or not."""
+    where = where_of(leak)
+    found = _lower(leak, grade_set)
+    if where.leak is not None and found is None:
+        abort(404)
+    return plain(
+        where,
+        leak,
+        kind="downgrade_reviewed",
+        heading=_("Review a lower grade"),
+        save=_("Save the review"),
+        said={"grade_set": str(grade_set)},
+        first=("reason",),
+        labels={"happened": _("When you decided")},
+        hint=_("A lower grade that is not approved leaves the one before it standing."),
+        told=[_told(found)] if found else [],
+    )
+
+
+def _lower(leak: UUID, grade_set: UUID) -> GradeSet | None:
+    """That grade of the leak, where it is lower than the one before it."""
+    with store().reading() as tx:
+        story = story_of(asker().scope, tx, leak=leak)
+    live = [told.entry for told in story.told if told.entry.void is None] if story else []
+    return next((each for each in grades(live) if each.entry.id == grade_set and each.lower_than), None)
+
+
+def _told(lower: GradeSet) -> str:
+    assert lower.lower_than is not None
+    said = _("From grade {before} to grade {grade}, {day}.").format(
+        before=lower.lower_than.code, grade=lower.grade.code, day=day(lower.entry.on)
+    )
+    reasons = (lower.entry.text("criterion"), lower.entry.text("reason"))
+    return " ".join((said, *filter(None, reasons)))
