@@ -193,3 +193,12 @@ def test_a_call_is_reviewed_where_the_last_word_accepts_it(words: tuple[str, ...
 def test_a_review_of_an_earlier_trip_says_nothing_of_the_last_one() -> None:
     again = [c.sent(CALL, happened="2026-03-05 10:00"), c.outcome(CALL, happened="2026-03-05 11:00")]
     assert fold(received(), c.outcome(CALL), c.reviewed(CALL), *again).reviewed is False
+
+
+@pytest.mark.parametrize(
+    ("received_at", "raised"),
+    [("2026-03-04T07:43:00.000Z", 0), ("2026-03-04T07:44:00.000Z", 0), ("2026-03-04T07:45:00.000Z", 1)],
+)
+def test_a_call_that_was_typed_more_than_a_day_after_is_raised(received_at: str, raised: int) -> None:
+    late = standing(received(), 0, received=received_at)
+    assert codes(fold(late)).count("typed_long_after") == raised
