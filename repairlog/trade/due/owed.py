@@ -186,8 +186,9 @@ def _counted(within: str, anchor: When, spell: _Spell) -> Counted:
 
 
 def _after_upgrade(rule: Due, counted: Counted, spell: _Spell) -> Counted:
-    """Where the rulebook says so, what was left before a change of grade if that ends sooner."""
-    if not spell.changed or _clock(spell) != "shorter_of_both":
+    """Where the rulebook says so, what was left before a change of grade if that ends sooner. What is done again and
+    again leaves nothing over: its last time started it anew."""
+    if not spell.changed or _goes_on(rule) or _clock(spell) != "shorter_of_both":
         return counted
     was = _Spell(spell.life, spell.rulebook, spell.before[-1], spell.before[:-1], spell.graded, spell.around)
     for each in spell.rulebook.dues:
