@@ -1,10 +1,10 @@
-"""A leak's story to be read: every entry as it stands, in the order of happening, with what it said before."""
+"""A leak's or a call's story to be read: every entry as it stands, as it happened, with what it said before."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from uuid import UUID
 
 from repairlog.access import Scope
@@ -21,7 +21,9 @@ from repairlog.records.queries.named import Named, named
 from repairlog.records.queries.private import Private, private_values
 from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
+from repairlog.trade.call import call as fold_call
 from repairlog.trade.dig import Dig, dig
+from repairlog.trade.gap import Gap
 from repairlog.trade.leak import Leak
 from repairlog.trade.leak import leak as fold
 from repairlog.trade.rests import rests_of
@@ -45,18 +47,26 @@ class Told:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Story:
-    """`leak`: as it stands; `digs`: those that serve it, in the order in which they were opened. `told`: its entries
-    and those of its digs in the order in which they happened, void ones too. `moved_away`: the corrections by which an
-    entry left this story for another. `links`: those that others have to it. `named`: what any of them names, by id;
-    `private`: the values beside the journal, by digest."""
+    """`of_leak`: the leak as it stands; None where it is a call's story. `gaps`: of it and of its digs. `digs`: those
+    that serve it, in the order in which they were opened. `told`: its entries and those of its digs in the order in
+    which they happened, void ones too. `moved_away`: the corrections by which an entry left this story for another.
+    `links`: those that others have to it. `named`: what any of them names, by id; `private`: the values beside the
+    journal, by digest."""
 
-    leak: Leak
+    of_leak: Leak | None
+    gaps: tuple[Gap, ...]
     digs: tuple[Dig, ...]
     links: Sequence[LinkRow]
     told: tuple[Told, ...]
     moved_away: tuple[Standing, ...]
     named: Mapping[UUID, Named]
     private: Mapping[str, Private]
+
+    @property
+    def leak(self) -> Leak:
+        """The leak that it is the story of; a call's story has none."""
+        assert self.of_leak is not None
+        return self.of_leak
 
 
 def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
@@ -75,14 +85,45 @@ def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
     as_is = fold(stand.stories.get(leak, ()), rests=rests)
     if as_is is None:
         return None
+    told_of = _story(scope, tx, raw, stand, entries=entries, names=names)
+    digs = _in_order(stand.stories.get(id, ()) for id in serving)
+    gaps = (*as_is.gaps, *(gap for each in digs for gap in each.gaps))
+    return replace(told_of, of_leak=as_is, gaps=gaps, digs=digs, links=links_to(scope, tx, leak=leak))
+
+
+def story_of_call(scope: Scope, tx: Tx, *, call: UUID) -> Story | None:
+    """The story of that call; None where it is not in scope, or there is none."""
+    if not [row for row in subjects(scope, tx, ids=[call]) if row.kind == "call"]:
+        return None
+    raw = {entry.id: entry for entry in journal.stories(tx, [call], as_what=STORY)[call]}
+    stand = arranged(raw.values())
+    entries = list(stand.stories.get(call, ()))
+    as_is = fold_call(entries)
+    if as_is is None:
+        return None
+    names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
+    return replace(_story(scope, tx, raw, stand, entries=entries, names=names), gaps=as_is.gaps)
+
+
+def _story(
+    scope: Scope,
+    tx: Tx,
+    raw: Mapping[UUID, Standing],
+    stand: Arranged,
+    *,
+    entries: Sequence[Standing],
+    names: Mapping[UUID, Named],
+) -> Story:
+    """The entries of a story told, with what they name; what the subject itself is like is put in by whoever asks."""
     own = sorted((entry for entry in entries if entry.kind not in RIGHTING), key=order_of_happening)
     chains: defaultdict[UUID, list[Standing]] = defaultdict(list)
     for id, root in stand.roots.items():
         chains[root] += [stand.entries[id]] if id != root else []
     return Story(
-        leak=as_is,
-        digs=_in_order(stand.stories.get(id, ()) for id in serving),
-        links=links_to(scope, tx, leak=leak),
+        of_leak=None,
+        gaps=(),
+        digs=(),
+        links=(),
         told=tuple(_told(entry, raw[entry.id], chain=chains[entry.id]) for entry in own),
         moved_away=tuple(_moved_away(raw, stand)),
         named=names,

@@ -16,6 +16,7 @@ from repairlog.access import Refused
 from repairlog.entries.entry import Moments
 from repairlog.records.store import Store
 from tests.makers import book as m
+from tests.makers import calls as c
 from tests.makers import digs as d
 from tests.makers.program import ROLES, actors
 from tests.makers.site import Site, site
@@ -31,6 +32,16 @@ healthy.page    GET     200   200         200      200            200      200
 first.page      GET     302   302         302      302            302      302
 sign_in.page    GET     200   200         200      200            200      200
 sign_in.come_in POST    403   403         403      403            403      403
+today.page      GET     200   200         200      200            200      in
+calls.page      GET     200   200         200      200            200      in
+call.page       GET     200   200         200      200            404      in
+new_call.page   GET     200   200         200      403            200      in
+new_call.page   POST    303   303         303      403            403      in
+call_steps.page GET     200   200         200      403            404      in
+call_steps.page POST    303   303         303      403            403      in
+call_steps.tap  POST    303   303         303      403            404      in
+opens_leak.page GET     200   200         200      403            404      in
+opens_leak.page POST    303   303         303      403            422      in
 leaks.page      GET     200   200         200      200            200      in
 paper.page      GET     200   200         200      200            200      in
 paper.form      GET     200   200         200      200            200      in
@@ -130,7 +141,8 @@ def walk(sqlite_store: Store) -> Walk:
     leak, left = m.leak(book), m.leak(book)
     attempt = m.attempt(leak["id"], happened="2026-03-03 12:00")
     other, dig = m.leak(book), d.dig(book, [leak["id"]])
-    book.say(leak, attempt, dig)
+    call = c.call(book)
+    book.say(leak, attempt, dig, call)
     number = book.say(other)[0].number
     just_now = Moments(received=datetime.now(UTC))  # what is left unfinished goes after 90 days
     with pytest.raises(Refused):
@@ -148,7 +160,11 @@ def walk(sqlite_store: Store) -> Walk:
         "id": left["id"],
     }
     named |= {"dig": dig["id"], "step": "owed", "number": number}
+<<<<<<< HEAD
     named |= {"entry": odd["id"], "gap": "grade_not_known", "grade_set": lower["id"], "given": given["id"]}
+=======
+    named |= {"call": call["id"], "at": "told"}
+>>>>>>> ce714b1 (Show calls to whoever takes them: the list, a page to take one, its story with steps of one tap, and Today in parts)
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     browsers = {who: open_site.client(actor) for who, actor in actors(book).items()}
@@ -159,6 +175,8 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
     """What the form of that page sends, with a new id; nothing where the page has none."""
     leak, attempt = walk.named["leak"], walk.named["attempt"]
     parts: dict[str, tuple[str, dict[str, Any]]] = {
+        "new_call.page": ("call", c.call(walk.site.book)),
+        "call_steps.page": ("step", c.told(walk.named["call"])),
         "openings.page": ("leak", m.leak(walk.site.book)),
         "visits.page": ("visit", m.visit(leak, outcome="no_access")),
         "grades.page": ("grade", m.grade(leak)),
@@ -186,7 +204,16 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
     if endpoint == "put_right.page":  # a grade that is another for each who sends it
         said = {"right-id": m.new_id(), "right-reason": "misread", "entry-leak": leak}
         said |= {"entry-did-0-key": "d1", "entry-did-0-person": str(walk.site.book.everyone.person)}
+<<<<<<< HEAD
         return said | {"entry-happened": "2026-03-02", "entry-grade": f"C{m.new_id()[-8:]}"}
+=======
+        return said | {"entry-happened": "2026-03-04", "entry-text": f"the dog is gone {m.new_id()}"}
+    if endpoint == "call_steps.tap":
+        return {"id": m.new_id(), "step": "on-site"}
+    if endpoint == "opens_leak.page":  # both at once: the outcome names the leak by itself
+        outcome = {"outcome-id": m.new_id(), "outcome-happened": "2026-03-03 08:30"}
+        return outcome | {"leak-id": m.new_id(), "leak-happened": "2026-03-03 07:44"}
+>>>>>>> ce714b1 (Show calls to whoever takes them: the list, a page to take one, its story with steps of one tap, and Today in parts)
     part, raw = parts.get(endpoint, ("", {}))
     by_the_page = {"kind", "leak", "attempt", "subject"}
     typed = {name: value for name, value in raw.items() if isinstance(value, str) and name not in by_the_page}

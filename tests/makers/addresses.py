@@ -14,10 +14,23 @@ NO_PAGES = {"drawn.file", "first.page", "healthy.page"}
 ENTERS_NOTHING = {"unfinished.away", "mine.page"}
 """Pages with a form that makes no entry, and so has nothing that could not be read."""
 
-ROLES = {"frame": None, "everyone": "officer", "crew": "crew", "supervisor": "supervisor", "officer": "officer"}
+ROLES = {
+    "frame": None,
+    "everyone": "officer",
+    "crew": "crew",
+    "dispatch": "crew",
+    "supervisor": "supervisor",
+    "officer": "officer",
+}
 """Who looks at the pages of a room; the frame's are for nobody yet."""
 
 ADDRESSES = {
+    "today.page": ("/today",),
+    "calls.page": ("/calls", "/calls?street=no+such+street", "/calls?from=soon&status=warm"),
+    "call.page": ("/calls/{call}", "/calls/{customers_call}"),
+    "new_call.page": ("/calls/new",),
+    "call_steps.page": ("/calls/{call}/send", "/calls/{call}/outcome", "/calls/{call}/told"),
+    "opens_leak.page": ("/calls/{same_call}/leak",),
     "leaks.page": ("/leaks", "/leaks?street=no+such+street", "/leaks?from=soon&status=warm"),
     "sheet.page": ("/leaks/{ended}", "/leaks/{joined}", "/leaks/{longest}"),
     "put_right.page": ("/leaks/{ended}/entries/{visit}/right", "/leaks/{ended}/entries/{attempt}/right"),

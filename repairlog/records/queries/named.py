@@ -13,7 +13,7 @@ from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND
 from repairlog.records.tables.made_one import kept_for
 from repairlog.records.tables.within import within
-from repairlog.records.tables.worked import AREA, LEAK, LOT, PLACE
+from repairlog.records.tables.worked import AREA, CALL, LEAK, LOT, PLACE
 from repairlog.trade.lot import Lot
 
 _PERSON, _CREW = OF_KIND["person_added"], OF_KIND["crew_made"]
@@ -21,7 +21,8 @@ _PERSON, _CREW = OF_KIND["person_added"], OF_KIND["crew_made"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
-    """`kind`: of the subject. `called`: a name, a lot's number, a leak's number. `lot`: as it stands, of a lot."""
+    """`kind`: of the subject. `called`: a name, or the number of a lot, a leak or a call. `lot`: as it stands, of a
+    lot."""
 
     kind: str
     called: str
@@ -30,7 +31,7 @@ class Named:
 
 def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     """Those of these subjects that have a name, by id. People, crews, areas and lots that a record names are part of
-    what it says, wherever they belong; of leaks only those in scope are told."""
+    what it says, wherever they belong; of leaks and calls only those in scope are told."""
     if not (scope.every_area or scope.areas):
         return {}
     people = select(_PERSON.c.id, _PERSON.c.name).where(_PERSON.c.id.in_(ids))
@@ -41,6 +42,8 @@ def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     found |= {row.id: Named(kind="area", called=row.name) for row in tx.connection.execute(areas)}
     leaks = select(LEAK.c.id, LEAK.c.number).where(LEAK.c.id.in_(ids), within(scope, LEAK.c.area_id))
     found |= {row.id: Named(kind="leak", called=row.number) for row in tx.connection.execute(leaks)}
+    calls = select(CALL.c.id, CALL.c.number).where(CALL.c.id.in_(ids), within(scope, CALL.c.area_id))
+    found |= {row.id: Named(kind="call", called=row.number) for row in tx.connection.execute(calls)}
     places = select(PLACE.c.id, PLACE.c.called, PLACE.c.house_number, PLACE.c.street).where(PLACE.c.id.in_(ids))
     for row in tx.connection.execute(places):
         called = row.called or " ".join(filter(None, (row.house_number, row.street)))

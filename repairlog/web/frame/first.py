@@ -10,7 +10,7 @@ routes = Blueprint("first", __name__)
 
 def first_page() -> str:
     """The address of the page that a person begins with."""
-    return url_for("leaks.page")
+    return url_for("today.page")
 
 
 @routes.get("/")

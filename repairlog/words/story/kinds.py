@@ -86,10 +86,50 @@ def _reviewed(reader: Reader, entry: Standing) -> Heading:
 
 
 def _ended(reader: Reader, entry: Standing) -> Heading:
-    ending = reader.story.leak.ending
+    ending = reader.story.of_leak.ending if reader.story.of_leak else None
     counts = ending is not None and ending.entry.id == entry.id
     title = _("Ended: {how}").format(how=small(reader.word(entry.text("how"))))
     return title, "" if counts or entry.void is not None else _("does not count"), False
+
+
+def _call(reader: Reader, entry: Standing) -> Heading:
+    title = _("Call: {report}").format(report=small(reader.word(entry.text("report"))))
+    return title, _("received in error") if entry.void is not None else "", False
+
+
+def _step(says: Callable[[], str]) -> Callable[[Reader, Standing], Heading]:
+    def heading(reader: Reader, entry: Standing) -> Heading:
+        who = [name_of(reader, entry.text(of)) for of in ("crew", "person") if entry.text(of)]
+        who += [entry.text("named")] if entry.text("named") else []
+        return ": ".join(filter(None, (says(), ", ".join(who)))), "", True
+
+    return heading
+
+
+def _came_out(reader: Reader, entry: Standing) -> Heading:
+    return _("Came out: {how}").format(how=small(reader.word(entry.text("outcome")))), "", True
+
+
+def _call_reviewed(reader: Reader, entry: Standing) -> Heading:
+    outcome = entry.text("outcome")
+    return _("Review of the call"), small(reader.word(outcome)), outcome == "accepted"
+
+
+def _moment(reader: Reader, entry: Standing) -> Heading:
+    return reader.word(entry.text("moment")), "", True
+
+
+def _watch(reader: Reader, entry: Standing) -> Heading:
+    to = name_of(reader, entry.text("to_person")) if entry.text("to_person") else entry.text("to_named")
+    return (_("The watch goes to {who}").format(who=to) if to else _("The watch is handed over")), "", True
+
+
+def _told(reader: Reader, entry: Standing) -> Heading:
+    return _("Told: {whom}").format(whom=small(reader.word(entry.text("whom")))), "", True
+
+
+def _decided(reader: Reader, entry: Standing) -> Heading:
+    return _("Decided: {what}").format(what=small(reader.word(entry.text("decision")))), "", True
 
 
 def _note(_reader: Reader, _entry: Standing) -> Heading:
@@ -150,6 +190,8 @@ def _attempts_named(reader: Reader, told: Told) -> Iterator[Item]:
 
 _ADDRESS = ("house_number", "street", "cross_street", "town", "postal_code")
 
+_WHO = ("crew", "person", "named")
+
 _KINDS: Mapping[str, Kind] = {
     "leak_opened": Kind(_opened, ("detected_by", "outside_numbers", *_ADDRESS), _outside_numbers),
     "source_added": Kind(_source, ("part", "component", "material")),
@@ -169,4 +211,14 @@ _KINDS: Mapping[str, Kind] = {
     "outside_number_added": Kind(digs.number, ("what", "number")),
     "linked": Kind(digs.linked, ("how", "to_subject")),
     "attached": Kind(digs.attached, ("digest", "length", "media_type", "original")),
+    "call_received": Kind(_call, ("report", "outside_numbers", *_ADDRESS), _outside_numbers),
+    "call_sent": Kind(_step(lambda: _("Sent")), _WHO),
+    "call_on_way": Kind(_step(lambda: _("On the way")), _WHO),
+    "call_on_site": Kind(_step(lambda: _("On site")), _WHO),
+    "call_outcome": Kind(_came_out, ("outcome",)),
+    "call_reviewed": Kind(_call_reviewed, ("outcome",)),
+    "moment_noted": Kind(_moment, ("moment",)),
+    "watch_handed": Kind(_watch, ("to_person", "to_named")),
+    "told": Kind(_told, ("whom",)),
+    "decided": Kind(_decided, ("decision",)),
 }

@@ -41,8 +41,8 @@ def reader_of(story: Story, *, units: Mapping[str, str] = MappingProxyType({})) 
     return Reader(
         story=story,
         word=cache(_word),
-        attempts={str(each.id): each for each in story.leak.attempts},
-        sources={str(each.id): each.number for each in story.leak.sources},
+        attempts={str(each.id): each for each in (story.of_leak.attempts if story.of_leak else ())},
+        sources={str(each.id): each.number for each in (story.of_leak.sources if story.of_leak else ())},
         digs={str(each.opened.id): number for number, each in enumerate(story.digs, start=1)},
         entries={str(told.entry.id): told.entry for told in story.told},
         holes=holes_by_name(told.entry for told in story.told if told.entry.void is None),

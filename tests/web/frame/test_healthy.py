@@ -7,9 +7,9 @@ from tests.makers.cells import do
 
 def test_the_bare_address_goes_to_the_first_page_and_who_is_not_signed_in_to_signing_in(trial, book):
     first = trial.site.client(book.crew).get("/")
-    assert (first.status_code, first.location) == (302, "/leaks")
+    assert (first.status_code, first.location) == (302, "/today")
     asked = trial.site.app.test_client().get(first.location)
-    assert asked.location == "/sign-in?then=/leaks"
+    assert asked.location == "/sign-in?then=/today"
 
 
 def test_a_probe_is_told_that_the_book_can_be_read_and_nothing_else(trial):

@@ -95,7 +95,7 @@ def test_the_page_names_nobody_and_says_the_cautions(trial):
 def test_nobody_is_sent_anywhere_but_to_a_page_of_ours(trial, then):
     client = trial.site.app.test_client()
     given = {"name": NAME, "password": PASSWORD, "csrf_token": token_of(client)}
-    assert client.post("/sign-in", query_string={"then": then}, data=given).location == "/leaks"
+    assert client.post("/sign-in", query_string={"then": then}, data=given).location == "/today"
 
 
 def test_after_five_failures_the_next_try_waits_and_the_right_password_is_not_looked_at(trial):

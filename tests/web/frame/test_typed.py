@@ -151,7 +151,7 @@ def test_a_fault_while_one_signs_in_again_does_not_lose_it_either(trial, book):
 )
 def test_what_was_not_typed_into_a_page_of_ours_is_offered_to_nobody(trial, text):
     answer = sign_in(trial.site.app.test_client(), NAME, PASSWORD, typed=text)
-    assert (answer.status_code, answer.location) == (302, "/leaks")
+    assert (answer.status_code, answer.location) == (302, "/today")
 
 
 @pytest.mark.parametrize(

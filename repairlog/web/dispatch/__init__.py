@@ -1,0 +1,1 @@
+"""Pages of those who take calls and send people."""

@@ -1,0 +1,80 @@
+"""The page of one call: how it stands, its whole story, what is near it, and what the asker may add."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from uuid import UUID
+
+from flask import abort, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+
+from repairlog.entries.ids import as_id, new_uuid7
+from repairlog.records.queries.calls import CallRow, call_with_id
+from repairlog.records.queries.settings import areas
+from repairlog.records.story import story_of_call
+from repairlog.web.dispatch.near import near
+from repairlog.web.frame.asking import asker, room, store
+from repairlog.words import _, story
+from repairlog.words import calls as words
+from repairlog.words.addresses import address_of_leak
+from repairlog.words.codes import word
+
+routes = room("call", __name__)
+
+
+@routes.get("/calls/<uuid:call>")
+def page(call: UUID) -> ResponseReturnValue:
+    """The story of that call; there is none for whoever may not see it."""
+    scope = asker().scope
+    with store().reading() as tx:
+        row = call_with_id(scope, tx, call=call)
+        told = story_of_call(scope, tx, call=call)
+        if row is None or told is None:
+            abort(404)
+        zone = next((area.zone for area in areas(scope, tx) if area.id == row.area), "UTC")
+        around = near(tx, street=row.street, town=row.town, without=call)
+    entries = story.tell(told)
+    saved = as_id(request.args.get("saved", ""))
+    return render_template(
+        "dispatch/call.html",
+        call=row,
+        zone=zone,
+        entries=entries,
+        moved_away=story.moved_away(told),
+        saved=next((entry for entry in entries if entry.id == saved), None),
+        taps=[(*each, str(new_uuid7(asker().at))) for each in _taps(row)],
+        actions=list(_actions(row)),
+        near=around,
+        at=asker().at,
+        address=address_of_leak,
+        words=words,
+        word=word,
+    )
+
+
+def _taps(row: CallRow) -> Iterator[tuple[str, str]]:
+    """The steps of one tap that come next: the word in the address, and what the button says."""
+    if row.status in ("received", "sent") and asker().may("call_on_way", area=row.area):
+        yield "on-way", _("On the way now")
+    if row.status in ("received", "sent", "on_way") and asker().may("call_on_site", area=row.area):
+        yield "on-site", _("On site now")
+
+
+def _actions(row: CallRow) -> Iterator[tuple[str, str]]:
+    """What the asker may add to the call, with the address of the page for it."""
+    ended, in_error = row.status == "ended", row.status == "received_in_error"
+    offered = [
+        ("send", ("call_sent",), _("Send somebody again") if ended else _("Send somebody"), not in_error),
+        ("outcome", ("call_outcome",), _("Say how it came out"), not ended and not in_error),
+        ("review", ("call_reviewed",), _("Review it"), ended and not row.reviewed),
+        ("told", ("told",), _("Say whom you told"), True),
+        ("decided", ("decided",), _("To be reported or not"), True),
+        ("on-way", ("call_on_way",), _("On the way, at another time"), not ended and not in_error),
+        ("on-site", ("call_on_site",), _("On site, at another time"), not ended and not in_error),
+    ]
+    opens = asker().may("leak_opened", "call_outcome", area=row.area)
+    if opens and not ended and not in_error:
+        yield _("Our leak: open it"), url_for("opens_leak.page", call=row.id)
+    for step, kinds, says, offer in offered:
+        if offer and asker().may(*kinds, area=row.area):
+            yield says, url_for("call_steps.page", call=row.id, at=step)

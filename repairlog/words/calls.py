@@ -1,0 +1,77 @@
+"""What pages say of calls: how a call stands, how long somebody waits, what a filter could not read."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from repairlog.words import _, of_number
+from repairlog.words.codes import word
+from repairlog.words.days import day
+
+
+def status_word(status: str) -> str:
+    """A call's status; KeyError for another code."""
+    return {
+        "received": _("Nobody sent"),
+        "sent": _("Sent"),
+        "on_way": _("On the way"),
+        "on_site": _("On site"),
+        "ended": _("Ended"),
+        "received_in_error": _("Received in error"),
+    }[status]
+
+
+def how_it_stands(status: str, *, outcome: str) -> str:
+    """A call's status, of an ended one its outcome."""
+    return word(outcome) if status == "ended" else status_word(status)
+
+
+def minutes(since: datetime | None, *, at: datetime) -> str:
+    """How many minutes have passed, in hours from two hours on; empty where the moment is not known."""
+    if since is None:
+        return ""
+    passed = max(int((at - since).total_seconds() // 60), 0)
+    if passed < 120:
+        return of_number("{number} min", "{number} min", number=passed).format(number=passed)
+    hours = passed // 60
+    if hours < 48:
+        return of_number("{number} hour", "{number} hours", number=hours).format(number=hours)
+    days = hours // 24
+    return of_number("{number} day", "{number} days", number=days).format(number=days)
+
+
+def day_and_hour(moment: datetime | None, *, on: str, zone: str) -> str:
+    """`3 Mar 2026, 07:44` in that zone; the day alone where no hour is known."""
+    if moment is None:
+        return day(on)
+    local = moment.astimezone(ZoneInfo(zone))
+    return _("{day}, {hour}").format(day=day(local.date().isoformat()), hour=f"{local:%H:%M}")
+
+
+def until(moment: datetime | None, *, at: datetime) -> str:
+    """By when the next reading is to be taken, as it is at that moment; empty where nobody said."""
+    if moment is None:
+        return ""
+    if moment < at:
+        return _("next reading was to be {minutes} ago").format(minutes=minutes(moment, at=at))
+    return _("next reading in {minutes}").format(minutes=minutes(at, at=moment))
+
+
+def shown(number: int, *, more: bool) -> str:
+    """How many are on the page, and whether that is all of them."""
+    if more:
+        return of_number("{number} shown, more follow", "{number} shown, more follow", number=number).format(
+            number=number
+        )
+    return of_number("{number} call", "{number} calls", number=number).format(number=number)
+
+
+def filter_wrong(code: str, *, got: str) -> str:
+    """What is said beside a field of the filter that could not be read; KeyError for an unknown code."""
+    return {
+        "not_a_day": _("“{got}” is no day of the calendar. Write it like 2026-03-05; it is left out for now."),
+        "until_before_from": _("“{got}” comes before the first day; it is left out for now."),
+        "no_such_area": _("There is no area “{got}” here; it is left out for now."),
+        "not_one_of_these": _("“{got}” is none of the choices; it is left out for now."),
+    }[code].format(got=got)
