@@ -1,0 +1,70 @@
+"""Pages for people: a room for each of them, a small file a noun, over the frame."""
+
+from __future__ import annotations
+
+from repairlog.web.crew import (
+    digs,
+    grades,
+    notes,
+    openings,
+    paper,
+    repairs,
+    sources,
+    tests,
+    ties,
+    unfinished,
+    visits,
+    works,
+)
+from repairlog.web.dispatch import call, calls, new_call, opens_leak, steps
+from repairlog.web.dispatch.now import calls_in, who_is_out
+from repairlog.web.everyone import gaps, leaks, mine, put_right, sheet
+from repairlog.web.everyone.today import today_of
+from repairlog.web.frame import drawn, first, healthy, sign_in
+from repairlog.web.frame.wrong import answer, fault
+from repairlog.web.officer import records
+from repairlog.web.supervisor import endings, orders, reviews
+
+CREW = (
+    openings.routes,
+    visits.routes,
+    grades.routes,
+    sources.routes,
+    repairs.routes,
+    tests.routes,
+    digs.routes,
+    ties.routes,
+    notes.routes,
+    paper.routes,
+    works.routes,
+    unfinished.routes,
+)
+
+DISPATCH = (calls.routes, new_call.routes, call.routes, steps.routes, opens_leak.routes)
+
+OFFICER = (records.routes,)
+
+SUPERVISOR = (reviews.routes, endings.routes, orders.routes)
+
+TODAY = (calls_in, who_is_out)
+"""The parts of the page Today, in their order: a function and a template each, in the room of whoever reads it."""
+
+ROUTES = (
+    drawn.routes,
+    healthy.routes,
+    first.routes,
+    sign_in.routes,
+    today_of(TODAY),
+    leaks.routes,
+    sheet.routes,
+    put_right.routes,
+    mine.routes,
+    gaps.routes,
+    *DISPATCH,
+    *CREW,
+    *SUPERVISOR,
+    *OFFICER,
+)
+"""Every noun's routes."""
+
+__all__ = ["ROUTES", "answer", "fault"]

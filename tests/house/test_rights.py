@@ -160,11 +160,8 @@ def walk(sqlite_store: Store) -> Walk:
         "id": left["id"],
     }
     named |= {"dig": dig["id"], "step": "owed", "number": number}
-<<<<<<< HEAD
     named |= {"entry": odd["id"], "gap": "grade_not_known", "grade_set": lower["id"], "given": given["id"]}
-=======
     named |= {"call": call["id"], "at": "told"}
->>>>>>> ce714b1 (Show calls to whoever takes them: the list, a page to take one, its story with steps of one tap, and Today in parts)
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     browsers = {who: open_site.client(actor) for who, actor in actors(book).items()}
@@ -204,16 +201,12 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
     if endpoint == "put_right.page":  # a grade that is another for each who sends it
         said = {"right-id": m.new_id(), "right-reason": "misread", "entry-leak": leak}
         said |= {"entry-did-0-key": "d1", "entry-did-0-person": str(walk.site.book.everyone.person)}
-<<<<<<< HEAD
         return said | {"entry-happened": "2026-03-02", "entry-grade": f"C{m.new_id()[-8:]}"}
-=======
-        return said | {"entry-happened": "2026-03-04", "entry-text": f"the dog is gone {m.new_id()}"}
     if endpoint == "call_steps.tap":
         return {"id": m.new_id(), "step": "on-site"}
     if endpoint == "opens_leak.page":  # both at once: the outcome names the leak by itself
         outcome = {"outcome-id": m.new_id(), "outcome-happened": "2026-03-03 08:30"}
         return outcome | {"leak-id": m.new_id(), "leak-happened": "2026-03-03 07:44"}
->>>>>>> ce714b1 (Show calls to whoever takes them: the list, a page to take one, its story with steps of one tap, and Today in parts)
     part, raw = parts.get(endpoint, ("", {}))
     by_the_page = {"kind", "leak", "attempt", "subject"}
     typed = {name: value for name, value in raw.items() if isinstance(value, str) and name not in by_the_page}

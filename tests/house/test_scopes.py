@@ -11,11 +11,8 @@ import pytest
 
 from repairlog.access import NOTHING
 from repairlog.records import queries
-<<<<<<< HEAD
-from repairlog.records.queries.gaps import WantedGaps
-=======
 from repairlog.records.queries.calls import WantedCalls
->>>>>>> ce714b1 (Show calls to whoever takes them: the list, a page to take one, its story with steps of one tap, and Today in parts)
+from repairlog.records.queries.gaps import WantedGaps
 from repairlog.records.queries.leaks import Wanted
 from repairlog.records.store import Store
 from tests.makers import book as m

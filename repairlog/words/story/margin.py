@@ -19,14 +19,8 @@ from repairlog.words.story.reader import Reader, day_and_hour, person, reader_of
 def margin(reader: Reader, told: Told) -> Iterator[Margin]:
     """Every note beside one entry: what wants somebody first."""
     entry = told.entry
-<<<<<<< HEAD
-    every = (*reader.story.leak.gaps, *(gap for dig in reader.story.digs for gap in dig.gaps))
-    gaps = [gap for gap in every if gap.entry == entry.id]
-    said = {(told_of(gap.code, gap.facts, kind=entry.kind), gap.set_aside is None): gap for gap in reversed(gaps)}
-=======
     gaps = [gap for gap in reader.story.gaps if gap.entry == entry.id]
-    said = {(sentence(gap.code, _worded(entry, gap.facts)), gap.set_aside is None): gap for gap in reversed(gaps)}
->>>>>>> ce714b1 (Show calls to whoever takes them: the list, a page to take one, its story with steps of one tap, and Today in parts)
+    said = {(told_of(gap.code, gap.facts, kind=entry.kind), gap.set_aside is None): gap for gap in reversed(gaps)}
     for (text, wants), gap in reversed(said.items()):  # once, though two of its rows may lack the same
         head = _("Gap") if wants else _("Gap, set aside")
         yield Margin(head=head, text=text, wants=wants, gap=gap.code if wants else "", row=gap.row)
