@@ -9,7 +9,7 @@ from types import MappingProxyType
 from uuid import UUID
 
 from repairlog.access.actor import Actor, Membership
-from repairlog.entries.kinds import KINDS
+from repairlog.entries.kinds import KINDS, RIGHTING
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +91,8 @@ def _days_between(first: str, last: str) -> int:
 
 _ON_ANYTHING = ("note", "outside_number_added", "attached")
 _IN_A_DIG = ("dig_opened", "dig_found", "pipe_exposed", "dig_backfilled", "restoration_owed", "restored")
+_INSTRUMENTS = ("instrument_added", "instrument_calibrated", "instrument_checked", "instrument_retired")
+_QUALIFICATIONS = ("qualified", "qualification_ended")
 _MAKES_ONE = ("made_one", "streets_made_one")
 _CALLS = ("call_received", "call_sent", "call_on_way", "call_on_site", "call_outcome", "told")
 _FIRST_HOUR = ("moment_noted", "watch_handed")
@@ -103,6 +105,7 @@ _CREW = (
     "grade_set",
     "repair_attempted",
     "tested",
+    "instrument_checked",
     "work_settled",
     "work_waiting",
     "work_goes_on",
@@ -125,14 +128,19 @@ _SUPERVISOR = (
     "scheduled_for_repair",
     "work_given",
     "place_retired",
+    "crew_changed",
+    *_INSTRUMENTS,
     *_MAKES_ONE,
 )
-_OFFICER = (*_SUPERVISOR, "gap_set_aside")
+_OFFICER = (*_SUPERVISOR, "gap_set_aside", *_QUALIFICATIONS)
 _ADMINISTRATOR = (
     "operator_opened",
     "area_opened",
-    "person_added",
-    "crew_made",
+    "cut_over_set",
+    *("person_added", "role_given", "role_ended", "person_left"),
+    *_QUALIFICATIONS,
+    *("crew_made", "crew_changed"),
+    *_INSTRUMENTS,
     "lot_received",
     "place_added",
     "place_retired",
@@ -141,22 +149,38 @@ _ADMINISTRATOR = (
 )
 
 
+MAY_POST: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "dispatcher": ("leak_opened", *_ON_ANYTHING),
+        "crew": _CREW,
+        "supervisor": _SUPERVISOR,
+        "officer": _OFFICER,
+        "manager": _ON_ANYTHING,
+        "storekeeper": ("lot_received", *_INSTRUMENTS, *_ON_ANYTHING),
+        "administrator": _ADMINISTRATOR,
+    }
+)
+"""By role, the kinds that it may post in its areas and days. An inspector posts nothing."""
+
+RIGHTS: Mapping[str, Predicate] = MappingProxyType(
+    {
+        "dispatcher": own_for_a_day,
+        "crew": own_for_a_day,
+        "supervisor": until_accepted("supervisor"),
+        "officer": of_what_the_role_posts("officer"),
+        "manager": own_for_a_day,
+        "storekeeper": own_for_a_day,
+        "administrator": of_what_the_role_posts("administrator"),
+    }
+)
+"""By role, which entries it may correct or make void."""
+
+
 def _row(kind: str) -> Mapping[str, Predicate]:
-    if kind in ("corrected", "void"):
-        return {
-            "crew": own_for_a_day,
-            "supervisor": until_accepted("supervisor"),
-            "officer": of_what_the_role_posts("officer"),
-            "administrator": of_what_the_role_posts("administrator"),
-        }
-    row: dict[str, Predicate] = {"administrator": in_area if kind in _ADMINISTRATOR else by_import}
-    if kind in _CREW:
-        row["crew"] = in_area
-    if kind in _SUPERVISOR:
-        row["supervisor"] = in_area
-    if kind in _OFFICER:
-        row["officer"] = in_area
-    return row
+    if kind in RIGHTING:
+        return RIGHTS
+    row: dict[str, Predicate] = {role: in_area for role, kinds in MAY_POST.items() if kind in kinds}
+    return {"administrator": by_import} | row
 
 
 POSTS: Mapping[str, Mapping[str, Predicate]] = MappingProxyType({kind: _row(kind) for kind in KINDS})

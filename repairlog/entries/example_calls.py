@@ -22,7 +22,7 @@ STANDS_BEFORE: tuple[Raw, ...] = (
 EXAMPLES: tuple[Raw, ...] = (
     {
         "kind": "call_received",
-        "id": example_id(0x140),
+        "id": example_id(0x1B0),
         "area": AREA,
         "happened": "2026-10-08 06:31",
         "report": "odor",
@@ -37,18 +37,18 @@ EXAMPLES: tuple[Raw, ...] = (
         "caller_story": "smells it since last evening, worse when the wind drops",
         "outside_numbers": [{"key": "n1", "what": "premise", "number": "P-30117"}],
     },
-    {"kind": "call_sent", "id": example_id(0x141), "call": CALL, "happened": "2026-10-05 07:46", "crew": CALLED_CREW},
-    {"kind": "call_on_way", "id": example_id(0x142), "call": CALL, "happened": "2026-10-05 07:49", "crew": CALLED_CREW},
+    {"kind": "call_sent", "id": example_id(0x1B1), "call": CALL, "happened": "2026-10-05 07:46", "crew": CALLED_CREW},
+    {"kind": "call_on_way", "id": example_id(0x1B2), "call": CALL, "happened": "2026-10-05 07:49", "crew": CALLED_CREW},
     {
         "kind": "call_on_site",
-        "id": example_id(0x143),
+        "id": example_id(0x1B3),
         "call": CALL,
         "happened": "2026-10-05 08:07",
         "crew": CALLED_CREW,
     },
     {
         "kind": "call_outcome",
-        "id": example_id(0x144),
+        "id": example_id(0x1B4),
         "call": CALL,
         "happened": "2026-10-05 08:30",
         "outcome": "operators_leak",
@@ -57,14 +57,14 @@ EXAMPLES: tuple[Raw, ...] = (
     },
     {
         "kind": "call_reviewed",
-        "id": example_id(0x145),
+        "id": example_id(0x1B5),
         "call": CALL,
         "happened": "2026-10-06 09:10",
         "outcome": "accepted",
     },
     {
         "kind": "moment_noted",
-        "id": example_id(0x146),
+        "id": example_id(0x1B6),
         "leak": LEAK,
         "happened": "2026-10-05 08:12",
         "moment": "people_out",
@@ -73,7 +73,7 @@ EXAMPLES: tuple[Raw, ...] = (
     },
     {
         "kind": "watch_handed",
-        "id": example_id(0x147),
+        "id": example_id(0x1B7),
         "leak": LEAK,
         "happened": "2026-10-05 14:00",
         "from_named": "night crew leader",
@@ -85,7 +85,7 @@ EXAMPLES: tuple[Raw, ...] = (
     },
     {
         "kind": "told",
-        "id": example_id(0x148),
+        "id": example_id(0x1B8),
         "subject": LEAK,
         "happened": "2026-10-05 08:15",
         "whom": "fire_department",
@@ -94,7 +94,7 @@ EXAMPLES: tuple[Raw, ...] = (
     },
     {
         "kind": "decided",
-        "id": example_id(0x149),
+        "id": example_id(0x1B9),
         "subject": LEAK,
         "happened": "2026-10-05 09:00",
         "decision": "not_reportable",

@@ -19,8 +19,11 @@ LEAK, SOURCE, VISIT, NOTE, ATTEMPT, TEST = (example_id(number) for number in ran
 """An open leak with its source; a visit, in which a figure is misread; a note made in error; an attempt that is tight
 and waits for the supervisor's word."""
 
-CALL, CALLED_CREW = example_id(0x30), example_id(0x31)
+CALL, CALLED_CREW = example_id(0x68), example_id(0x69)
 """A call that is not ended, and a crew to send to it."""
+
+CREW, INSTRUMENT = example_id(4), example_id(5)
+"""A crew, and an instrument that reads gas."""
 
 LEAK_TO_END, ATTEMPT_ON_IT, TEST_ON_IT = (example_id(number) for number in range(0x20, 0x23))
 """An open leak whose one attempt is tight, so that it can be ended."""

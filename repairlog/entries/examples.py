@@ -18,12 +18,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from repairlog.entries import example_calls, example_digs, example_work
+from repairlog.entries import example_calls, example_digs, example_people, example_work
 from repairlog.entries.example_ids import (
     AREA,
     ATTEMPT,
     ATTEMPT_ON_IT,
     CREW_LEADER,
+    INSTRUMENT,
     LEAK,
     LEAK_TO_END,
     LOT,
@@ -39,6 +40,7 @@ from repairlog.entries.example_ids import (
 FIRST_DAY = "2026-10-01"
 
 STANDS_BEFORE: tuple[Raw, ...] = (
+    *example_people.STANDS_BEFORE,
     {
         "kind": "lot_received",
         "id": LOT,
@@ -229,6 +231,7 @@ _OF_LEAKS: tuple[Raw, ...] = (
         "outcome": "looked",
         "ground": "wet",
         "instrument": "G-3",
+        "instrument_used": INSTRUMENT,
         "places": [
             {"key": "p1", "kind": "bar_hole", "owner": "gas", "same_as": f"{VISIT}/p1"},
             {"key": "p2", "kind": "vault", "owner": "telephone", "from_building": "30 ft"},
@@ -342,6 +345,7 @@ _OF_OTHER_ENTRIES: tuple[Raw, ...] = (
 
 _ALL = (
     *_OF_THE_OPERATOR,
+    *example_people.EXAMPLES,
     *_OF_LEAKS,
     *example_calls.EXAMPLES,
     *example_work.EXAMPLES,

@@ -7,13 +7,16 @@ from types import MappingProxyType
 
 from repairlog.entries import (
     after,
+    areas,
     attached,
     call,
     dig,
     first_hour,
+    instruments,
     leak,
     note,
     operator,
+    people,
     place,
     repair,
     righting,
@@ -57,6 +60,9 @@ def _whole(kind: EntryKind) -> EntryKind:
 
 _MODULES = (
     operator,
+    areas,
+    people,
+    instruments,
     stores,
     call,
     leak,
@@ -78,7 +84,7 @@ _MODULES = (
 KINDS = MappingProxyType({kind.name: _whole(kind) for module in _MODULES for kind in module.KINDS})
 """Every kind of entry in its present version, by name."""
 
-SUBJECT_KINDS = ("operator", "area", "person", "crew", "place", "lot", "dig", "call", "source", "leak")
+SUBJECT_KINDS = ("operator", "area", "person", "crew", "instrument", "place", "lot", "dig", "call", "source", "leak")
 """Every kind of subject that some entry opens, in the order in which every writer locks them: what others rest on
 comes before what rests on it. Within a kind, by id."""
 

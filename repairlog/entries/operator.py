@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from repairlog.entries.fields import HAPPENED, EntryKind, Rows, code, day, measure, ref, text
 
-ROLES = ("crew", "supervisor", "officer", "administrator")
+ROLES = (
+    "dispatcher",
+    "crew",
+    "supervisor",
+    "officer",
+    "manager",
+    "storekeeper",
+    "administrator",
+    "inspector",
+)
 
 OPERATOR_OPENED = EntryKind(
     name="operator_opened",

@@ -105,6 +105,7 @@ TESTED = EntryKind(
         asked("federal", measure("duration", "how long it was held", of="duration")),
         asked("federal", code("medium", "medium", of=("gas", "air", "nitrogen", "water"))),
         text("instrument", "instrument, as marked", longest=60),
+        ref("instrument_used", "instrument, where it is on the books", to="instrument"),
         asked("federal", code("result", "result", of=TEST_RESULTS, required=True)),
         text("remarks", "what else was seen", longest=4000),
     ),

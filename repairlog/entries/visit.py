@@ -49,6 +49,7 @@ VISIT = EntryKind(
         when("venting_stopped", "venting stopped"),
         asked("ma", measure("extent", "area over which gas was read", of="area")),
         asked("wa", text("instrument", "instrument, as marked", longest=60)),
+        ref("instrument_used", "instrument, where it is on the books", to="instrument"),
         text("remarks", "what else was seen", longest=4000),
     ),
     rows=(
@@ -79,6 +80,7 @@ VISIT = EntryKind(
                 code("kind", "sustained or peak", of=("sustained", "peak")),
                 asked("guide ma wa", measure("value", "reading", of="gas", required=True)),
                 asked("wa", text("instrument", "instrument, where another than the visit's", longest=60)),
+                ref("instrument_used", "that instrument, where it is on the books", to="instrument"),
             ),
         ),
     ),

@@ -16,11 +16,13 @@ from repairlog.entries.standing import with_changes
 from repairlog.records import journal
 from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.effects.chains import STORY
+from repairlog.records.effects.rested import named_by
 from repairlog.records.queries.digs import LinkRow, digs_for, links_to
 from repairlog.records.queries.named import Named, named
 from repairlog.records.queries.private import Private, private_values
 from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
+from repairlog.records.tables.rested import read
 from repairlog.trade.call import call as fold_call
 from repairlog.trade.dig import Dig, dig
 from repairlog.trade.gap import Gap
@@ -80,8 +82,9 @@ def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
         raw |= {entry.id: entry for entry in told}
     stand = arranged(raw.values())
     entries = [entry for subject in (leak, *sources, *serving) for entry in stand.stories.get(subject, ())]
+    sealed = [entry.said for entry in sorted(raw.values(), key=lambda entry: entry.index)]
+    rests = rests_of(read(tx, named_by(sealed)).values())
     names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
-    rests = rests_of(each.lot for each in names.values() if each.lot)
     as_is = fold(stand.stories.get(leak, ()), rests=rests)
     if as_is is None:
         return None

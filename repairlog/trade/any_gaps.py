@@ -8,9 +8,10 @@ from repairlog.entries.entry import Standing
 from repairlog.trade.gap import Gap
 
 
-def any_gaps(entry: Standing) -> Iterator[Gap]:
-    """Every gap of one entry by itself."""
-    yield from people_not_on_the_books(entry)
+def any_gaps(entry: Standing, *, cut_over_on: str = "") -> Iterator[Gap]:
+    """Every gap of one entry by itself. `cut_over_on`: the day before which what is missing raises nothing."""
+    if entry.on >= cut_over_on:
+        yield from people_not_on_the_books(entry)
     yield from kept_as_text(entry)
     yield from sent_after_leaving(entry)
 

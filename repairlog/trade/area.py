@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
-from repairlog.entries.entry import Standing
+from repairlog.entries.entry import Standing, order_of_happening
 
 USUAL_LEL_BASIS = "5.0"
 """Percent methane that counts as 100 %LEL unless the area says otherwise: ISO 10156, NFPA 325."""
@@ -15,7 +15,8 @@ USUAL_LEL_BASIS = "5.0"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Area:
     """`elevation`: canonical, such as `1609.344 m`; empty where none was said, which counts as sea level.
-    `settings_version`: how many entries its story has: every change of its settings counts one up."""
+    `settings_version`: how many entries its story has: every change of its settings counts one up.
+    `cut_over_on`: the first day on which what is missing in a record is raised; empty where every day is."""
 
     id: UUID
     name: str
@@ -24,6 +25,7 @@ class Area:
     elevation: str
     lel_basis: str
     settings_version: int
+    cut_over_on: str = ""
 
 
 def area(entries: Sequence[Standing]) -> Area | None:
@@ -31,6 +33,8 @@ def area(entries: Sequence[Standing]) -> Area | None:
     opened = next((entry for entry in entries if entry.kind == "area_opened"), None)
     if opened is None:
         return None
+    live = sorted((entry for entry in entries if entry.void is None), key=order_of_happening)
+    set_to = [entry for entry in live if entry.kind == "cut_over_set"]
     return Area(
         id=opened.id,
         name=opened.text("name"),
@@ -39,4 +43,5 @@ def area(entries: Sequence[Standing]) -> Area | None:
         elevation=str(opened.understood.get("elevation", "")),
         lel_basis=opened.text("lel_basis") or USUAL_LEL_BASIS,
         settings_version=len(entries),
+        cut_over_on=set_to[-1].text("cut_over_on") if set_to else "",
     )

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from uuid import UUID
 
 from repairlog.entries.entry import Standing
-from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import RIGHTING
 from repairlog.trade.any_gaps import any_gaps
 from repairlog.trade.attempts import Attempt
@@ -14,7 +13,7 @@ from repairlog.trade.ending import Ending, ending_that_counts
 from repairlog.trade.gap import Gap
 from repairlog.trade.gaps import naming, order
 from repairlog.trade.grades import GradeSet
-from repairlog.trade.lot import Lot, is_expired
+from repairlog.trade.on_the_books import cut_over, on_the_books
 from repairlog.trade.rests import Rests
 
 BY_REPAIR = ("repaired", "replaced", "adjusted")
@@ -45,9 +44,10 @@ def gaps(
     yield from order.two_stories(live, holes)
     yield from naming.named_elsewhere(opened, live, by_id=by_id, sources=sources)
     yield from _lower_grades(grades)
+    cut_over_on = cut_over(opened, rests)
     for entry in live:
-        yield from _lots(entry, rests.lots)
-        yield from any_gaps(entry)
+        yield from on_the_books(entry, rests, cut_over_on=cut_over_on)
+        yield from any_gaps(entry, cut_over_on=cut_over_on)
         if entry.kind == "grade_set" and "rank" not in entry.understood:
             yield Gap(code="grade_not_known", entry=entry.id, facts={"grade": entry.text("grade")})
     known = {str(each.id) for each in done}
@@ -108,18 +108,3 @@ def _again(ends: Sequence[Ending]) -> Iterator[tuple[Ending, Ending]]:
         before = first.setdefault(ending.reopened, ending)
         if before is not ending:
             yield before, ending
-
-
-def _lots(entry: Standing, lots: Mapping[UUID, Lot]) -> Iterator[Gap]:
-    for row in entry.rows("materials"):
-        where = f"materials.{row['key']}"
-        if "lot" not in row:
-            yield Gap(code="lot_not_on_the_books", entry=entry.id, row=where, facts={"named": row.get("named", "")})
-            continue
-        if (lot := lots.get(read_id(row["lot"]))) is None:
-            continue
-        if is_expired(lot, on=entry.on):
-            facts = {"lot_number": lot.lot_number, "expires_on": lot.expires_on, "used_on": entry.on}
-            yield Gap(code="expired_lot_used", entry=entry.id, row=where, facts=facts)
-        if lot.void:
-            yield Gap(code="void_lot_used", entry=entry.id, row=where, facts={"lot_number": lot.lot_number})

@@ -10,15 +10,28 @@ from uuid import UUID
 from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import KINDS
 from repairlog.trade.area import Area, area
+from repairlog.trade.instrument import Instrument, instrument
 from repairlog.trade.lot import Lot, lot
+from repairlog.trade.person import Qualified, qualified
 
-Rested = Area | Lot
+Rested = Area | Qualified | Instrument | Lot
 """A subject that leaks rest on, as it stands."""
 
-FOLDS: Mapping[str, Callable[[Sequence[Standing]], Rested | None]] = {"area": area, "lot": lot}
+FOLDS: Mapping[str, Callable[[Sequence[Standing]], Rested | None]] = {
+    "area": area,
+    "person": qualified,
+    "instrument": instrument,
+    "lot": lot,
+}
 """By kind of subject, what its story gives of that which leaks rest on."""
 
-NAMED_AS: Mapping[str, str] = {"area": "area", "materials.lot": "lot"}
+NAMED_AS: Mapping[str, str] = {
+    "area": "area",
+    "people.person": "person",
+    "instrument_used": "instrument",
+    "readings.instrument_used": "instrument",
+    "materials.lot": "lot",
+}
 """As what the entries of a leak's story name what the leak rests on, and of which kind it is."""
 
 
@@ -27,6 +40,8 @@ class Rests:
     """By id, what leaks rest on; whatever is not here counts as not being on the books."""
 
     areas: dict[UUID, Area] = field(default_factory=dict)
+    people: dict[UUID, Qualified] = field(default_factory=dict)
+    instruments: dict[UUID, Instrument] = field(default_factory=dict)
     lots: dict[UUID, Lot] = field(default_factory=dict)
 
 
@@ -42,6 +57,10 @@ def put(rests: Rests, each: Rested) -> None:
     """Put one more among them, or in the place of what it was."""
     if isinstance(each, Area):
         rests.areas[each.id] = each
+    elif isinstance(each, Qualified):
+        rests.people[each.id] = each
+    elif isinstance(each, Instrument):
+        rests.instruments[each.id] = each
     else:
         rests.lots[each.id] = each
 
@@ -53,14 +72,28 @@ def of_a_leak(kind: str) -> bool:
     return of.opens == "leak" or any(f.name == of.folds_in and f.refers_to == "leak" for f in of.fields)
 
 
-@cache
-def may_change(kind: str) -> bool:
-    """Whether an entry of that kind, in the story of a subject, may change what leaks that rest on the subject show.
+NO_MATTER = ("role_given", "role_ended", "person_left", "instrument_checked")
+"""Kinds of entries that change nothing of a subject that leaks rest on."""
 
-    What can be said of any subject whatever, such as a note, changes none of them.
+FROM_ITS_DAY = ("qualified", "qualification_ended", "instrument_calibrated", "instrument_retired")
+"""Kinds of entries that tell of their own day and of those after it."""
+
+
+def changes_from(kind: str, *, on: str) -> str | None:
+    """The first day of what leaks tell that an entry of that kind may change, in the story of a subject they rest on;
+    empty: any day; None: nothing. `on`: the entry's own day.
+
+    What can be said of any subject whatever, such as a note, changes nothing.
     """
+    if kind in NO_MATTER or _of_anything(kind):
+        return None
+    return on if kind in FROM_ITS_DAY else ""
+
+
+@cache
+def _of_anything(kind: str) -> bool:
     of = KINDS[kind]
-    return not any(f.name == of.folds_in and not f.refers_to for f in of.fields)
+    return any(f.name == of.folds_in and not f.refers_to for f in of.fields)
 
 
 def kinds_named(paths: Iterable[str]) -> Iterator[str]:

@@ -25,6 +25,7 @@ def _words() -> dict[str, str]:
         **_of_calls(),
         **_of_first_hour(),
         **_of_operators(),
+        **_of_the_books(),
     }
 
 
@@ -287,9 +288,32 @@ def _of_first_hour() -> dict[str, str]:
 def _of_operators() -> dict[str, str]:
     return {
         "crew": _("Crew"),
+        "dispatcher": _("Dispatcher"),
+        "manager": _("Manager"),
+        "storekeeper": _("Storekeeper"),
+        "inspector": _("Inspector"),
         "supervisor": _("Supervisor"),
         "officer": _("Compliance officer"),
         "administrator": _("Administrator"),
         "5.0": _("5.0 % methane"),
         "4.4": _("4.4 % methane"),
+    }
+
+
+def _of_the_books() -> dict[str, str]:
+    return {
+        "written_examination": _("Written examination"),
+        "oral_examination": _("Oral examination"),
+        "work_performance_history": _("Work performance history review"),
+        "observation": _("Observation on the job"),
+        "on_the_job_training": _("On-the-job training"),
+        "simulation": _("Simulation"),
+        "other_assessment": _("Another assessment"),
+        "suspended": _("Suspended"),
+        "withdrawn": _("Withdrawn"),
+        "in_tolerance": _("In tolerance"),
+        "adjusted_to": _("Adjusted, in tolerance since"),
+        "out_of_tolerance": _("Out of tolerance"),
+        "good": _("Good"),
+        "not_good": _("Not good"),
     }

@@ -89,6 +89,17 @@ def _of_books() -> dict[str, str]:
         "void_lot_used": _(
             "The receipt of lot {lot_number}, which was used, was made void. Correct the entry to name the right lot."
         ),
+        "instrument_not_on_the_books": _(
+            "The instrument “{named}” is not on the books. Add the instrument, and correct the entry to name it."
+        ),
+        "qualification_not_on_the_books": _(
+            "No qualification of {person} for “{task}” that holds on {done_on} is on the books."
+            " Enter it where there is one, or write down who watched over the work."
+        ),
+        "calibration_not_on_the_books": _(
+            "No calibration of {mark} that holds on {done_on} is on the books."
+            " Enter it where there is one, or read again with another instrument."
+        ),
         "grade_not_known": _("No rank of the grade “{grade}” is known. Correct the entry to say its rank."),
     }
 

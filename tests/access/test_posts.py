@@ -7,7 +7,7 @@ import pytest
 
 from repairlog.access import Actor, Ask, Membership, Refused, left_on, require
 from repairlog.access.posts import POSTS, Predicate
-from repairlog.entries.kinds import KINDS
+from repairlog.entries.kinds import KINDS, RIGHTING
 from repairlog.entries.operator import ROLES
 from tests.makers import book as m
 
@@ -21,6 +21,17 @@ operator_opened   -     -           -        yes
 area_opened       -     -           -        yes
 person_added      -     -           -        yes
 crew_made         -     yes         yes      yes
+crew_changed      -     yes         yes      yes
+cut_over_set      -     -           -        yes
+role_given        -     -           -        yes
+role_ended        -     -           -        yes
+person_left       -     -           -        yes
+qualified         -     -           yes      yes
+qualification_ended  -  -           yes      yes
+instrument_added  -     yes         yes      yes
+instrument_calibrated  -  yes       yes      yes
+instrument_checked  yes  yes        yes      yes
+instrument_retired  -   yes         yes      yes
 lot_received      -     yes         yes      yes
 leak_opened       yes   yes         yes      import
 source_added      yes   yes         yes      import
@@ -66,6 +77,15 @@ note              yes   yes         yes      yes
 corrected         own   until       its      its
 void              own   until       its      its
 """
+# What further roles post; all of them, but for the inspector, put right what they typed themselves.
+BOOKS = {"instrument_added", "instrument_calibrated", "instrument_checked", "instrument_retired"}
+ANYTHING = {"note", "outside_number_added", "attached"}
+FURTHER = {
+    "dispatcher": {"leak_opened", *ANYTHING},
+    "manager": ANYTHING,
+    "storekeeper": {"lot_received", *ANYTHING, *BOOKS},
+    "inspector": set(),
+}
 HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())
 CELLS = [(row[0], role, word) for row in ROWS for role, word in zip(HEAD[1:], row[1:], strict=True)]
 NAMES = {"in_area": "yes", "by_import": "import", "own_for_a_day": "own", "predicate": "its", "unaccepted": "until"}
@@ -104,13 +124,21 @@ def may(who: Actor, *asks: Ask) -> bool:
 
 
 def test_the_table_is_the_one_that_was_agreed() -> None:
-    assert {(kind, role): word_for(POSTS[kind].get(role)) for kind in KINDS for role in ROLES} == {
+    assert {(kind, role): word_for(POSTS[kind].get(role)) for kind in KINDS for role in HEAD[1:]} == {
         (kind, role): word for kind, role, word in CELLS
     }
 
 
 def test_the_table_names_no_role_that_nobody_can_hold() -> None:
-    assert {role for row in POSTS.values() for role in row} == set(ROLES)
+    assert {role for row in POSTS.values() for role in row} == set(ROLES) - {"inspector"}
+    assert {*HEAD[1:], *FURTHER} == set(ROLES)
+
+
+@pytest.mark.parametrize("role", FURTHER)
+def test_further_roles_post_what_was_agreed(role: str) -> None:
+    own = {} if role == "inspector" else dict.fromkeys(RIGHTING, "own")
+    found = {kind: word_for(row[role]) for kind, row in POSTS.items() if role in row}
+    assert found == dict.fromkeys(FURTHER[role], "yes") | own
 
 
 @pytest.mark.parametrize(("kind", "role", "word"), [cell for cell in CELLS if cell[2] in ("yes", "import", "-")])

@@ -26,6 +26,17 @@ operator_opened         422   422         422      422            422      401
 area_opened             403   403         403      201            403      401
 person_added            403   403         403      201            403      401
 crew_made               403   201         201      201            403      401
+crew_changed            403   201         201      201            403      401
+cut_over_set            403   403         403      201            403      401
+role_given              403   403         403      201            403      401
+role_ended              403   403         403      201            403      401
+person_left             403   403         403      201            403      401
+qualified               403   403         201      201            403      401
+qualification_ended     403   403         201      201            403      401
+instrument_added        403   201         201      201            403      401
+instrument_calibrated   403   201         201      201            403      401
+instrument_checked      201   201         201      201            403      401
+instrument_retired      403   201         201      201            403      401
 lot_received            403   201         201      201            403      401
 leak_opened             201   201         201      403            403      401
 source_added            201   201         201      403            403      401

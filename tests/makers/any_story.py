@@ -1,4 +1,5 @@
-"""Stories by chance, always the same for the same seed: two leaks, two lots, and every way of putting entries right."""
+"""Stories by chance, always the same for the same seed: two leaks, what they rest on, and every way of putting entries
+right."""
 
 from __future__ import annotations
 
@@ -23,6 +24,7 @@ class Story:
     chance: random.Random
     leaks: list[str] = field(default_factory=list)
     lots: list[str] = field(default_factory=list)
+    meter: str = ""
     told: list[Raw] = field(default_factory=list)
     refused: int = 0
 
@@ -33,7 +35,9 @@ def begun(book: m.Book, *, seed: int) -> Story:
     leaks = [m.leak(book), m.leak(book, area=book.other_area, street="Mill Lane"), m.leak(book, happened="2026-03-04")]
     day = {"happened": "2026-01-02", "expires_on": "2026-03-03"}
     lot = {"kind": "lot_received", "id": m.new_id(), "area": book.area, "item": "primer", "lot_number": "P-9"} | day
-    tell(story, [*leaks, lot])
+    meter = m.instrument(book)
+    tell(story, [*leaks, lot, meter])
+    story.meter = meter["id"]
     story.leaks, story.lots = [leak["id"] for leak in leaks], [book.lot, lot["id"]]
     return story
 
@@ -69,11 +73,34 @@ def _on_a_leak(story: Story, told: list[Raw]) -> Raw:
     return make(story.chance.choice(story.leaks), happened=story.chance.choice(DAYS))
 
 
+def _rested_on(story: Story, told: list[Raw]) -> Raw:
+    """What changes what leaks rest on: a person, an instrument, an area."""
+    chance, book = story.chance, story.book
+    day, until = chance.choice(DAYS), chance.choice(("2026-03-03", "2026-03-04", "2027-01-01"))
+    crew = str(book.crew.person)
+    made: list[Raw] = [
+        m.qualified(crew, happened=day, until_on=until),
+        m.unqualified(crew, happened=day),
+        m.calibrated(story.meter, happened=day, next_due_on=until),
+        m.cut_over(chance.choice((book.area, book.other_area)), happened=day, cut_over_on=until),
+        m.role_given(crew, chance.choice(("manager", "crew")), happened=day),
+    ]
+    return chance.choice(made)
+
+
+def _seen_with(story: Story, told: list[Raw]) -> Raw:
+    used = story.chance.choice(({"instrument_used": story.meter}, {"instrument": "G-9"}, {}))
+    return m.visit(story.chance.choice(story.leaks), happened=story.chance.choice(DAYS), **used)
+
+
 def _attempt(story: Story, told: list[Raw]) -> Raw:
     chance = story.chance
     material = [{"key": "m1", "lot": chance.choice(story.lots)}]
     lasting = chance.choice(("permanent", "permanent", "temporary"))
     raw = m.attempt(chance.choice(story.leaks), happened=chance.choice(DAYS), lasting=lasting, materials=material)
+    if chance.random() < 0.5:
+        who = chance.choice((story.book.crew, story.book.officer))
+        raw["people"] = [{"key": "p1", "person": str(who.person), "task": "install clamp"}]
     sources = _of_kind(told, "source_added")
     return raw | ({"source": chance.choice(sources)["id"]} if sources and chance.random() < 0.6 else {})
 
@@ -129,6 +156,11 @@ FIELDS: dict[str, Callable[[Story, list[Raw]], str]] = {
     "result": lambda story, _told: story.chance.choice(("tight", "not_tight")),
     "attempt": lambda story, told: story.chance.choice(_of_kind(told, "repair_attempted"))["id"],
     "attempts.a1.attempt": lambda story, told: story.chance.choice(_of_kind(told, "repair_attempted"))["id"],
+    "people.p1.person": lambda story, _told: str(story.chance.choice((story.book.crew, story.book.officer)).person),
+    "instrument_used": lambda story, _told: story.meter,
+    "until_on": lambda story, _told: story.chance.choice(("2026-03-03", "2026-03-05")),
+    "next_due_on": lambda story, _told: story.chance.choice(("2026-03-03", "2026-03-05")),
+    "cut_over_on": lambda story, _told: story.chance.choice(("2026-03-03", "2026-03-05")),
     "materials.m1.lot": lambda story, _told: story.chance.choice(story.lots),
     "expires_on": lambda story, _told: story.chance.choice(("2026-03-02", "2026-03-04", "2026-12-31")),
     "did.d1.person": lambda story, _told: str(story.chance.choice((story.book.crew, story.book.officer)).person),
@@ -137,6 +169,9 @@ FIELDS: dict[str, Callable[[Story, list[Raw]], str]] = {
 
 NEXT = (
     _leak,
+    _rested_on,
+    _rested_on,
+    _seen_with,
     _on_a_leak,
     _on_a_leak,
     _attempt,

@@ -289,3 +289,51 @@ def set_aside(subject: str, about: str, gap: str, **fields: Any) -> dict[str, An
     """A gap is set aside."""
     said = {"kind": "gap_set_aside", "id": new_id(), "subject": subject, "about": about, "gap": gap}
     return said | {"happened": "2026-03-05 10:15", "reason": "looked into; nothing to be done"} | fields
+
+
+def role_given(person: str, role: str = "crew", **fields: Any) -> dict[str, Any]:
+    """A role from 2 March 2026 on, in every area."""
+    said = {"kind": "role_given", "id": new_id(), "subject": person, "happened": "2026-03-02", "role": role}
+    return said | {"from_on": "2026-03-02"} | fields
+
+
+def qualified(person: str, **fields: Any) -> dict[str, Any]:
+    """Qualified to install clamps, for a year."""
+    said = {"kind": "qualified", "id": new_id(), "subject": person, "happened": "2026-01-05", "task": "install clamp"}
+    return said | {"until_on": "2027-01-05", "method": "observation"} | fields
+
+
+def unqualified(person: str, **fields: Any) -> dict[str, Any]:
+    """The same suspended."""
+    said = {"kind": "qualification_ended", "id": new_id(), "subject": person, "happened": "2026-02-01"}
+    return said | {"task": "install clamp", "how": "suspended", "reason": "a test was missed"} | fields
+
+
+def crew(book: Book, **fields: Any) -> dict[str, Any]:
+    """A crew of one, since 2025."""
+    said = {"kind": "crew_made", "id": new_id(), "area": book.area, "name": "Truck 4", "happened": "2025-02-03"}
+    return said | {"members": [{"key": "m1", "person": str(book.crew.person)}]} | fields
+
+
+def crew_changed(crew: str, **fields: Any) -> dict[str, Any]:
+    """Another name for a crew."""
+    said = {"kind": "crew_changed", "id": new_id(), "subject": crew, "happened": "2026-02-02", "name": "Truck 5"}
+    return said | fields
+
+
+def instrument(book: Book, **fields: Any) -> dict[str, Any]:
+    """A gas detector."""
+    said = {"kind": "instrument_added", "id": new_id(), "area": book.area, "mark": "G-3", "what": "gas detector"}
+    return said | {"happened": "2025-02-03"} | fields
+
+
+def calibrated(instrument: str, **fields: Any) -> dict[str, Any]:
+    """Calibrated for a quarter of a year."""
+    said = {"kind": "instrument_calibrated", "id": new_id(), "subject": instrument, "happened": "2026-01-07"}
+    return said | {"result": "in_tolerance", "next_due_on": "2026-04-07"} | fields
+
+
+def cut_over(area: str, **fields: Any) -> dict[str, Any]:
+    """What is missing is raised from 4 March 2026 on."""
+    said = {"kind": "cut_over_set", "id": new_id(), "subject": area, "happened": "2026-03-01"}
+    return said | {"cut_over_on": "2026-03-04"} | fields

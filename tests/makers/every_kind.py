@@ -107,7 +107,18 @@ def _least(book: m.Book, kind: EntryKind, *, leak: str) -> dict[str, Any]:
 
 def _value(book: m.Book, field: Field, *, leak: str) -> str:
     if field.kind == "ref":
-        return {"area": book.area, "lot": book.lot}.get(field.refers_to, leak)
+        known = {"area": book.area, "lot": book.lot, "person": str(book.crew.person)}
+        return {**known, **_opened(book, field.refers_to)}.get(field.refers_to, leak)
     if field.kind in ("when", "day"):
         return "2026-03-04"
     return field.codes[0] if field.codes else f"the {field.says}"
+
+
+def _opened(book: m.Book, kind: str) -> dict[str, str]:
+    """A crew or an instrument, where one is asked for, put into the book."""
+    make = {"crew": m.crew, "instrument": m.instrument}.get(kind)
+    if make is None:
+        return {}
+    made = make(book)
+    book.say(made)
+    return {kind: made["id"]}

@@ -13,6 +13,7 @@ from repairlog.records.store import Store
 from tests.makers import book as m
 from tests.makers import calls as c
 from tests.makers import digs as d
+from tests.makers.full_people import people_and_instruments
 
 WRITTEN = "2026-03-05T15:19:00.000Z"
 
@@ -29,6 +30,7 @@ def filled(store: Store) -> FullBook:
     """Fill an empty database."""
     book = m.opened(store)
     ids = _stores_and_people(book)
+    ids |= people_and_instruments(book, ids)
     ids |= _ended_leak(book, ids)
     ids |= _troubled_leak(book, ids)
     ids |= _moved(book, ids)
@@ -80,7 +82,14 @@ def _ended_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     source = m.source(
         leak["id"], installed_year=1968, coating="coal tar", defect="thread", location="under the path", written=WRITTEN
     )
-    visit = m.visit(leak["id"], ground="wet", extent="40 sq ft", instrument="G-3", remarks="smell at the gate")
+    visit = m.visit(
+        leak["id"],
+        ground="wet",
+        extent="40 sq ft",
+        instrument="G-3",
+        instrument_used=ids["meter"],
+        remarks="smell at the gate",
+    )
     again = m.visit(
         leak["id"],
         happened="2026-03-04",
@@ -89,11 +98,19 @@ def _ended_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
             {"key": "p1", "kind": "bar_hole", "same_as": f"{visit['id']}/p2"},
             {"key": "p2", "kind": "manhole", "owner": "sewer", "not_entered": "traffic"},
         ],
-        readings=_every_gas(),
+        readings=_every_gas(ids["meter"]),
     )
     grade = m.grade(leak["id"], criterion="over 40 %LEL by the wall", reason="near the house")
     attempt = _full_attempt(book, ids, leak["id"], source["id"])
-    test = m.test_of(leak["id"], attempt["id"], duration="15 min", medium="air", instrument="T-1", remarks="no bubbles")
+    test = m.test_of(
+        leak["id"],
+        attempt["id"],
+        duration="15 min",
+        medium="air",
+        instrument="T-1",
+        remarks="no bubbles",
+        instrument_used=ids["meter"],
+    )
     review = m.review(leak["id"], attempt["id"], reason="seen on site")
     ending = m.ending(leak["id"], [attempt["id"]], reason="tight")
     book.say(leak, source, visit, again, grade)
@@ -103,7 +120,7 @@ def _ended_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     return {"ended": leak["id"], "attempt": attempt["id"], "visit": visit["id"]}
 
 
-def _every_gas() -> list[dict[str, Any]]:
+def _every_gas(meter: str) -> list[dict[str, Any]]:
     read = [
         ("methane", "2.5 %gas"),
         ("methane", "400 ppm"),
@@ -113,7 +130,7 @@ def _every_gas() -> list[dict[str, Any]]:
         ("hydrogen", "1 %gas"),
     ]
     rows = [{"key": f"r{place}", "gas": gas, "value": value} for place, (gas, value) in enumerate(read, start=1)]
-    rows[0] |= {"place": "p1", "kind": "sustained", "instrument": "G-4"}
+    rows[0] |= {"place": "p1", "kind": "sustained", "instrument": "G-4", "instrument_used": meter}
     return rows
 
 

@@ -16,8 +16,10 @@ from repairlog.entries.kinds import RIGHTING
 from repairlog.entries.moments import read_moment
 from repairlog.entries.naming import own_subject
 from repairlog.records.effects.entries import street_of
+from repairlog.records.effects.instrument_rows import instrument_rows
+from repairlog.records.effects.people_rows import crew_rows, person_rows
 from repairlog.records.effects.tied_rows import dig_rows, place_rows, tied_rows
-from repairlog.records.tables import ENGINE_VERSION, worked
+from repairlog.records.tables import ENGINE_VERSION, books, worked
 from repairlog.records.tables.picture import Picture, add
 from repairlog.trade.area import area
 from repairlog.trade.call import Call, call
@@ -30,6 +32,14 @@ from repairlog.units import split_canonical
 
 OWNER: dict[Table, str] = {
     worked.AREA: "id",
+    books.PERSON: "id",
+    books.ROLE: "person_id",
+    books.QUALIFICATION: "person_id",
+    books.CREW: "id",
+    books.CREW_MEMBER: "crew_id",
+    books.CREW_COMPANY: "crew_id",
+    books.INSTRUMENT: "id",
+    books.CALIBRATION: "instrument_id",
     worked.LOT: "id",
     worked.LEAK: "id",
     worked.CALL: "id",
@@ -73,6 +83,7 @@ def _area_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
             elevation=as_is.elevation or None,
             lel_basis=as_is.lel_basis,
             settings_version=as_is.settings_version,
+            cut_over_on=_day(as_is.cut_over_on),
         )
     return picture
 
@@ -308,6 +319,9 @@ def _day(text: str) -> date | None:
 
 _FOLDS: dict[str, Callable[[Sequence[Standing], Rests], Picture]] = {
     "area": _area_rows,
+    "person": person_rows,
+    "crew": crew_rows,
+    "instrument": instrument_rows,
     "lot": _lot_rows,
     "dig": _dig_rows,
     "place": _place_rows,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
@@ -15,13 +15,15 @@ from repairlog.entries.kinds import SUBJECT_KINDS
 from repairlog.records import journal
 from repairlog.records.columns import IDS
 from repairlog.records.effects.chains import STORY
+from repairlog.records.effects.rested import named_by
 from repairlog.records.post.chain import entries_there
 from repairlog.records.post.moves import Put, named_anew
-from repairlog.records.post.rested import named_by, read, rested_on, resting_on
+from repairlog.records.post.rested import rested_on, resting_on
 from repairlog.records.post.wants import Wants, wants_of
 from repairlog.records.store import Tx
 from repairlog.records.tables.beside import STALE
 from repairlog.records.tables.facts import ABOUT, SUBJECT
+from repairlog.records.tables.rested import read
 from repairlog.trade.rests import FOLDS, Rested
 
 REFOLDED_AT_ONCE = 200
@@ -126,7 +128,7 @@ def _targets(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
             raise NotThere(missing)
         for subject in (standing := _stand_in(tx, wants.targets)):
             wants.stories.setdefault(subject, "")
-        wants.changes |= standing
+        wants.changes |= dict.fromkeys(standing, "")
     _moves(tx, found, fresh)
 
 
@@ -144,7 +146,7 @@ def _moves(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
     named = [put for puts in found.anew.values() for put in puts]
     for to in (to for path, to in named if path in STORY):
         wants.stories.setdefault(to, "")
-        wants.changes.add(to)
+        wants.changes[to] = ""
     wants.named |= {to for _path, to in named} - wants.stories.keys() - wants.opened.keys()
 
 
@@ -159,30 +161,36 @@ def _locked(tx: Tx, found: Ground) -> set[UUID]:
         _lock(tx, found, ids={*named, *rested_on(tx, stories)})
         _lock(tx, found, folds=stories)
     else:
-        for kind, shared, folds in _by_kind(tx, wants, stories, named):
-            _lock(tx, found, ids=shared, folds=folds | found.depending if kind == "leak" else folds)
-            if kind in FOLDS:
-                _dependents(tx, found, folds)
+        _lock_by_kind(tx, found, stories, named)
     found.marked = {leak: on for leak, on in found.marked.items() if leak not in found.folded}
     return (stories | named) - found.subjects.keys()
 
 
-def _by_kind(
-    tx: Tx, wants: Wants, stories: Collection[UUID], named: Collection[UUID]
-) -> Iterator[tuple[str, set[UUID], set[UUID]]]:
+def _lock_by_kind(tx: Tx, found: Ground, stories: Collection[UUID], named: Collection[UUID]) -> None:
     """The same in the general case, where subjects of several kinds are folded: by kind in its turn, those only named
-    and those folded."""
-    rows = tx.connection.execute(_KINDS, {"ids": [*stories, *named]})
-    kinds = {row.id: row.kind for row in rows}
+    and those folded, with all that rest on them."""
+    kinds = {row.id: row.kind for row in tx.connection.execute(_KINDS, {"ids": [*stories, *named]})}
     leaks = {id for id in stories if kinds.get(id) == "leak"}
-    for id in (id for id in stories if kinds.get(id) in FOLDS and id in wants.changes):
-        resting = resting_on(tx, id, kind=kinds[id])
+    for id in (id for id in stories if kinds.get(id) in FOLDS and id in found.wants.changes):
+        resting = _resting_on(tx, found, id, kind=kinds[id])
         leaks |= resting if len(resting) <= REFOLDED_AT_ONCE else set()
-    kinds |= (rested := rested_on(tx, leaks))
-    named = {*named, *rested} - {*stories}
+    kinds |= rested_on(tx, leaks)
     for kind in SUBJECT_KINDS:
-        shared, folds = ({id for id in ids if kinds.get(id) == kind} for ids in (named, stories))
-        yield kind, shared, folds
+        folds = {id for id in stories if kinds.get(id) == kind}
+        shared = {id for id, each in kinds.items() if each == kind and id not in stories}
+        _lock(tx, found, ids=shared, folds=folds | found.depending if kind == "leak" else folds)
+        if (
+            kind in FOLDS
+        ):  # what they rest on by a leak that came to rest here since it was looked up: in its turn, or now
+            kinds |= (late := _dependents(tx, found, folds))
+            turn = SUBJECT_KINDS.index(kind)
+            _lock(
+                tx, found, ids={id for id, of in late.items() if SUBJECT_KINDS.index(of) <= turn and id not in stories}
+            )
+
+
+def _resting_on(tx: Tx, found: Ground, id: UUID, *, kind: str) -> set[UUID]:
+    return resting_on(tx, id, kind=kind, since=found.wants.changes[id])
 
 
 def _lock(tx: Tx, found: Ground, *, ids: Collection[UUID] = (), folds: Collection[UUID] = ()) -> None:
@@ -197,16 +205,18 @@ def _lock(tx: Tx, found: Ground, *, ids: Collection[UUID] = (), folds: Collectio
             found.folded[row.id] = row.kind
 
 
-def _dependents(tx: Tx, found: Ground, ids: Collection[UUID]) -> None:
+def _dependents(tx: Tx, found: Ground, ids: Collection[UUID]) -> dict[UUID, str]:
     """Leaks that rest on a subject whose story goes on: folded again in this commit, or marked stale where they are
-    many."""
+    many. Gives what those that are folded rest on, by id its kind."""
+    rested: dict[UUID, str] = {}
     for id in (id for id in ids if id in found.wants.changes and id in found.folded):
-        leaks = resting_on(tx, id, kind=found.folded[id])
+        leaks = _resting_on(tx, found, id, kind=found.folded[id])
         if len(leaks) > REFOLDED_AT_ONCE:
             found.marked |= dict.fromkeys(leaks, id)
             continue
-        _lock(tx, found, ids=rested_on(tx, leaks))  # by a leak that rests on it since the leaks were looked up
+        rested |= rested_on(tx, leaks)
         found.depending |= leaks
+    return rested
 
 
 def _read_rested(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:

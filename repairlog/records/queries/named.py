@@ -1,4 +1,4 @@
-"""What the entries of a story name, by id: people, crews, lots, areas, places, other leaks; as they are called now."""
+"""What the entries of a story name, by id: people, crews, things on the books, other leaks; as they are called now."""
 
 from __future__ import annotations
 
@@ -10,13 +10,12 @@ from sqlalchemy import select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
-from repairlog.records.tables.facts import OF_KIND
+from repairlog.records.tables.books import CREW, INSTRUMENT, PERSON
 from repairlog.records.tables.made_one import kept_for
+from repairlog.records.tables.read_back import lot_of
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import AREA, CALL, LEAK, LOT, PLACE
 from repairlog.trade.lot import Lot
-
-_PERSON, _CREW = OF_KIND["person_added"], OF_KIND["crew_made"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,10 +33,8 @@ def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     what it says, wherever they belong; of leaks and calls only those in scope are told."""
     if not (scope.every_area or scope.areas):
         return {}
-    people = select(_PERSON.c.id, _PERSON.c.name).where(_PERSON.c.id.in_(ids))
+    people = select(PERSON.c.id, PERSON.c.name).where(PERSON.c.id.in_(ids))
     found = {row.id: Named(kind="person", called=row.name) for row in tx.connection.execute(people)}
-    crews = select(_CREW.c.id, _CREW.c.name).where(_CREW.c.id.in_(ids))
-    found |= {row.id: Named(kind="crew", called=row.name) for row in tx.connection.execute(crews)}
     areas = select(AREA.c.id, AREA.c.name).where(AREA.c.id.in_(ids))
     found |= {row.id: Named(kind="area", called=row.name) for row in tx.connection.execute(areas)}
     leaks = select(LEAK.c.id, LEAK.c.number).where(LEAK.c.id.in_(ids), within(scope, LEAK.c.area_id))
@@ -48,14 +45,14 @@ def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     for row in tx.connection.execute(places):
         called = row.called or " ".join(filter(None, (row.house_number, row.street)))
         found[row.id] = Named(kind="place", called=called)
-    return _as_made_one(tx, found | _lots(tx, ids))
+    return _as_made_one(tx, found | _instruments(tx, ids) | _crews(tx, ids) | _lots(tx, ids))
 
 
 def _as_made_one(tx: Tx, found: dict[UUID, Named]) -> dict[UUID, Named]:
     """The same, where a record of two that are the same is called as the one that is kept."""
     kept = kept_for(tx, found.keys())
     lacking = set(kept.values()) - found.keys()
-    people = select(_PERSON.c.id, _PERSON.c.name).where(_PERSON.c.id.in_(lacking))
+    people = select(PERSON.c.id, PERSON.c.name).where(PERSON.c.id.in_(lacking))
     also = {row.id: Named(kind="person", called=row.name) for row in tx.connection.execute(people)} if lacking else {}
     also |= _lots(tx, lacking) if lacking else {}
     known = found | also
@@ -63,17 +60,16 @@ def _as_made_one(tx: Tx, found: dict[UUID, Named]) -> dict[UUID, Named]:
     return found | {id: replace(found[id], called=each.called) for id, each in shown.items()}
 
 
+def _instruments(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
+    rows = tx.connection.execute(select(INSTRUMENT.c.id, INSTRUMENT.c.mark).where(INSTRUMENT.c.id.in_(ids)))
+    return {row.id: Named(kind="instrument", called=row.mark) for row in rows}
+
+
+def _crews(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
+    rows = tx.connection.execute(select(CREW.c.id, CREW.c.name).where(CREW.c.id.in_(ids)))
+    return {row.id: Named(kind="crew", called=row.name) for row in rows}
+
+
 def _lots(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
-    rows = tx.connection.execute(select(LOT).where(LOT.c.id.in_(ids)))
-    lots = [
-        Lot(
-            id=row.id,
-            area=str(row.area_id),
-            item=row.item,
-            lot_number=row.lot_number,
-            expires_on=row.expires_on.isoformat() if row.expires_on else "",
-            void=row.void,
-        )
-        for row in rows
-    ]
+    lots = [lot_of(row) for row in tx.connection.execute(select(LOT).where(LOT.c.id.in_(ids)))]
     return {lot.id: Named(kind="lot", called=lot.lot_number, lot=lot) for lot in lots}

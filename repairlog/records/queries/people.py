@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from datetime import date
 from functools import lru_cache
 from typing import Any
 from uuid import UUID
@@ -14,10 +15,7 @@ from sqlalchemy import ColumnElement, Select, func, or_, select
 from repairlog.access import Membership, Scope
 from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
-from repairlog.records.tables.facts import ENTRY, OF_KIND, OF_ROWS
-
-_PERSON = OF_KIND["person_added"]
-_ROLES = OF_ROWS["person_added", "roles"]
+from repairlog.records.tables.books import PERSON, ROLE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,46 +33,42 @@ def people_of(scope: Scope, tx: Tx, *, area: UUID) -> list[PersonRow]:
     without any role."""
     if not scope.every_area and area not in scope.areas:
         return []
-    here = select(_ROLES.c.entry_id).where(or_(_ROLES.c.area_id == area, _ROLES.c.area_id.is_(None)))
-    any_role = select(_ROLES.c.entry_id)
+    here = select(ROLE.c.person_id).where(or_(ROLE.c.area_id == area, ROLE.c.area_id.is_(None)))
+    any_role = select(ROLE.c.person_id)
     rows = (
-        select(_PERSON.c.id, _PERSON.c.name)
-        .join(ENTRY, ENTRY.c.id == _PERSON.c.id)
-        .where(~ENTRY.c.void, or_(_PERSON.c.id.in_(here), _PERSON.c.id.not_in(any_role)))
-        .order_by(_PERSON.c.name, _PERSON.c.id)
+        select(PERSON.c.id, PERSON.c.name)
+        .where(~PERSON.c.void, or_(PERSON.c.id.in_(here), PERSON.c.id.not_in(any_role)))
+        .order_by(PERSON.c.name, PERSON.c.id)
     )
     return [PersonRow(id=row.id, name=row.name) for row in tx.connection.execute(rows)]
 
 
 def people_named(scope: Scope, tx: Tx, *, named: str) -> list[PersonRow]:
     """Everybody on the books of that name, capital letters or not; for a scope of areas those who have a role there."""
-    return _people(scope, tx, func.lower(_PERSON.c.name) == func.lower(named))
+    return _people(scope, tx, func.lower(PERSON.c.name) == func.lower(named))
 
 
 def people_with(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[PersonRow]:
     """The people of these ids; for a scope of areas those who have a role there."""
-    return _people(scope, tx, _PERSON.c.id.in_(ids))
+    return _people(scope, tx, PERSON.c.id.in_(ids))
 
 
 def _people(scope: Scope, tx: Tx, which: ColumnElement[bool]) -> list[PersonRow]:
     if not scope.every_area and not scope.areas:
         return []
-    rows = select(_PERSON).join(ENTRY, ENTRY.c.id == _PERSON.c.id).where(~ENTRY.c.void, which)
+    rows = select(PERSON).where(~PERSON.c.void, which)
     if not scope.every_area:
-        there = or_(_ROLES.c.area_id.is_(None), _ROLES.c.area_id.in_(scope.areas))
-        rows = rows.where(_PERSON.c.id.in_(select(_ROLES.c.entry_id).where(there)))
-    found = tx.connection.execute(rows.order_by(_PERSON.c.name, _PERSON.c.id))
-    return [
-        PersonRow(id=row.id, name=row.name, company=row.company or "", staff_number=row.staff_number or "")
-        for row in found
-    ]
+        there = or_(ROLE.c.area_id.is_(None), ROLE.c.area_id.in_(scope.areas))
+        rows = rows.where(PERSON.c.id.in_(select(ROLE.c.person_id).where(there)))
+    found = tx.connection.execute(rows.order_by(PERSON.c.name, PERSON.c.id))
+    return [PersonRow(id=row.id, name=row.name, company=row.company, staff_number=row.staff_number) for row in found]
 
 
 def names_of(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID, str]:
     """The names of these people, whatever areas they work in; none for a scope that sees nothing."""
     if not scope.every_area and not scope.areas:
         return {}
-    rows = select(_PERSON.c.id, _PERSON.c.name).where(_PERSON.c.id.in_(ids))
+    rows = select(PERSON.c.id, PERSON.c.name).where(PERSON.c.id.in_(ids))
     return {row.id: row.name for row in tx.connection.execute(rows)}
 
 
@@ -84,16 +78,27 @@ def memberships(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID,
         return {}
     found: defaultdict[UUID, list[Membership]] = defaultdict(list)
     for row in tx.connection.execute(_roles_in(scope), {"ids": list(ids)}):
-        until_on = row.until_on.isoformat() if row.until_on else ""
-        found[row.entry_id].append(
-            Membership(role=row.role, area=row.area_id, from_on=row.from_on.isoformat(), until_on=until_on)
+        found[row.person_id].append(
+            Membership(
+                role=row.role,
+                area=row.area_id,
+                from_on=row.from_on.isoformat(),
+                until_on=_day(row.until_on),
+                company=row.company,
+                period_from_on=_day(row.period_from_on),
+                period_until_on=_day(row.period_until_on),
+            )
         )
     return {person: tuple(held) for person, held in found.items()}
 
 
 @lru_cache(maxsize=128)  # every page asks it, in one of few scopes
 def _roles_in(scope: Scope) -> Select[Any]:
-    rows = select(_ROLES).join(ENTRY, ENTRY.c.id == _ROLES.c.entry_id).where(_ROLES.c.entry_id.in_(IDS), ~ENTRY.c.void)
+    rows = select(ROLE).where(ROLE.c.person_id.in_(IDS))
     if not scope.every_area:
-        rows = rows.where(or_(_ROLES.c.area_id.is_(None), _ROLES.c.area_id.in_(scope.areas)))
-    return rows.order_by(_ROLES.c.entry_id, _ROLES.c.key)
+        rows = rows.where(or_(ROLE.c.area_id.is_(None), ROLE.c.area_id.in_(scope.areas)))
+    return rows.order_by(ROLE.c.person_id, ROLE.c.entry_id, ROLE.c.key)
+
+
+def _day(on: date | None) -> str:
+    return on.isoformat() if on else ""

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import date
 from typing import Any
 
 from sqlalchemy import Row
 
 from repairlog.trade.area import Area
+from repairlog.trade.instrument import Calibration, Instrument
 from repairlog.trade.lot import Lot
+from repairlog.trade.person import Qualification, Qualified
 
 
 def area_of(row: Row[Any]) -> Area:
@@ -20,6 +24,7 @@ def area_of(row: Row[Any]) -> Area:
         elevation=row.elevation or "",
         lel_basis=row.lel_basis,
         settings_version=row.settings_version,
+        cut_over_on=_day(row.cut_over_on),
     )
 
 
@@ -30,6 +35,60 @@ def lot_of(row: Row[Any]) -> Lot:
         area=str(row.area_id),
         item=row.item,
         lot_number=row.lot_number,
-        expires_on=row.expires_on.isoformat() if row.expires_on else "",
+        expires_on=_day(row.expires_on),
         void=row.void,
     )
+
+
+def qualified_of(rows: Sequence[Row[Any]]) -> Qualified:
+    """What leaks rest on of a person: rows of `person` beside each of the person's of `qualification`, or one row
+    without."""
+    first = rows[0]
+    return Qualified(
+        id=first.id,
+        name=first.name,
+        void=first.void,
+        qualifications=tuple(qualification_of(row) for row in rows if row.entry_id),
+    )
+
+
+def qualification_of(row: Row[Any]) -> Qualification:
+    """The qualification of a row of `qualification`."""
+    return Qualification(
+        entry=row.entry_id,
+        task=row.task,
+        from_on=_day(row.from_on),
+        until_on=_day(row.until_on),
+        ended_on=_day(row.ended_on),
+        ended_how=row.ended_how or "",
+    )
+
+
+def instrument_of(rows: Sequence[Row[Any]]) -> Instrument:
+    """The instrument of rows of `instrument` beside each of its calibrations, in their order, or of one row without;
+    the columns of these are named `each_on`, `each_result`, `each_next_due_on`."""
+    first = rows[0]
+    return Instrument(
+        id=first.id,
+        area=str(first.area_id),
+        mark=first.mark,
+        what=first.what,
+        retired_on=_day(first.retired_on),
+        checked_on=_day(first.checked_on),
+        check=first.check_result or "",
+        void=first.void,
+        calibrations=tuple(
+            Calibration(
+                entry=row.entry_id,
+                on=_day(row.each_on),
+                result=row.each_result,
+                next_due_on=_day(row.each_next_due_on),
+            )
+            for row in rows
+            if row.entry_id
+        ),
+    )
+
+
+def _day(on: date | None) -> str:
+    return on.isoformat() if on else ""

@@ -10,7 +10,8 @@ from repairlog.records.columns import Id, Moment
 from repairlog.records.tables.metadata import table
 
 
-def _engine() -> Column[Any]:
+def engine() -> Column[Any]:
+    """The column that says which engine worked a row out."""
     return Column("engine", Integer, nullable=False, comment="version of the engine that worked this row out")
 
 
@@ -25,7 +26,8 @@ AREA = table(
     Column("elevation", Text, comment="height above the sea, canonical"),
     Column("lel_basis", Text, nullable=False, comment="percent methane that counts as 100 %LEL"),
     Column("settings_version", BigInteger, nullable=False, comment="entries in its story: every change counts one up"),
-    _engine(),
+    Column("cut_over_on", Date, comment="first day on which what is missing in a record is raised"),
+    engine(),
     Index(None, "code"),
     comment="an operating area's settings as they stand",
 )
@@ -36,7 +38,7 @@ AREA_COUNTER = table(
     Column("area_id", Id, primary_key=True, comment="the area"),
     Column("year", Integer, primary_key=True, comment="year of the leaks' first day"),
     Column("last", BigInteger, nullable=False, comment="the highest counter given"),
-    _engine(),
+    engine(),
     comment="how far an area has counted its leaks of a year",
 )
 
@@ -46,7 +48,7 @@ CALL_COUNTER = table(
     Column("area_id", Id, primary_key=True, comment="the area"),
     Column("year", Integer, primary_key=True, comment="year of the calls' first day"),
     Column("last", BigInteger, nullable=False, comment="the highest counter given"),
-    _engine(),
+    engine(),
     comment="how far an area has counted its calls of a year",
 )
 
@@ -62,7 +64,7 @@ LOT = table(
     Column("lot_number", Text, nullable=False, comment="lot number as printed"),
     Column("expires_on", Date, comment="last day on which it may be used"),
     Column("void", Boolean, nullable=False, comment="its receipt was made void"),
-    _engine(),
+    engine(),
     Index(None, "lot_number"),
     comment="a lot as it stands",
 )
@@ -96,7 +98,7 @@ LEAK = table(
     Column("waits_on", Text, comment="what the work waits on, where it waits"),
     Column("waits_since", Date, comment="day since which it waits"),
     Column("waits_until", Date, comment="day until which it waits, where one is said"),
-    _engine(),
+    engine(),
     # a pattern's index, so that the beginning of a number is looked up in any database's order of texts
     Index(None, "number", unique=True, postgresql_ops={"number": "text_pattern_ops"}),
     Index(None, "reported_on", "id"),
@@ -120,7 +122,7 @@ WORK = table(
     Column("named", Text, comment="who has it, where they are not on the books"),
     Column("given_on", Date, nullable=False, comment="legal day on which it was given"),
     Column("by_on", Date, comment="day by which it is to be done"),
-    _engine(),
+    engine(),
     Index(None, "leak_id"),
     Index(None, "crew_id"),
     Index(None, "person_id"),
@@ -153,7 +155,7 @@ CALL = table(
     Column("street_id", Id, comment="street"),
     Column("cross_street", Text, comment="cross street"),
     Column("postal_code", Text, comment="postal code"),
-    _engine(),
+    engine(),
     Index(None, "number", unique=True, postgresql_ops={"number": "text_pattern_ops"}),
     Index(None, "received_on", "id"),
     Index(None, "area_id", "received_on", "id"),
@@ -178,7 +180,7 @@ WATCH = table(
     Column("since_at", Moment, comment="moment since which, where the hour is known"),
     Column("next_reading_on", Date, comment="legal day by which the next reading is to be taken"),
     Column("next_reading_at", Moment, comment="its moment, where the hour is known"),
-    _engine(),
+    engine(),
     Index(None, "area_id"),
     comment="who watches an open leak, as the last handing over says",
 )
@@ -190,7 +192,7 @@ SOURCE = table(
     Column("leak_id", Id, nullable=False, comment="its leak"),
     Column("number", Integer, nullable=False, comment="its number in the leak, in the order of happening"),
     Column("tight_on", Date, comment="day of the tight permanent attempt on it, where there is one"),
-    _engine(),
+    engine(),
     Index(None, "leak_id"),
     comment="a source of a leak as it stands",
 )
@@ -207,7 +209,7 @@ ATTEMPT = table(
     Column("outcome", Text, nullable=False, comment="tight, not_tight, not_tested or cannot_say, after its tests"),
     Column("decided_by_id", Id, comment="the test that decides over it, where there is one"),
     Column("review", Text, nullable=False, comment="waiting, accepted or returned"),
-    _engine(),
+    engine(),
     Index(None, "leak_id"),
     Index(None, "review", "attempted_on", "id"),
     comment="a repair attempt as it stands",
@@ -221,7 +223,7 @@ BAR_HOLE = table(
     Column("leak_id", Id, nullable=False, comment="its leak"),
     Column("number", Integer, nullable=False, comment="its number in the leak, kept for good"),
     Column("label", Text, comment="the person's label"),
-    _engine(),
+    engine(),
     Index(None, "leak_id"),
     comment="a bar hole as numbered",
 )
@@ -237,7 +239,7 @@ GAP = table(
     Column("area_id", Id, comment="the area in whose record it is"),
     Column("happened_on", Date, comment="legal day of the entry that it is about"),
     Column("set_aside_by_id", Id, comment="the entry by which it was set aside, where it was"),
-    _engine(),
+    engine(),
     Index(None, "code", "happened_on", "entry_id"),
     Index(None, "happened_on", "entry_id"),
     comment="what in the record does not hold up",
@@ -255,7 +257,7 @@ DIG = table(
     Column("backfilled_on", Date, comment="legal day on which it was backfilled"),
     Column("owed", Integer, nullable=False, comment="restorations that are owed and not done"),
     Column("owed_by_on", Date, comment="the earliest day by which one of them is owed"),
-    _engine(),
+    engine(),
     Index(None, "area_id", "status", "opened_on", "id"),
     Index(None, "owed_by_on", "id"),
     comment="a dig as it stands",
@@ -266,7 +268,7 @@ DIG_SERVES = table(
     "worked",
     Column("dig_id", Id, primary_key=True, comment="the dig"),
     Column("leak_id", Id, primary_key=True, comment="a leak that it serves"),
-    _engine(),
+    engine(),
     Index(None, "leak_id", "dig_id"),
     comment="which leaks a dig serves; a dig opened in error serves none",
 )
@@ -284,7 +286,7 @@ PLACE = table(
     Column("search_key", Text, nullable=False, comment="its name and address as they are looked up"),
     Column("retired_on", Date, comment="legal day on which it was retired"),
     Column("void", Boolean, nullable=False, comment="it was added in error"),
-    _engine(),
+    engine(),
     Index(None, "area_id", "search_key"),
     comment="a place as it stands",
 )
@@ -298,7 +300,7 @@ OUTSIDE_NUMBER = table(
     Column("what", Text, nullable=False, comment="kind of number: work order, call, premise, one-call ticket"),
     Column("number", Text, nullable=False, comment="the number as written"),
     Column("search_key", Text, nullable=False, comment="the number as it is looked up"),
-    _engine(),
+    engine(),
     Index(None, "search_key"),
     comment="numbers that others know a subject by, from whichever entry",
 )
@@ -309,7 +311,7 @@ STANDS_FOR = table(
     Column("kept_id", Id, primary_key=True, comment="the person, lot or other subject that is kept"),
     Column("other_id", Id, primary_key=True, comment="the other one, which is the same"),
     Column("entry_id", Id, nullable=False, comment="the entry that says so"),
-    _engine(),
+    engine(),
     Index(None, "other_id"),
     comment="records of the same that were made one; facts keep what was said",
 )
@@ -322,7 +324,7 @@ STREET_STANDS_FOR = table(
     Column("kept_id", Id, nullable=False, comment="the street that is kept"),
     Column("kept_name", Text, nullable=False, comment="its name, and its town where one was said"),
     Column("other_id", Id, nullable=False, comment="the same street under another name"),
-    _engine(),
+    engine(),
     Index(None, "kept_id"),
     Index(None, "other_id"),
     comment="streets that are the same under two names",

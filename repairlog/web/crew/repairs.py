@@ -39,7 +39,7 @@ def page(leak: UUID) -> ResponseReturnValue:
     return entering(
         Page(
             template="crew/repair.html",
-            parts=[_attempt(leak, where, to_choose), _test(leak)],
+            parts=[_attempt(leak, where, to_choose), _test(leak, where)],
             areas=where.areas,
             then=lambda receipts: sheet_of(leak, saved=receipts[0]),
             means=lambda call: _means(call, where),
@@ -82,12 +82,13 @@ def _attempt(leak: UUID, where: Where, to_choose: Choices) -> Part:
     )
 
 
-def _test(leak: UUID) -> Part:
+def _test(leak: UUID, where: Where) -> Part:
     return Part(
         name="test",
         kind="tested",
         said={"leak": str(leak)},
         names={"attempt": "repair"},
+        choices={"instrument_used": where.instruments},
         without=("did",),
         labels={"happened": _("When it was tested")},
         optional=True,

@@ -23,7 +23,7 @@ def page(leak: UUID, attempt: UUID) -> ResponseReturnValue:
         name="test",
         kind="tested",
         said={"leak": str(leak), "attempt": str(attempt)},
-        choices={"did.person": where.people},
+        choices={"did.person": where.people, "instrument_used": where.instruments},
         labels={"happened": _("When it was tested")},
     )
     return entering(

@@ -24,6 +24,9 @@ from repairlog.words.days import day
 
 routes = room("visits", __name__)
 
+WITHOUT = ("readings.instrument_used",)
+"""The mark of another instrument can be typed at a reading; a correction names it by the books."""
+
 
 @routes.route("/leaks/<uuid:leak>/visit", methods=["GET", "POST"])
 def page(leak: UUID) -> ResponseReturnValue:
@@ -58,6 +61,7 @@ def _visit(leak: UUID, where: Where, holes: Sequence[HoleRow]) -> Part:
     choices = {
         "places.same_as": [(hole.name, _("Bar hole {number}").format(number=hole.number)) for hole in holes],
         "readings.place": [],
+        "instrument_used": where.instruments,
         "did.person": where.people,
     }
     labels = {
@@ -65,7 +69,15 @@ def _visit(leak: UUID, where: Where, holes: Sequence[HoleRow]) -> Part:
         "outcome": _("Could you look?"),
         "readings.place": _("At which place"),
     }
-    return Part(name="visit", kind="visit", said={"leak": str(leak)}, choices=choices, begins=begins, labels=labels)
+    return Part(
+        name="visit",
+        kind="visit",
+        said={"leak": str(leak)},
+        choices=choices,
+        begins=begins,
+        labels=labels,
+        without=WITHOUT,
+    )
 
 
 def _purpose_asked() -> str:

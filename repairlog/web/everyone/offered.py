@@ -71,6 +71,7 @@ def _subjects(field: Field, known: Known) -> Choices:
     of: Mapping[str, Callable[[], Choices]] = {
         "person": lambda: known.where.people,
         "crew": lambda: known.crews,
+        "instrument": lambda: known.where.instruments,
         "lot": lambda: known.lots,
         "area": lambda: known.areas,
         "source": lambda: _sources(known),

@@ -11,6 +11,7 @@ from flask import abort, request, url_for
 
 from repairlog.intake.form import Choices
 from repairlog.records.post import Receipt
+from repairlog.records.queries.instruments import instruments_of
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.queries.listed import leaks_numbered
 from repairlog.records.queries.people import people_of
@@ -18,16 +19,19 @@ from repairlog.records.queries.settings import areas
 from repairlog.records.queries.sources import AttemptRow, attempts_of
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, store
+from repairlog.words import _
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Where:
     """`leak`: None where the asker may not see it, or there is none: what they send all the same is kept by the door.
-    `areas`: the leak's own, if any. `people`: who may have worked there, to choose from. `on`: today's day there."""
+    `areas`: the leak's own, if any. `people`, `instruments`: who and what may have worked there, to choose from. `on`:
+    today's day there."""
 
     leak: LeakRow | None
     areas: Sequence[Area] = ()
     people: Choices = field(default_factory=tuple)
+    instruments: Choices = field(default_factory=tuple)
     on: str = ""
 
 
@@ -42,8 +46,10 @@ def where_of(leak: UUID) -> Where:
             return Where(leak=None)
         there = [area for area in areas(scope, tx) if area.id == found.area]
         people = [(str(row.id), row.name) for row in people_of(scope, tx, area=found.area)]
+        used = instruments_of(scope, tx, area=found.area)
+    instruments = [(str(row.id), _("{mark}, {what}").format(mark=row.mark, what=row.what)) for row in used]
     local = asker().at.astimezone(ZoneInfo(there[0].zone)) if there else asker().at
-    return Where(leak=found, areas=there, people=people, on=f"{local:%Y-%m-%d}")
+    return Where(leak=found, areas=there, people=people, instruments=instruments, on=f"{local:%Y-%m-%d}")
 
 
 def attempt_in(where: Where, attempt: UUID) -> AttemptRow | None:

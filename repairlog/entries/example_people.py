@@ -1,0 +1,122 @@
+"""Examples about people, crews, instruments and an area's cut-over day: see `examples`."""
+
+from __future__ import annotations
+
+from repairlog.entries.example_ids import AREA, CREW, CREW_LEADER, INSTRUMENT, Raw, example_id
+
+STANDS_BEFORE: tuple[Raw, ...] = (
+    {"kind": "crew_made", "id": CREW, "area": AREA, "name": "Truck 9", "happened": "2026-10-01"},
+    {
+        "kind": "instrument_added",
+        "id": INSTRUMENT,
+        "area": AREA,
+        "mark": "G-3",
+        "what": "gas detector",
+        "happened": "2026-10-01",
+    },
+)
+
+EXAMPLES: tuple[Raw, ...] = (
+    {
+        "kind": "cut_over_set",
+        "id": example_id(0x17A),
+        "subject": AREA,
+        "happened": "2026-10-01",
+        "cut_over_on": "2023-01-01",
+        "reason": "records before that day were taken over from paper",
+    },
+    {
+        "kind": "role_given",
+        "id": example_id(0x170),
+        "subject": CREW_LEADER,
+        "happened": "2026-10-01",
+        "role": "storekeeper",
+        "area": AREA,
+        "from_on": "2026-10-12",
+        "until_on": "2026-10-16",
+    },
+    {
+        "kind": "role_ended",
+        "id": example_id(0x171),
+        "subject": CREW_LEADER,
+        "happened": "2026-10-14",
+        "role": "storekeeper",
+        "area": AREA,
+        "until_on": "2026-10-14",
+    },
+    {
+        "kind": "person_left",
+        "id": example_id(0x172),
+        "subject": CREW_LEADER,
+        "happened": "2026-10-14",
+        "until_on": "2046-10-14",
+        "reason": "retires",
+    },
+    {
+        "kind": "qualified",
+        "id": example_id(0x173),
+        "subject": CREW_LEADER,
+        "happened": "2026-10-02",
+        "task": "install clamp",
+        "until_on": "2029-10-02",
+        "method": "observation",
+        "evaluator_named": "the trainer of the yard",
+        "document": "file 12",
+    },
+    {
+        "kind": "qualification_ended",
+        "id": example_id(0x174),
+        "subject": CREW_LEADER,
+        "happened": "2026-10-09",
+        "task": "squeeze off",
+        "how": "suspended",
+        "reason": "a step was left out when watched",
+    },
+    {
+        "kind": "crew_changed",
+        "id": example_id(0x175),
+        "subject": CREW,
+        "happened": "2026-10-05",
+        "company": "Dale Pipe Co",
+        "joined": [{"key": "j1", "person": CREW_LEADER, "from_on": "2026-10-05"}],
+    },
+    {
+        "kind": "instrument_added",
+        "id": example_id(0x176),
+        "area": AREA,
+        "mark": "G-11",
+        "what": "gas detector",
+        "maker": "Ansty",
+        "model": "L2",
+        "serial_number": "771-04",
+        "happened": "2026-10-02",
+    },
+    {
+        "kind": "instrument_calibrated",
+        "id": example_id(0x177),
+        "subject": INSTRUMENT,
+        "happened": "2026-10-02",
+        "result": "in_tolerance",
+        "next_due_on": "2027-01-02",
+        "by_whom": "Weir Lab",
+        "certificate_number": "C-1107",
+        "points": [{"key": "p1", "gas": "methane", "expected": "50 %LEL", "found": "48 %LEL", "left_at": "50 %LEL"}],
+    },
+    {
+        "kind": "instrument_checked",
+        "id": example_id(0x178),
+        "subject": INSTRUMENT,
+        "happened": "2026-10-05 06:40",
+        "cylinder_named": "50 %LEL methane, marked M-4",
+        "expected": "50 %LEL",
+        "read": "49 %LEL",
+        "result": "good",
+    },
+    {
+        "kind": "instrument_retired",
+        "id": example_id(0x179),
+        "subject": INSTRUMENT,
+        "happened": "2026-10-20",
+        "reason": "sensor worn",
+    },
+)

@@ -1,0 +1,71 @@
+"""An instrument as it stands: its calibrations by date, and whether one of them held on a day."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from uuid import UUID
+
+from repairlog.entries.entry import Standing, order_of_happening
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Calibration:
+    """`on`: its day; `next_due_on`: the last day on which it holds, as on the certificate; empty where it says none.
+    `result`: in_tolerance, adjusted_to or out_of_tolerance."""
+
+    entry: UUID
+    on: str
+    result: str
+    next_due_on: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Instrument:
+    """`calibrations`: in the order in which they happened. `checked_on`, `check`: the last check with gas and what came
+    of it; `retired_on`: empty while it is in use."""
+
+    id: UUID
+    area: str
+    mark: str
+    what: str
+    retired_on: str
+    checked_on: str
+    check: str
+    void: bool
+    calibrations: tuple[Calibration, ...]
+
+    def calibrated(self, *, on: str) -> bool:
+        """Whether the last calibration before or on that day held then. Its last day counts.
+
+        Common practice, no source: the day on a certificate is the last day of use without a new one.
+        """
+        before = [each for each in self.calibrations if each.on <= on]
+        if not before or before[-1].result == "out_of_tolerance":
+            return False
+        return not before[-1].next_due_on or on <= before[-1].next_due_on
+
+
+def instrument(entries: Sequence[Standing]) -> Instrument | None:
+    """The instrument that these entries tell of; None if none of them adds it."""
+    added = next((entry for entry in entries if entry.kind == "instrument_added"), None)
+    if added is None:
+        return None
+    live = sorted((entry for entry in entries if entry.void is None), key=order_of_happening)
+    retired = [entry for entry in live if entry.kind == "instrument_retired"]
+    checks = [entry for entry in live if entry.kind == "instrument_checked"]
+    return Instrument(
+        id=added.id,
+        area=added.text("area"),
+        mark=added.text("mark"),
+        what=added.text("what"),
+        retired_on=retired[-1].on if retired else "",
+        checked_on=checks[-1].on if checks else "",
+        check=checks[-1].text("result") if checks else "",
+        void=added.void is not None,
+        calibrations=tuple(_calibration(entry) for entry in live if entry.kind == "instrument_calibrated"),
+    )
+
+
+def _calibration(entry: Standing) -> Calibration:
+    return Calibration(entry=entry.id, on=entry.on, result=entry.text("result"), next_due_on=entry.text("next_due_on"))

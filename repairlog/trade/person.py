@@ -1,0 +1,167 @@
+"""A person as they stand: what they may do by date, and what they are qualified for by date."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from uuid import UUID
+
+from repairlog.entries.entry import Row, Standing, order_of_happening
+from repairlog.entries.ids import read_id
+
+BY_OWN_COMPANY = ("crew", "supervisor")
+"""Roles in which somebody of another company sees that company's work, unless the role says a company of its own."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Role:
+    """A role in an area (None: every area) from a day to a day, both counted in; `until_on` empty: open. `entry`,
+    `key`: what gave it, and the row there. `company`: whose work alone is seen; `period_from_on`, `period_until_on`:
+    the period that an inspector looks at."""
+
+    entry: UUID
+    key: str
+    role: str
+    area: UUID | None
+    from_on: str
+    until_on: str
+    company: str = ""
+    period_from_on: str = ""
+    period_until_on: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Qualification:
+    """For a covered task from the day of the evaluation to a last day; empty: open. `ended_on`: the day from which it
+    is suspended or withdrawn, `ended_how`; empty where it is not. `entry`: that of the evaluation."""
+
+    entry: UUID
+    task: str
+    from_on: str
+    until_on: str
+    ended_on: str = ""
+    ended_how: str = ""
+
+    def holds(self, *, on: str) -> bool:
+        """Whether it holds on that day. The last day counts; the day on which it is ended does not."""
+        begun = self.from_on <= on and (not self.until_on or on <= self.until_on)
+        return begun and (not self.ended_on or on < self.ended_on)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Qualified:
+    """What leaks rest on of a person."""
+
+    id: UUID
+    name: str
+    void: bool
+    qualifications: tuple[Qualification, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Person:
+    """`left_on`: the last day, empty while the person is there. `company`: empty for the operator's own."""
+
+    id: UUID
+    name: str
+    company: str
+    staff_number: str
+    left_on: str
+    void: bool
+    roles: tuple[Role, ...]
+    qualifications: tuple[Qualification, ...]
+
+
+def person(entries: Sequence[Standing]) -> Person | None:
+    """The person that these entries tell of; None if none of them adds one."""
+    added = next((entry for entry in entries if entry.kind == "person_added"), None)
+    if added is None:
+        return None
+    live = sorted((entry for entry in entries if entry.void is None), key=order_of_happening)
+    left = [entry.text("until_on") for entry in live if entry.kind == "person_left"]
+    left_on = left[-1] if left else ""
+    return Person(
+        id=added.id,
+        name=added.text("name"),
+        company=added.text("company"),
+        staff_number=added.text("staff_number"),
+        left_on=left_on,
+        void=added.void is not None,
+        roles=tuple(_roles(added, live, left_on=left_on)),
+        qualifications=tuple(_qualifications(live)),
+    )
+
+
+def qualified(entries: Sequence[Standing]) -> Qualified | None:
+    """Of the person that these entries tell of, what leaks rest on."""
+    found = person(entries)
+    if found is None:
+        return None
+    return Qualified(id=found.id, name=found.name, void=found.void, qualifications=found.qualifications)
+
+
+def same_task(one: str, other: str) -> bool:
+    """Whether two texts name one covered task: capitals and spaces apart."""
+    return _plain(one) == _plain(other)
+
+
+def _plain(task: str) -> str:
+    return " ".join(task.casefold().split())
+
+
+def _roles(added: Standing, live: Sequence[Standing], *, left_on: str) -> Iterator[Role]:
+    """Each role once; an end cuts those that were given before and go on after it, and one that had not begun by the
+    last day is none."""
+    if added.void is not None:
+        return
+    given = [_role(added, row, key=row["key"], company=added.text("company")) for row in added.rows("roles")]
+    for entry in live:
+        if entry.kind == "role_given":
+            given.append(_role(entry, entry.said, key="", company=added.text("company")))
+        elif entry.kind == "role_ended":
+            given = [_cut(role, entry.text("until_on")) if _ends(entry, role) else role for role in given]
+    for role in given:
+        kept = _cut(role, left_on) if left_on else role
+        if not kept.until_on or kept.from_on <= kept.until_on:
+            yield kept
+
+
+def _role(entry: Standing, said: Row, *, key: str, company: str) -> Role:
+    own = company if said["role"] in BY_OWN_COMPANY else ""
+    return Role(
+        entry=entry.id,
+        key=key,
+        role=said["role"],
+        area=read_id(said["area"]) if "area" in said else None,
+        from_on=said["from_on"],
+        until_on=said.get("until_on", ""),
+        company=said.get("company", own),
+        period_from_on=said.get("period_from_on", ""),
+        period_until_on=said.get("period_until_on", ""),
+    )
+
+
+def _ends(ended: Standing, role: Role) -> bool:
+    area = ended.text("area")
+    return ended.text("role") == role.role and (not area or read_id(area) == role.area)
+
+
+def _cut(role: Role, until_on: str) -> Role:
+    return replace(role, until_on=until_on) if not role.until_on or until_on < role.until_on else role
+
+
+def _qualifications(live: Sequence[Standing]) -> Iterator[Qualification]:
+    for place, entry in enumerate(live):
+        if entry.kind != "qualified":
+            continue
+        task = entry.text("task")
+        ends = (each for each in live[place + 1 :] if each.kind == "qualification_ended")
+        end = next((each for each in ends if same_task(each.text("task"), task)), None)
+        yield Qualification(
+            entry=entry.id,
+            task=task,
+            from_on=entry.on,
+            until_on=entry.text("until_on"),
+            ended_on=end.on if end else "",
+            ended_how=end.text("how") if end else "",
+        )

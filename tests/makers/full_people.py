@@ -1,0 +1,43 @@
+"""The people and instruments of the full book: every kind of entry about them, with every field."""
+
+from __future__ import annotations
+
+from tests.makers import book as m
+
+
+def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
+    """Say them; ids by name."""
+    crew, officer = str(book.crew.person), str(book.officer.person)
+    guest, meter, old = (
+        m.new_id(),
+        m.instrument(book, mark="G-4", maker="Ansty", model="L2", serial_number="771"),
+        m.instrument(book),
+    )
+    evaluated = {"evaluator": officer, "company": "Dale Pipe Co", "document": "file 12"}
+    period = {"period_from_on": "2025-01-01", "period_until_on": "2025-12-31", "until_on": "2026-06-30"}
+    points = [{"key": "p1", "gas": "methane", "expected": "50 %LEL", "found": "47 %LEL", "left_at": "50 %LEL"}]
+    book.say(
+        m.cut_over(book.other_area, reason="the new book begins"),
+        {"kind": "person_added", "id": guest, "name": "K. Ames", "happened": "2026-01-05"},
+        m.role_given(guest, "inspector", area=book.area, **period),
+        m.role_given(guest, "crew", company="Dale Pipe Co"),
+        {"kind": "role_ended", "id": m.new_id(), "subject": guest, "happened": "2026-03-04", "role": "crew"}
+        | {"area": book.area, "until_on": "2026-03-04"},
+        {"kind": "person_left", "id": m.new_id(), "subject": guest, "happened": "2026-03-04"}
+        | {"until_on": "2026-07-31", "reason": "the inspection is over"},
+        m.qualified(crew, **evaluated),
+        m.qualified(crew, task="squeeze off", evaluator_named="the maker's trainer"),
+        m.unqualified(crew, task="squeeze off"),
+        m.crew_changed(ids["crew"], company="Dale Pipe Co")
+        | {"joined": [{"key": "j1", "person": guest, "from_on": "2026-02-02"}]}
+        | {"left": [{"key": "l1", "person": crew, "until_on": "2026-02-01"}]},
+        meter,
+        old,
+        m.calibrated(meter["id"], by_whom="Weir Lab", certificate_number="C-1", remarks="sensor new", points=points),
+        {"kind": "instrument_checked", "id": m.new_id(), "subject": meter["id"], "happened": "2026-03-03 06:40"}
+        | {"cylinder": book.lot, "cylinder_named": "50 %LEL", "expected": "50 %LEL", "read": "49 %LEL"}
+        | {"result": "good", "remarks": "cold morning"},
+        {"kind": "instrument_retired", "id": m.new_id(), "subject": old["id"], "happened": "2026-02-27"}
+        | {"reason": "sensor worn"},
+    )
+    return {"meter": meter["id"]}
