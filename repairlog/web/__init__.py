@@ -16,6 +16,7 @@ from repairlog.web.crew import (
     visits,
     works,
 )
+from repairlog.web.crew.in_hand import given_to_you
 from repairlog.web.dispatch import call, calls, new_call, opens_leak, steps
 from repairlog.web.dispatch.now import calls_in, who_is_out
 from repairlog.web.everyone import gaps, leaks, mine, put_right, sheet
@@ -24,6 +25,7 @@ from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
 from repairlog.web.officer import records
 from repairlog.web.supervisor import endings, orders, reviews
+from repairlog.web.supervisor.before_them import waits_for_you
 
 CREW = (
     openings.routes,
@@ -46,7 +48,7 @@ OFFICER = (records.routes,)
 
 SUPERVISOR = (reviews.routes, endings.routes, orders.routes)
 
-TODAY = (calls_in, who_is_out)
+TODAY = (calls_in, who_is_out, given_to_you, waits_for_you)
 """The parts of the page Today, in their order: a function and a template each, in the room of whoever reads it."""
 
 ROUTES = (

@@ -4,7 +4,7 @@ import importlib
 import inspect
 import pkgutil
 from collections.abc import Iterator
-from datetime import date
+from datetime import UTC, date, datetime
 from typing import Any
 
 import pytest
@@ -43,6 +43,7 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "after": None,
         "person": book.crew.person,
         "on": date(2026, 3, 5),
+        "since": datetime(2026, 3, 5, tzinfo=UTC),
         "most": 50,
     }[parameter.name]
 
