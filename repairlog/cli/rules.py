@@ -12,8 +12,7 @@ from repairlog import shipped
 from repairlog.rulebooks.shelf import Shelf, files_of, looked_at
 from repairlog.trade.rulebook import Rulebook, in_force, rules, to_be_confirmed
 from repairlog.words import _
-from repairlog.words.rulebooks import printed, status_word, wrong_line
-from repairlog.words.rulebooks.printed import dropped_line
+from repairlog.words.rulebooks import dropped_line, printed, status_word, wrong_line
 
 
 @click.group(help=_("Check, list and print rulebooks."))

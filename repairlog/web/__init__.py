@@ -23,7 +23,7 @@ from repairlog.web.everyone import gaps, leaks, mine, put_right, sheet
 from repairlog.web.everyone.today import today_of
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
-from repairlog.web.officer import records
+from repairlog.web.officer import records, rulebooks
 from repairlog.web.supervisor import endings, orders, reviews
 from repairlog.web.supervisor.before_them import waits_for_you
 
@@ -44,7 +44,7 @@ CREW = (
 
 DISPATCH = (calls.routes, new_call.routes, call.routes, steps.routes, opens_leak.routes)
 
-OFFICER = (records.routes,)
+OFFICER = (records.routes, rulebooks.routes)
 
 SUPERVISOR = (reviews.routes, endings.routes, orders.routes)
 

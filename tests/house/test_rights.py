@@ -47,6 +47,8 @@ paper.page      GET     200   200         200      200            200      in
 paper.form      GET     200   200         200      200            200      in
 records.page    GET     200   200         200      200            200      in
 records.stories GET     200   200         200      200            200      in
+rulebooks.page  GET     200   200         200      200            200      in
+rulebooks.one   GET     200   200         200      200            200      in
 sheet.page      GET     200   200         200      200            404      in
 gaps.page       GET     200   200         200      200            200      in
 works.waiting   GET     200   200         200      403            404      in
@@ -161,7 +163,7 @@ def walk(sqlite_store: Store) -> Walk:
     }
     named |= {"dig": dig["id"], "step": "owed", "number": number}
     named |= {"entry": odd["id"], "gap": "grade_not_known", "grade_set": lower["id"], "given": given["id"]}
-    named |= {"call": call["id"], "at": "told"}
+    named |= {"call": call["id"], "at": "told", "rulebook": "gb"}
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     browsers = {who: open_site.client(actor) for who, actor in actors(book).items()}

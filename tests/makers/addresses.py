@@ -37,6 +37,8 @@ ADDRESSES = {
     "put_right.void": ("/leaks/{ended}/entries/{attempt}/void",),
     "records.page": ("/records?by=ended&from=2026-01-01", "/records?crew=none&notes=dog&street=nowhere&by=dusk"),
     "records.stories": ("/records/stories", "/records/stories?street=nowhere"),
+    "rulebooks.page": ("/rulebooks",),
+    "rulebooks.one": ("/rulebooks/us-guide?on=soon", "/rulebooks/us-federal-2023?only=unconfirmed"),
     "mine.page": ("/mine",),
     "paper.page": ("/paper",),
     "paper.form": ("/paper/visit", "/paper/repair_attempted", "/paper/leak_opened"),
