@@ -23,9 +23,8 @@ FROM person_added AS added JOIN entry ON entry.id = added.id
 ROLES = """
 INSERT INTO role (entry_id, key, person_id, role, area_id, from_on, until_on, company, engine)
 SELECT roles.entry_id, roles.key, roles.entry_id, roles.role, roles.area_id, roles.from_on, roles.until_on,
-       CASE WHEN roles.role IN ('crew', 'supervisor') THEN coalesce(added.company, '') ELSE '' END, 1
+       '', 1
 FROM person_added_roles AS roles
-JOIN person_added AS added ON added.id = roles.entry_id
 JOIN entry ON entry.id = roles.entry_id
 WHERE NOT entry.void AND (roles.until_on IS NULL OR roles.from_on <= roles.until_on)
 """

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from repairlog.access.actor import EVERYTHING, INSPECTOR, NOTHING, Actor, Limited, Membership, Scope, scope_of
+from repairlog.access.actor import EVERYTHING, NOTHING, Actor, Membership, Scope, scope_of
 from repairlog.access.posts import Ask, Refused, left_on, may_post, may_put_right, require
 
 __all__ = [
     "EVERYTHING",
-    "INSPECTOR",
     "NOTHING",
     "Actor",
     "Ask",
-    "Limited",
     "Membership",
     "Refused",
     "Scope",

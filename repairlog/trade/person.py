@@ -9,9 +9,6 @@ from uuid import UUID
 from repairlog.entries.entry import Row, Standing, order_of_happening
 from repairlog.entries.ids import read_id
 
-BY_OWN_COMPANY = ("crew", "supervisor")
-"""Roles in which somebody of another company sees that company's work, unless the role says a company of its own."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Role:
@@ -114,10 +111,10 @@ def _roles(added: Standing, live: Sequence[Standing], *, left_on: str) -> Iterat
     last day is none."""
     if added.void is not None:
         return
-    given = [_role(added, row, key=row["key"], company=added.text("company")) for row in added.rows("roles")]
+    given = [_role(added, row, key=row["key"]) for row in added.rows("roles")]
     for entry in live:
         if entry.kind == "role_given":
-            given.append(_role(entry, entry.said, key="", company=added.text("company")))
+            given.append(_role(entry, entry.said, key=""))
         elif entry.kind == "role_ended":
             given = [_cut(role, entry.text("until_on")) if _ends(entry, role) else role for role in given]
     for role in given:
@@ -126,8 +123,7 @@ def _roles(added: Standing, live: Sequence[Standing], *, left_on: str) -> Iterat
             yield kept
 
 
-def _role(entry: Standing, said: Row, *, key: str, company: str) -> Role:
-    own = company if said["role"] in BY_OWN_COMPANY else ""
+def _role(entry: Standing, said: Row, *, key: str) -> Role:
     return Role(
         entry=entry.id,
         key=key,
@@ -135,7 +131,7 @@ def _role(entry: Standing, said: Row, *, key: str, company: str) -> Role:
         area=read_id(said["area"]) if "area" in said else None,
         from_on=said["from_on"],
         until_on=said.get("until_on", ""),
-        company=said.get("company", own),
+        company=said.get("company", ""),
         period_from_on=said.get("period_from_on", ""),
         period_until_on=said.get("period_until_on", ""),
     )

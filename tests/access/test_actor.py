@@ -52,3 +52,10 @@ def test_a_person_without_memberships_sees_nothing() -> None:
 )
 def test_a_role_in_one_area_is_none_in_every_area(area: UUID | None, asked: UUID | None, covers: bool) -> None:
     assert held(area).covers(area=asked, on="2026-03-05") is covers
+
+
+@pytest.mark.parametrize(("role", "company"), [("inspector", ""), ("crew", "Dale Pipe Co")])
+def test_a_role_for_a_period_or_for_one_companys_work_shows_no_area_as_a_whole(role: str, company: str) -> None:
+    held = Membership(role=role, area=None, from_on="2026-01-01", until_on="2026-12-31", company=company)
+    who = Actor(person=UUID(int=1), sure="password", memberships=(held,))
+    assert scope_of(who, on="2026-03-05") == Scope()

@@ -85,8 +85,6 @@ def memberships(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID,
                 from_on=row.from_on.isoformat(),
                 until_on=_day(row.until_on),
                 company=row.company,
-                period_from_on=_day(row.period_from_on),
-                period_until_on=_day(row.period_until_on),
             )
         )
     return {person: tuple(held) for person, held in found.items()}
