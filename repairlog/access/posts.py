@@ -151,7 +151,7 @@ _ADMINISTRATOR = (
 
 MAY_POST: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "dispatcher": ("leak_opened", *_ON_ANYTHING),
+        "dispatcher": (*_CALLS, *_FIRST_HOUR, "leak_opened", *_ON_ANYTHING),
         "crew": _CREW,
         "supervisor": _SUPERVISOR,
         "officer": _OFFICER,

@@ -80,8 +80,9 @@ void              own   until       its      its
 # What further roles post; all of them, but for the inspector, put right what they typed themselves.
 BOOKS = {"instrument_added", "instrument_calibrated", "instrument_checked", "instrument_retired"}
 ANYTHING = {"note", "outside_number_added", "attached"}
+CALLS = {"call_received", "call_sent", "call_on_way", "call_on_site", "call_outcome", "told"}
 FURTHER = {
-    "dispatcher": {"leak_opened", *ANYTHING},
+    "dispatcher": {*CALLS, "moment_noted", "watch_handed", "leak_opened", *ANYTHING},
     "manager": ANYTHING,
     "storekeeper": {"lot_received", *ANYTHING, *BOOKS},
     "inspector": set(),
