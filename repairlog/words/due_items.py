@@ -1,11 +1,11 @@
-"""What is owed, in words: the task, its limit and target, and how far from a day it is."""
+"""What is owed, in words: the task, its limit, from what it is counted, and by what it was settled."""
 
 from __future__ import annotations
 
-from datetime import date, tzinfo
+from datetime import tzinfo
 
 from repairlog.trade.due import Item, Missing
-from repairlog.words import _, days, of_number
+from repairlog.words import _, days
 
 
 def tasks() -> dict[str, str]:
@@ -46,13 +46,31 @@ def missing(item: Missing) -> str:
     return _("The rulebook knows no grade {grade}: nothing can be said to be due.").format(grade=item.grade)
 
 
-def how_far(due_on: date, *, firm: bool, today: date) -> str:
-    """`due in 12 days`, `due today`, `9 days late`; of a proposed day only that it is one."""
-    if not firm:
-        return _("proposed {day}, not confirmed").format(day=days.day(due_on.isoformat()))
-    left = (due_on - today).days
-    if left == 0:
-        return _("due today")
-    if left > 0:
-        return of_number("due in {number} day", "due in {number} days", number=left).format(number=left)
-    return of_number("{number} day late", "{number} days late", number=-left).format(number=-left)
+def settled(item: Item) -> str:
+    """By what an item was settled, and on which day."""
+    by = {
+        "repaired": _("repaired"),
+        "ended": _("the leak was ended"),
+        "joined": _("goes on under another number"),
+        "made_safe": _("made safe"),
+        "looked_at": _("looked at"),
+        "no_reading": _("nothing was read any more"),
+        "done": _("done"),
+        "graded_anew": _("graded anew"),
+    }[item.settled_by]
+    return _("{by}, {day}").format(by=by, day=days.day(item.settled_on.isoformat())) if item.settled_on else by
+
+
+def counted_from() -> dict[str, str]:
+    """From what a clock runs, in words, by code."""
+    return {
+        "reported": _("the report"),
+        "found": _("the day it was found"),
+        "graded": _("the day it was graded"),
+        "upgraded": _("the upgrade"),
+        "downgraded": _("the downgrade"),
+        "repaired": _("the repair"),
+        "temporarily_repaired": _("the temporary repair"),
+        "looked_at": _("the last look"),
+        "told": _("the day the operator was told"),
+    }

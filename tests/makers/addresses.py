@@ -33,6 +33,7 @@ ADDRESSES = {
     "opens_leak.page": ("/calls/{same_call}/leak",),
     "leaks.page": ("/leaks", "/leaks?street=no+such+street", "/leaks?from=soon&status=warm"),
     "sheet.page": ("/leaks/{ended}", "/leaks/{joined}", "/leaks/{longest}"),
+    "owed.page": ("/leaks/{ended}/owed", "/leaks/{longest}/owed?rulebook=us-guide"),
     "put_right.page": ("/leaks/{ended}/entries/{visit}/right", "/leaks/{ended}/entries/{attempt}/right"),
     "put_right.void": ("/leaks/{ended}/entries/{attempt}/void",),
     "records.page": ("/records?by=ended&from=2026-01-01", "/records?crew=none&notes=dog&street=nowhere&by=dusk"),
