@@ -99,12 +99,12 @@ def looking(browser: Browser, face: Face, *, at: str, held: StorageState | None 
 
 
 def sign_in(page: Page, *, name: str, password: str) -> None:
-    """Sign in by the page, as a person does; comes back on the list of leaks."""
+    """Sign in by the page, as a person does; comes back on Today."""
     page.goto("/sign-in")
     page.get_by_label("Name").fill(name)
     page.get_by_label("Password").fill(password)
     page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url("**/leaks")
+    page.wait_for_url("**/today")
 
 
 def watch(page: Page) -> Watched:

@@ -62,7 +62,7 @@ def test_a_leak_opened_in_error_owes_nothing_and_a_proposal_says_that_it_is_none
     book.say(m.void(leak["id"]))
     page = shown(supervisor, leak["id"], "us-federal-2023")
     assert "asks for anything here" in page
-    assert "a proposal, which is not law" in page
+    assert "proposed, not law" in page
 
 
 def test_a_leak_of_another_area_is_not_there(book, site):
