@@ -63,3 +63,12 @@ def test_a_rulebook_that_extends_a_broken_one_is_not_blamed_for_it(shipped):
         ("base.toml", "not_one_of")
     ]
     assert "own" not in shelf.by_id
+
+
+def test_two_rulebooks_that_extend_each_other_are_told_of_once(shipped):
+    head = b'id = "%s"\ntitle = "T"\nauthority = "A"\nstatus = "in_force"\nextends = ["%s"]\n'
+    shelf = shelf_of([("a.toml", head % (b"a", b"b")), ("b.toml", head % (b"b", b"a"))], beside=shipped)
+    assert [wrong_line(wrong) for wrong in shelf.wrongs] == [
+        "b.toml:5: extends: “a” extends this one, directly or through others; one of them must not."
+    ]
+    assert {"a", "b"} & set(shelf.by_id) == set()
