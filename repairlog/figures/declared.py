@@ -21,7 +21,7 @@ class Input:
     `number` (a bare number or fraction), `share` (0 to 1, or per cent), `year`, `yes`, `choice`, `text`, `difference`
     (so many degrees, up or down), `file` (the text of a file: a command reads it, a page is given the text).
     `default`: as a person would type it; taken and told where nothing is given. `choices`: what `choice` takes.
-    `many`: whether it may be given again.
+    `many`: whether it may be given again. `on_page`: whether a page asks for it, too.
     """
 
     name: str
@@ -31,6 +31,7 @@ class Input:
     default: str = ""
     choices: tuple[str, ...] = ()
     many: bool = False
+    on_page: bool = True
     metavar: str = ""
 
 

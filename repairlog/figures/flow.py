@@ -62,7 +62,7 @@ INPUTS = (
         name="severed",
         kind="yes",
         label=_("Line cut through"),
-        help=_("A line cut through: give --id and --length in place of --hole."),
+        help=_("Give the pipe inside and its length in place of a hole."),
     ),
     Input(name="id", kind="hole", label=_("Pipe inside"), help=_("The pipe's inside diameter.")),
     Input(name="length", kind="distance", label=_("Length"), help=_("From where the pressure is held to the cut.")),
@@ -97,9 +97,9 @@ def work(asked: Asked) -> Answer:
     it = _gas(asked)
     worked = _through(asked, it)
     values = [
-        Value(key="regime", label=_("Regime"), worth=worked.regime),
+        Value(key="standard_flow_scfh", label=_("Flow"), worth=worked.scfh, unit=f"scf/h ({gas.BASE})"),
         Value(key="mass_flow_kg_s", label=_("By mass"), worth=worked.mass_flow, unit="kg/s"),
-        Value(key="standard_flow_scfh", label=_("By volume"), worth=worked.scfh, unit=f"scf/h ({gas.BASE})"),
+        Value(key="regime", label=_("Regime"), worth=worked.regime),
         Value(key="standard_conditions", worth=gas.BASE),
         *_over_time(asked, worked, it),
     ]

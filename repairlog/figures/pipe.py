@@ -30,8 +30,10 @@ INPUTS = (
         help=_("Of plastic: iron pipe or copper tubing sizes."),
         default="IPS",
     ),
-    Input(name="od", kind="hole", label=_("Outside diameter"), help=_("In place of a nominal size, with --wall.")),
-    Input(name="wall", kind="hole", label=_("Wall"), help=_("In place of a schedule or SDR, with --od.")),
+    Input(name="od", kind="hole", label=_("Outside diameter"), help=_("In place of a nominal size, with the wall.")),
+    Input(
+        name="wall", kind="hole", label=_("Wall"), help=_("With an outside diameter, in place of a schedule or SDR.")
+    ),
     Input(
         name="pressure",
         kind="pressure",

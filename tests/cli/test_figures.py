@@ -50,7 +50,7 @@ def test_a_person_sees_honest_digits_what_was_understood_and_the_caution(capsys:
     lines = output.splitlines()
     assert (code, lines[:3], lines[-1]) == (
         0,
-        ["Regime: choked", "By mass: 0.0165 kg/s", "By volume: 2,840 scf/h (60 degF, 14.73 psia)"],
+        ["Flow: 2,840 scf/h (60 degF, 14.73 psia)", "By mass: 0.0165 kg/s", "Regime: choked"],
         CAUTION,
     )
     assert {"  Hole across: 0.1875 in", "  Pressure in the line: 60 psi gauge"} <= set(lines)

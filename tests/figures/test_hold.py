@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from repairlog.cli.figure.asking import answered
+from repairlog.figures.answered import answered
 from repairlog.figures.hold import HOLD
 from repairlog.trade.hold_test import Reading, hold
 from tests.makers.figures import refused, worked

@@ -74,6 +74,8 @@ put_right.page  POST    403   303         303      403            403      in
 put_right.void  GET     403   200         200      403            404      in
 put_right.void  POST    403   303         303      403            403      in
 owed.page       GET     200   200         200      200            404      in
+figures.page    GET     200   200         200      200            200      in
+figures.one     GET     200   200         200      200            200      in
 mine.page       GET     200   200         200      200            200      in
 mine.units      POST    302   302         302      302            302      in
 mine.password   POST    422   422         422      422            422      in
@@ -156,6 +158,7 @@ def walk(sqlite_store: Store) -> Walk:
     book.say(first, lower, odd, given)
     named = {
         "name": "notebook.css",
+        "figure": "flow",
         "kind": "visit",
         "code": "refused",
         "leak": leak["id"],

@@ -41,6 +41,12 @@ ADDRESSES = {
     "rulebooks.page": ("/rulebooks",),
     "rulebooks.one": ("/rulebooks/us-guide?on=soon", "/rulebooks/us-federal-2023?only=unconfirmed"),
     "mine.page": ("/mine",),
+    "figures.page": ("/figures",),
+    "figures.one": (
+        "/figures/flow",
+        "/figures/hold?volume=23+ft3&start=100+psi+%40+60+F&end=99+psi+%40+60+F&hours=24",
+        "/figures/pipe?material=steel&nps=2&schedule=41&pressure=-1+psi",
+    ),
     "paper.page": ("/paper",),
     "paper.form": ("/paper/visit", "/paper/repair_attempted", "/paper/leak_opened"),
     "gaps.page": ("/gaps", "/gaps?code=expired_lot_used&from=soon&area=nowhere", "/gaps?aside=yes&from=2030-01-01"),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from repairlog.cli.figure.asking import answered
 from repairlog.figures import told
+from repairlog.figures.answered import answered
 from repairlog.figures.declared import Figure
 
 Typed = str | bool | list[str]

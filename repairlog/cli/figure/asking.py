@@ -9,8 +9,8 @@ from pathlib import Path
 import click
 
 from repairlog.figures import told
-from repairlog.figures.asked import asked
-from repairlog.figures.declared import Answer, Figure, Input
+from repairlog.figures.answered import answered
+from repairlog.figures.declared import Figure, Input
 from repairlog.trade.unworkable import Unworkable
 from repairlog.words import _
 
@@ -44,19 +44,6 @@ def _files(figure: Figure, typed: Mapping[str, object]) -> dict[str, str]:
     return {
         name: Path(str(path)).read_text(encoding="utf-8-sig", errors="replace") for name, path in named.items() if path
     }
-
-
-def answered(
-    figure: Figure, typed: dict[str, str | bool | Sequence[str] | None]
-) -> tuple[Answer | None, tuple[Unworkable, ...]]:
-    """The answer to what was typed, or why there is none."""
-    read, complaints = asked(figure, typed)
-    if read is None:
-        return None, complaints
-    try:
-        return figure.work(read), ()
-    except Unworkable as complaint:
-        return None, (complaint,)
 
 
 def _option(it: Input) -> click.Option:

@@ -1,0 +1,67 @@
+"""The pages of figures: the address keeps what was asked, the answer shows its working, a refusal stands at its box."""
+
+from __future__ import annotations
+
+import pytest
+from markupsafe import escape
+
+from repairlog.figures.shelf import FIGURES
+
+FLOW = "/figures/flow?hole=3%2F16+in&pressure=60+psi&duration=6+h"
+
+
+@pytest.fixture
+def reader(book, site):
+    return site.client(book.crew)
+
+
+def test_every_figure_has_a_page_that_asks_before_it_answers(reader):
+    overview = reader.get("/figures").text
+    for name, figure in FIGURES.items():
+        page = reader.get(f"/figures/{name}")
+        assert (page.status_code, f"<h1>{escape(figure.title)}</h1>" in page.text, "Answer" in page.text) == (
+            200,
+            True,
+            False,
+        )
+        assert f'href="/figures/{name}"' in overview
+        assert all(f'name="{it.name}"' in page.text for it in figure.inputs if it.on_page)
+
+
+def test_an_address_is_answered_with_the_working_and_its_boxes_stay_filled(reader):
+    page = reader.get(FLOW)
+    assert page.status_code == 200
+    for said in (
+        "<dd>choked</dd>",
+        "Flow: 2,840 scf/h (60 degF, 14.73 psia)",
+        "outside over inside 0.19674",
+        'value="3/16 in"',
+        "Soil holds a buried leak back",
+        "qualified people govern",
+    ):
+        assert said in page.text
+
+
+def test_what_cannot_be_worked_out_stands_at_its_box_and_in_the_sum(reader):
+    page = reader.get("/figures/flow?hole=-3+in&pressure=60+psy")
+    assert page.status_code == 200
+    assert page.text.count("is below zero, which this cannot be.") == 2
+    assert page.text.count('aria-invalid="true"') == 2
+    assert 'value="-3 in"' in page.text
+    assert "Answer" not in page.text
+
+
+def test_what_may_be_given_again_is_a_line_each_or_a_key_each(reader):
+    by_lines = reader.get("/figures/loss?segment=30+scfh,+240+h%0D%0A2+scfh,+10+h").text
+    by_keys = reader.get("/figures/loss?segment=30+scfh,+240+h&segment=2+scfh,+10+h").text
+    assert ("Gas lost: 7,220 scf" in by_lines, "Gas lost: 7,220 scf" in by_keys) == (True, True)
+
+
+def test_a_page_reads_no_file_of_the_server(reader):
+    page = reader.get("/figures/cure?log=%2Fetc%2Fhostname&reference=20+C&q=5000")
+    assert (page.status_code, "Answer" in page.text, 'name="log"' in page.text) == (200, False, False)
+
+
+def test_a_figure_that_there_is_not_is_not_found_and_text_stays_text(reader):
+    assert reader.get("/figures/unknown").status_code == 404
+    assert "<script>alert" not in reader.get("/figures/flow?hole=<script>alert(1)</script>&pressure=1+psi").text
