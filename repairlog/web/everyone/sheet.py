@@ -10,6 +10,7 @@ from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
 from repairlog.records.beside.preferred import preferred_units
+from repairlog.records.queries.calls import calls_of_leak
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.story import Story, story_of
 from repairlog.trade.dig import Dig
@@ -29,6 +30,7 @@ def page(leak: UUID) -> ResponseReturnValue:
     with store().reading() as tx:
         row = leak_with_id(asker().scope, tx, leak=leak)
         told = story_of(asker().scope, tx, leak=leak)
+        called = calls_of_leak(asker().scope, tx, leak=leak)
         liked = preferred_units(tx, asker().actor.person)
     if row is None or told is None:
         abort(404)
@@ -36,6 +38,7 @@ def page(leak: UUID) -> ResponseReturnValue:
     return render_template(
         "everyone/sheet.html",
         leak=row,
+        calls=called,
         address=address_of_leak(row),
         words=words,
         facts=story.head(told),

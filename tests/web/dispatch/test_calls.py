@@ -108,6 +108,7 @@ def test_a_call_opens_a_leak_and_ends_in_one_save(book: m.Book, crew: FlaskClien
     assert (found["status"], found["outcome"], found["leak_id"]) == ("ended", "operators_leak", leak["id"])
     assert (leak["house_number"], leak["reported_at"]) == ("14", datetime(2026, 3, 3, 12, 44, tzinfo=UTC))
     assert "ES-26-0001" in words_of(crew.get(f"/calls/{call['id']}").text)
+    assert f'<a href="/calls/{call["id"]}">Call ES-C26-0001</a>' in crew.get(f"/leaks/{leak['id']}").text
 
 
 def test_an_outcome_joins_an_open_leak_of_the_street_or_an_earlier_call(book: m.Book, crew: FlaskClient) -> None:
