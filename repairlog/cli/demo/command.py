@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import json
 import socket
+import sys
 from collections.abc import Sequence
 from datetime import UTC, date, datetime, time
 from pathlib import Path
@@ -14,7 +15,7 @@ import click
 from repairlog import shipped
 from repairlog.access import EVERYTHING
 from repairlog.cli.demo import place
-from repairlog.cli.demo.player import Save, TooEarly, people, play, saves
+from repairlog.cli.demo.player import Save, TooEarly, people, play, roles_in, saves
 from repairlog.cli.demo.sign_ins import SignIn, let_in, passwords_told, sign_ins
 from repairlog.cli.demo.told import BookUnclear
 from repairlog.cli.init import demand_no_book
@@ -29,6 +30,9 @@ from repairlog.words import _
 from repairlog.words.codes import word
 
 HERE = "127.0.0.1"
+YEARS = 3
+"""What a demo tells of, unless somebody wants less."""
+
 FIRST_PORT, LAST_PORT = 8765, 8864
 """Where a demo is served unless somebody says otherwise: on the first of these that is free."""
 
@@ -47,6 +51,13 @@ FIRST_PORT, LAST_PORT = 8765, 8864
 @click.option("--database", "database_url", metavar="URL", help=_("Fill this database instead, which holds no book."))
 @click.option("--fresh", is_flag=True, help=_("Make it anew; a demo.db that is there is moved aside first."))
 @click.option(
+    "--years",
+    type=click.IntRange(0, YEARS),
+    default=YEARS,
+    show_default=True,
+    help=_("How many years of calls and leaks; 0 is filled at once, with some fifty leaks."),
+)
+@click.option(
     "--on",
     type=click.DateTime(["%Y-%m-%d"]),
     metavar="DAY",
@@ -60,6 +71,7 @@ def demo(
     folder: str | None,
     database_url: str | None,
     fresh: bool,
+    years: int,
     on: datetime | None,
     as_json: bool,
 ) -> None:
@@ -68,10 +80,10 @@ def demo(
     at = _its_moment(on.date() if on else None)
     try:
         if database_url is not None:
-            url = _filled_database(database_url, at=at)
+            url = _filled_database(database_url, at=at, years=years)
         else:
             where = Path(folder) if folder is not None else usual_file().parent
-            url = _filled_file(where, at=at, fresh=fresh, keep=not no_serve and on is None)
+            url = _filled_file(where, at=at, years=years, fresh=fresh, keep=not no_serve and on is None)
         _tell(url, as_json=as_json)
     except BookUnclear as unclear:
         raise click.UsageError("\n".join(unclear.faults)) from unclear
@@ -92,13 +104,13 @@ def _its_moment(on: date | None) -> datetime:
     return min(at, datetime.combine(on, time(23), UTC))
 
 
-def _filled_database(url: str, *, at: datetime) -> str:
+def _filled_database(url: str, *, at: datetime, years: int) -> str:
     demand_no_book(url)
-    _fill(url, _ready(at))
+    _fill(url, _ready(at, years))
     return url
 
 
-def _filled_file(folder: Path, *, at: datetime, fresh: bool, keep: bool) -> str:
+def _filled_file(folder: Path, *, at: datetime, years: int, fresh: bool, keep: bool) -> str:
     """The address of the folder's demo; one that is there is taken as it stands, where it may be kept."""
     file = folder / place.NAME
     with place.alone_in(folder):
@@ -108,21 +120,22 @@ def _filled_file(folder: Path, *, at: datetime, fresh: bool, keep: bool) -> str:
                 raise click.UsageError(told.format(file=file))
             migrate(place.url_of(file))
         else:
-            ready = _ready(at)
+            ready = _ready(at, years)
             aside = place.make(folder, fill=lambda url: _fill(url, ready), on=now().date())
             if aside is not None:
                 click.echo(_("The demo that was there is now {file}.").format(file=aside), err=True)
     return place.url_of(file)
 
 
-def _ready(at: datetime) -> list[Save]:
-    return saves(shipped.demo(), now=at)
+def _ready(at: datetime, years: int) -> list[Save]:
+    return saves(shipped.demo(), now=at, years=years)
 
 
 def _fill(url: str, ready: Sequence[Save]) -> None:
     migrate(url)
     with opened(url) as store:
-        play(store, ready)
+        with click.progressbar(ready, label=_("Filling the book"), file=sys.stderr) as shown:
+            play(store, shown, roles=roles_in(ready))
         let_in(store, people(ready), passwords=passwords_told(shipped.demo()), at=now())
 
 

@@ -17,7 +17,8 @@ MADE = datetime(2026, 10, 1, tzinfo=UTC)
 """The moment in every id of the demo: ids are names, and the same save has the same ones in every demo."""
 
 NAMED_BY = {"area": "code", "lot": "lot_number", "place": "called"}
-"""The field by which a subject is named, where that is not `name`; a leak is named by its file, a source by number."""
+"""The field by which a subject is named, where that is not `name`; a leak is named by its file, and what is numbered
+there by its number."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +39,12 @@ def names_in(saves: Iterable[ToldSave], *, faults: list[str]) -> Names:
         for entry in save.entries:
             _learn(names, save, entry, faults)
     return names
+
+
+def zones_in(saves: Iterable[ToldSave]) -> dict[str, str]:
+    """The zone of each area that these saves open, by its code."""
+    opened = (entry.raw for save in saves for entry in save.entries if entry.kind == "area_opened")
+    return {str(raw["code"]): str(raw["zone"]) for raw in opened if {"code", "zone"} <= raw.keys()}
 
 
 def leak_name(file: str) -> str:
@@ -61,7 +68,7 @@ def _learn(names: Names, save: ToldSave, entry: ToldEntry, faults: list[str]) ->
     if opens in NUMBERED:
         names.subjects[numbered_in(save.file, opens)][entry.count] = id
     elif opens:
-        called = leak_name(save.file) if opens == "leak" else raw.get(NAMED_BY.get(opens, "name"))
+        called = leak_name(save.file) if opens in ("leak", "call") else raw.get(NAMED_BY.get(opens, "name"))
         if called in names.subjects[opens]:
             faults.append(_("{place}: “{name}” is there twice").format(place=entry.place, name=called))
         names.subjects[opens][called] = id

@@ -12,9 +12,10 @@ from uuid import UUID
 
 from repairlog.access import Actor, Membership, Refused
 from repairlog.cli.demo.days import DayUnclear, Moment, moment_told
-from repairlog.cli.demo.names import Names, names_in
+from repairlog.cli.demo.names import Names, names_in, zones_in
 from repairlog.cli.demo.resolved import Ground, day_fault, raw_of
 from repairlog.cli.demo.told import BookUnclear, ToldSave, saves_told
+from repairlog.cli.demo.years.years import years_told
 from repairlog.entries.entry import Moments
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import RIGHTING
@@ -47,12 +48,15 @@ class Save:
     places: tuple[str, ...]
 
 
-def saves(folder: Path, *, now: datetime) -> list[Save]:
-    """Every save that the files of the folder tell, as seen from `now`, in the order in which they came in.
+def saves(folder: Path, *, now: datetime, years: int) -> list[Save]:
+    """Every save that the files of the folder tell, as seen from `now`, in the order in which they came in; with those
+    of so many years before, from the folder `years` beside it.
 
     Raises BookUnclear with everything that cannot be read, and TooEarly.
     """
     told = saves_told(folder)
+    if years:
+        told += years_told(folder.parent / "years", zones=zones_in(told), now=now, years=years)
     faults: list[str] = []
     names = names_in(told, faults=faults)
     ready = [each for save in told if (each := _ready(save, names, now=now, faults=faults))]
@@ -63,10 +67,11 @@ def saves(folder: Path, *, now: datetime) -> list[Save]:
     return sorted(ready, key=lambda save: save.moments.received)
 
 
-def play(store: Store, ready: Iterable[Save]) -> None:
-    """Record these saves, each as the person it is told of. Raises BookUnclear where the door sends one back."""
-    ready = list(ready)
-    roles = _memberships(each for save in ready for each in save.entries)
+def play(store: Store, ready: Iterable[Save], *, roles: Mapping[UUID, tuple[Membership, ...]]) -> None:
+    """Record these saves, each as the person it is told of, who has these roles.
+
+    Raises BookUnclear where the door sends one back.
+    """
     for save in ready:
         try:
             record(store, save.entries, actor=_actor(save, roles), moments=save.moments)
@@ -153,8 +158,8 @@ def people(ready: Iterable[Save]) -> dict[str, UUID]:
     return {each["name"]: read_id(each["id"]) for each in added}
 
 
-def _memberships(entries: Iterable[Mapping[str, Any]]) -> dict[UUID, tuple[Membership, ...]]:
-    """What the people may do whom these entries add."""
+def roles_in(ready: Iterable[Save]) -> dict[UUID, tuple[Membership, ...]]:
+    """What the people may do whom these saves add."""
     return {
         read_id(raw["id"]): tuple(
             Membership(
@@ -165,6 +170,7 @@ def _memberships(entries: Iterable[Mapping[str, Any]]) -> dict[UUID, tuple[Membe
             )
             for row in raw.get("roles", ())
         )
-        for raw in entries
+        for save in ready
+        for raw in save.entries
         if raw["kind"] == "person_added"
     }

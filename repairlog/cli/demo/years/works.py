@@ -1,0 +1,64 @@
+"""How a leak of the years is repaired: what leaks, the method that suits it, and the material that it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from random import Random
+from types import MappingProxyType
+from typing import Any
+
+from repairlog.cli.demo.years.network import Street
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """`source`: its fields. `cause`, `method`, `task`: of the repair. `item`: what is taken from the shelf."""
+
+    source: Mapping[str, Any]
+    cause: str
+    method: str
+    item: str
+    task: str
+
+
+METHODS = MappingProxyType(
+    {
+        "clamp": ("bolt-on clamp", "bolt-on clamp", "install clamp"),
+        "joint": ("joint encapsulation", "joint sealant, two-part", "seal cast-iron joint"),
+        "thread": ("joint remade with thread sealant", "thread sealant", "make threaded joint"),
+        "coupling": ("coupling replaced", "PE coupling", "join plastic pipe"),
+    }
+)
+"""Method as written, the item that it uses, and the covered task."""
+
+
+def work_on(chance: Random, street: Street, cause: str) -> Work:
+    """What leaks on that street by that cause, and what is done about it."""
+    main = dict(street.main)
+    if cause == "equipment_failure":
+        return _at_the_meter(chance, main, cause)
+    part = {"part": chance.choice(("main", "service", "service"))}
+    source = {**main, **part} | ({"size": chance.choice(("3/4 in", "1 in"))} if part["part"] == "service" else {})
+    if main["material"] == "plastic_pe":
+        return _work("coupling", {**source, "component": "mechanical coupling", "defect": "seal"}, cause)
+    if main["material"] == "cast_iron":
+        if part["part"] == "main" and cause != "corrosion_failure":
+            return _work("joint", {**source, "component": "bell and spigot joint", "defect": "joint"}, cause)
+        return _work("clamp", {**source, "component": "pipe", "defect": "crack"}, cause)
+    if cause == "pipe_weld_or_joint_failure":
+        return _work("thread", {**source, "component": "service tee", "defect": "thread"}, cause)
+    return _work("clamp", {**source, "component": "pipe", "defect": "hole"}, cause)
+
+
+def _at_the_meter(chance: Random, main: Mapping[str, Any], cause: str) -> Work:
+    component = chance.choice(
+        ("lever valve", "outlet union", "regulator inlet thread", "insulating joint on the riser")
+    )
+    source = {"part": "meter_set", "component": component, "material": "steel", "size": "3/4 in", "defect": "thread"}
+    return _work("thread", {**source, "pressure": main["pressure"]}, cause)
+
+
+def _work(method: str, source: Mapping[str, Any], cause: str) -> Work:
+    name, item, task = METHODS[method]
+    return Work(source=source, cause=cause, method=name, item=item, task=task)
