@@ -74,7 +74,7 @@ def lines_of(url):
 
 
 def test_it_fills_demo_db_in_that_folder_and_says_so_in_words(say, tmp_path):
-    answer = say("demo", "--no-serve", "--at", str(tmp_path / "new"))
+    answer = say("demo", "--no-serve", "--years", "0", "--at", str(tmp_path / "new"))
     assert (answer.code, answer.err) == (0, "")
     assert f"Database: sqlite:///{tmp_path}/new/demo.db\n" in answer.out
     assert "D. Okoro      demo ferry copper thistle   Supervisor          ES\n" in answer.out
@@ -84,7 +84,7 @@ def test_it_fills_demo_db_in_that_folder_and_says_so_in_words(say, tmp_path):
 
 def test_a_demo_that_is_there_is_not_filled_again_without_being_served(say, sqlite_demo, tmp_path):
     before = head_of(sqlite_demo.url)
-    answer = say("demo", "--no-serve", "--at", str(tmp_path))
+    answer = say("demo", "--no-serve", "--years", "0", "--at", str(tmp_path))
     assert (answer.code, answer.out) == (2, "")
     told = f"{tmp_path}/demo.db is there already; --fresh moves it aside and makes a new one"
     assert answer.err.splitlines()[-1] == told
@@ -98,7 +98,7 @@ def test_a_demo_that_is_there_is_not_served_as_if_it_played_on_another_day(sqlit
 
 
 def test_of_two_that_make_one_in_the_same_folder_one_does_and_the_other_says_that_it_is_there(tmp_path):
-    call = [sys.executable, "-m", "repairlog.cli", "demo", "--no-serve", "--at", str(tmp_path)]
+    call = [sys.executable, "-m", "repairlog.cli", "demo", "--no-serve", "--years", "0", "--at", str(tmp_path)]
     both = [subprocess.Popen(call, text=True, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE) for _twin in range(2)]
     told = sorted((it.communicate(timeout=120)[1], it.returncode) for it in both)
     assert told[0] == ("", 0)
@@ -113,7 +113,7 @@ def test_of_two_that_make_one_in_the_same_folder_one_does_and_the_other_says_tha
 def test_a_fresh_one_moves_the_old_one_aside_with_what_was_typed_in_it(say, sqlite_demo, tmp_path):
     noted(sqlite_demo.url, "typed by a visitor")
     aside = f"{tmp_path}/demo-{datetime.now(UTC).date()}.db"
-    answer = say("demo", "--no-serve", "--at", str(tmp_path), "--fresh", "--json")
+    answer = say("demo", "--no-serve", "--years", "0", "--at", str(tmp_path), "--fresh", "--json")
     assert (answer.code, answer.err) == (0, f"The demo that was there is now {aside}.\n")
     assert json.loads(answer.out)["database"] == sqlite_demo.url
     assert "typed by a visitor" in notes(f"sqlite:///{aside}")
@@ -123,7 +123,7 @@ def test_a_fresh_one_moves_the_old_one_aside_with_what_was_typed_in_it(say, sqli
 def test_one_that_is_served_is_not_moved(say, sqlite_demo, tmp_path):
     before = head_of(sqlite_demo.url)
     with the_one_server(sqlite_demo.url):
-        answer = say("demo", "--no-serve", "--at", str(tmp_path), "--fresh")
+        answer = say("demo", "--no-serve", "--years", "0", "--at", str(tmp_path), "--fresh")
     assert answer.code == 2
     assert "Another process serves" in answer.err
     assert head_of(sqlite_demo.url) == before
@@ -178,7 +178,7 @@ def test_a_filling_that_fails_leaves_what_was_there_and_nothing_else(tmp_path):
 def test_on_a_day_it_is_the_same_book_again(say, tmp_path):
     books = [tmp_path / "first", tmp_path / "second"]
     for folder in books:
-        assert say("demo", "--no-serve", "--at", str(folder), "--on", DAY).code == 0
+        assert say("demo", "--no-serve", "--years", "0", "--at", str(folder), "--on", DAY).code == 0
     first, second = (lines_of(f"sqlite:///{folder}/demo.db") for folder in books)
     assert first == second
     assert max(line["moments"]["received"] for line in first) <= "2026-11-20T23:00:00.000Z"
@@ -198,7 +198,7 @@ def test_on_a_day_it_is_the_same_book_again(say, tmp_path):
     ],
 )
 def test_what_cannot_be_asked_is_told_and_makes_nothing(say, tmp_path, words, told):
-    answer = say("demo", "--no-serve", "--at", str(tmp_path), *words)
+    answer = say("demo", "--no-serve", "--years", "0", "--at", str(tmp_path), *words)
     assert (answer.code, answer.out) == (2, "")
     assert told in answer.err
     assert [file.name for file in tmp_path.iterdir() if file.name != "demo.db.lock"] == []
@@ -208,15 +208,15 @@ def test_what_cannot_be_asked_is_told_and_makes_nothing(say, tmp_path, words, to
 def test_it_plays_from_the_last_of_its_fixed_moments_on(hour, is_played):
     at = datetime(2026, 10, 7, hour, tzinfo=UTC)  # the last is 15:20 in Eastmarsh, 19:20 UTC
     if is_played:
-        assert max(save.when for save in saves(shipped.demo(), now=at)) <= at
+        assert max(save.when for save in saves(shipped.demo(), now=at, years=0)) <= at
     else:
         with pytest.raises(TooEarly):
-            saves(shipped.demo(), now=at)
+            saves(shipped.demo(), now=at, years=0)
 
 
 def test_a_database_that_holds_a_book_is_left_alone(say, made):
     before = head_of(made)
-    answer = say("demo", "--no-serve", "--database", made)
+    answer = say("demo", "--no-serve", "--years", "0", "--database", made)
     assert (answer.code, answer.out) == (2, "")
     assert "there is a book in this database already; nothing was changed" in answer.err
     assert head_of(made) == before
@@ -250,7 +250,7 @@ def test_a_password_that_a_visitor_changed_and_a_sign_in_that_one_closed_are_not
 
 def served(*words):
     """The status of the sign-in page while `demo` serves on a free port, and the first line that it printed."""
-    call = [sys.executable, "-m", "repairlog.cli", "demo", "--port", "0", *words]
+    call = [sys.executable, "-m", "repairlog.cli", "demo", "--years", "0", "--port", "0", *words]
     environment = {name: value for name, value in os.environ.items() if not name.startswith("REPAIRLOG_")}
     running = subprocess.Popen(call, env=environment, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
     try:

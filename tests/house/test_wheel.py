@@ -82,7 +82,9 @@ def test_the_installed_program_makes_a_book_and_verifies_it(installed, tmp_path)
 
 
 def test_the_installed_program_fills_a_demo_and_serves_its_pages(installed, tmp_path):
-    demo = json.loads(run(installed / "repairlog", "demo", "--no-serve", "--at", "here", "--json", cwd=tmp_path))
+    demo = json.loads(
+        run(installed / "repairlog", "demo", "--no-serve", "--years", "0", "--at", "here", "--json", cwd=tmp_path)
+    )
     assert demo["database"] == f"sqlite:///{tmp_path}/here/demo.db"
     assert [area["code"] for area in demo["areas"]] == ["ES", "HF"]
     crew = demo["sign_ins"][0]

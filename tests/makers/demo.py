@@ -35,9 +35,10 @@ class Demo:
         return next(each for each in self.sign_ins if each["role"] == role and area in each["areas"])
 
 
-def filled(*where: str) -> dict[str, Any]:
-    """What `demo --no-serve --json` prints when it fills the book at that place. Raises AssertionError if it fails."""
-    answer = process("demo", "--no-serve", "--json", *where)
+def filled(*where: str, years: int = 0) -> dict[str, Any]:
+    """What `demo --no-serve --json` prints when it fills the book at that place, with so many years. Raises
+    AssertionError if it fails."""
+    answer = process("demo", "--no-serve", "--json", "--years", str(years), *where)
     assert answer.code == 0, answer.err
     told: dict[str, Any] = json.loads(answer.out)
     return told

@@ -6,7 +6,8 @@ import dataclasses
 import json
 import socket
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from datetime import UTC, date, datetime, time
 from pathlib import Path
 
@@ -134,9 +135,16 @@ def _ready(at: datetime, years: int) -> list[Save]:
 def _fill(url: str, ready: Sequence[Save]) -> None:
     migrate(url)
     with opened(url) as store:
-        with click.progressbar(ready, label=_("Filling the book"), file=sys.stderr) as shown:
-            play(store, shown, roles=roles_in(ready))
+        with _shown(ready) as saves_shown:
+            play(store, saves_shown, roles=roles_in(ready))
         let_in(store, people(ready), passwords=passwords_told(shipped.demo()), at=now())
+
+
+def _shown(ready: Sequence[Save]) -> AbstractContextManager[Iterable[Save]]:
+    """The same, with how far it has come for whoever looks on."""
+    if not sys.stderr.isatty():
+        return nullcontext(ready)
+    return click.progressbar(ready, label=_("Filling the book"), file=sys.stderr)
 
 
 def _tell(url: str, *, as_json: bool) -> None:

@@ -73,7 +73,7 @@ def _reported(telling: Telling, crew: Sequence[str]) -> None:
     opened = {"detected_by": how, "happened": told(reported_at), "street": street.name, "town": street.town}
     came: dict[str, Any] = {}
     if how in CALLED:
-        opened |= {"house_number": _called(telling, crew)["house_number"], "call": telling.name}
+        opened |= {"house_number": _called(telling, crew)["house_number"], "from_call": telling.name}
         there_at = later(chance, telling.at, minutes=(9, 40))
         came["call_on_site"] = {"call": telling.name, "happened": told(there_at), "person": crew[0]}
         telling.at = there_at
