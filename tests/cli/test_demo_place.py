@@ -188,7 +188,7 @@ def test_on_a_day_it_is_the_same_book_again(say, tmp_path):
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (("--on", "2026-10-06"), "the demo's fixed days run until 2026-10-07; give a later one with --on"),
+        (("--on", "2026-10-06"), "the demo's fixed days run until 2026-10-28; give a later one with --on"),
         (("--on", "2999-01-01"), "2999-01-01 has not come yet; a demo plays today or before"),
         (("--on", "soon"), "Invalid value for '--on': 'soon' does not match the format '%Y-%m-%d'."),
         (
@@ -204,9 +204,9 @@ def test_what_cannot_be_asked_is_told_and_makes_nothing(say, tmp_path, words, to
     assert [file.name for file in tmp_path.iterdir() if file.name != "demo.db.lock"] == []
 
 
-@pytest.mark.parametrize(("hour", "is_played"), [(19, False), (20, True)])
+@pytest.mark.parametrize(("hour", "is_played"), [(17, False), (18, True)])
 def test_it_plays_from_the_last_of_its_fixed_moments_on(hour, is_played):
-    at = datetime(2026, 10, 7, hour, tzinfo=UTC)  # the last is 15:20 in Eastmarsh, 19:20 UTC
+    at = datetime(2026, 10, 28, hour, tzinfo=UTC)  # the last is 14:00 in Eastmarsh, 18:00 UTC
     if is_played:
         assert max(save.when for save in saves(shipped.demo(), now=at, years=0)) <= at
     else:

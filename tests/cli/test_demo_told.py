@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from repairlog.cli.demo.player import play, saves
+from repairlog.cli.demo.player import play, roles_in, saves
 from repairlog.cli.demo.sign_ins import let_in, passwords_told
 from repairlog.cli.demo.told import BookUnclear
 from repairlog.entries.entry import Moments
@@ -217,7 +217,7 @@ def test_what_the_door_sends_back_is_told_with_its_place(folder, sqlite_store):
         LEAK + SAVE + 'repair_attempted = { lasting = "for good", pressure_found = "45 psy" }'
     )
     with pytest.raises(BookUnclear) as unclear:
-        play(sqlite_store, saves(folder, now=NOW))
+        play(sqlite_store, ready := saves(folder, now=NOW), roles=roles_in(ready))
     places = [fault.split(": ")[:2] for fault in unclear.value.faults]
     where = "leak.toml, save 2, repair_attempted"
     assert sorted(places) == [[where, "lasting"], [where, "outcome"]]
@@ -226,7 +226,7 @@ def test_what_the_door_sends_back_is_told_with_its_place(folder, sqlite_store):
 def test_whoever_may_not_post_it_is_told(folder, sqlite_store):
     (folder / "leak.toml").write_text(LEAK + SAVE + 'leak_ended = { how = "no_reading" }')
     with pytest.raises(BookUnclear) as unclear:
-        play(sqlite_store, saves(folder, now=NOW))
+        play(sqlite_store, ready := saves(folder, now=NOW), roles=roles_in(ready))
     assert unclear.value.faults[0].startswith("leak.toml, save 2, leak_ended: ")
 
 
@@ -234,7 +234,7 @@ def test_what_hangs_on_a_leak_that_came_later_is_told(folder, sqlite_store):
     text = LEAK.replace("9 days", "7 days") + SAVE + 'note = { text = "too early" }'
     (folder / "leak.toml").write_text(text)
     with pytest.raises(BookUnclear) as unclear:
-        play(sqlite_store, saves(folder, now=NOW))
+        play(sqlite_store, ready := saves(folder, now=NOW), roles=roles_in(ready))
     assert unclear.value.faults[0].startswith("leak.toml, save 2, note: ")
 
 

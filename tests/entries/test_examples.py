@@ -49,3 +49,8 @@ def test_the_examples_are_posted_in_one_call_and_backwards(store: Store) -> None
     book = example_book(store)
     assert [receipt.new for receipt in book.say(*map(dict, reversed(POSTED)), moments=LATER)] == [True] * len(POSTED)
     assert verify(store).problems == ()
+
+
+def test_every_example_and_what_stands_before_them_has_an_id_of_its_own():
+    ids = [raw["id"] for raw in (*STANDS_BEFORE, *(each for every in EXAMPLES.values() for each in every))]
+    assert sorted(ids) == sorted(set(ids))

@@ -59,7 +59,7 @@ def test_the_wheel_brings_the_package_its_licence_and_nothing_else(wheel):
     assert "repairlog/shipped/config/settings.example.toml" in names
     assert "repairlog/shipped/migrations/script.py.mako" in names
     assert "repairlog/shipped/demo/book/book.toml" in names
-    assert {name.split("/")[3] for name in names if name.startswith("repairlog/shipped/demo/")} == {"book"}
+    assert {name.split("/")[3] for name in names if name.startswith("repairlog/shipped/demo/")} == {"book", "years"}
     assert [name for name in names if name.endswith("licenses/LICENSE")] != []
     assert [name for name in names if "__pycache__" in name] == []
 

@@ -58,7 +58,7 @@ def moment_told(told: object, *, zone: str, now: datetime, same_day: date | None
         raise DayUnclear(told) from problem
     if hour is None:
         return Moment(typed=day.isoformat(), at=_in_utc(day, KNOWN_BY, there), on=day)
-    if CLOCKS_CHANGE[0] <= hour < CLOCKS_CHANGE[1]:
+    if CLOCKS_CHANGE[0] <= hour < CLOCKS_CHANGE[1] and not said["fixed"]:  # of a fixed night its writer knows it
         raise DayUnclear(told)
     return Moment(typed=f"{day} {hour:%H:%M}", at=_in_utc(day, hour, there), on=day)
 

@@ -48,7 +48,7 @@ class Save:
     places: tuple[str, ...]
 
 
-def saves(folder: Path, *, now: datetime, years: int) -> list[Save]:
+def saves(folder: Path, *, now: datetime, years: int = 0) -> list[Save]:
     """Every save that the files of the folder tell, as seen from `now`, in the order in which they came in; with those
     of so many years before, from the folder `years` beside it.
 

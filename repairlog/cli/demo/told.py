@@ -57,7 +57,7 @@ def saves_told(folder: Path) -> list[ToldSave]:
     for file in sorted(folder.rglob("*.toml")):
         if file.name != SIGN_INS:
             name = str(file.relative_to(folder))
-            saves += saves_of(name, read_file(file, name, faults=faults), faults)
+            saves += saves_of(name, read_file(file, name, faults=faults), faults=faults)
     if faults:
         raise BookUnclear(faults)
     return saves
@@ -72,7 +72,7 @@ def read_file(file: Path, name: str, *, faults: list[str]) -> dict[str, Any]:
         return {}
 
 
-def saves_of(name: str, said: dict[str, Any], faults: list[str]) -> Iterator[ToldSave]:
+def saves_of(name: str, said: dict[str, Any], *, faults: list[str]) -> Iterator[ToldSave]:
     """The saves that one file tells, as TOML reads it; `faults` takes up what cannot be read."""
     if unknown := said.keys() - {"area", "save"}:
         would_have = _("a file of the demo has “area” and a list of [[save]]")

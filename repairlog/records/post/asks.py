@@ -88,7 +88,10 @@ def _area(entry: Entry, *, here: Mapping[UUID, Entry], before: Arranged | None, 
     else:
         assert before is not None
         subject = before.subject_of(target)
-    return on.subjects[subject].area if subject in on.subjects else None
+    found = on.subjects.get(subject)
+    if found is None:
+        return None
+    return subject if found.kind == "area" else found.area  # what is said of an area is said in it
 
 
 def _to_area(entry: Entry, on: Ground) -> UUID | None:

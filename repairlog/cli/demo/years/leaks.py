@@ -115,7 +115,7 @@ def _repaired(telling: Telling, crew: Sequence[str]) -> None:
     wait = days_between(chance, leaks["days_to_repair"][telling.grade])
     day = telling.at.date() + timedelta(days=wait)
     _looked_at_until(telling, crew, day)
-    work = work_on(chance, telling.street, one_of(chance, leaks["cause"]))
+    work = work_on(chance, telling.street, cause=one_of(chance, leaks["cause"]))
     telling.at = _work_begins(telling, day)
     attempts = leaks["attempts"]
     _save(telling, crew[0], source_added=dict(work.source))

@@ -33,32 +33,32 @@ METHODS = MappingProxyType(
 """Method as written, the item that it uses, and the covered task."""
 
 
-def work_on(chance: Random, street: Street, cause: str) -> Work:
+def work_on(chance: Random, street: Street, *, cause: str) -> Work:
     """What leaks on that street by that cause, and what is done about it."""
     main = dict(street.main)
     if cause == "equipment_failure":
-        return _at_the_meter(chance, main, cause)
+        return _at_the_meter(chance, main, cause=cause)
     part = {"part": chance.choice(("main", "service", "service"))}
     source = {**main, **part} | ({"size": chance.choice(("3/4 in", "1 in"))} if part["part"] == "service" else {})
     if main["material"] == "plastic_pe":
-        return _work("coupling", {**source, "component": "mechanical coupling", "defect": "seal"}, cause)
+        return _work("coupling", {**source, "component": "mechanical coupling", "defect": "seal"}, cause=cause)
     if main["material"] == "cast_iron":
         if part["part"] == "main" and cause != "corrosion_failure":
-            return _work("joint", {**source, "component": "bell and spigot joint", "defect": "joint"}, cause)
-        return _work("clamp", {**source, "component": "pipe", "defect": "crack"}, cause)
+            return _work("joint", {**source, "component": "bell and spigot joint", "defect": "joint"}, cause=cause)
+        return _work("clamp", {**source, "component": "pipe", "defect": "crack"}, cause=cause)
     if cause == "pipe_weld_or_joint_failure":
-        return _work("thread", {**source, "component": "service tee", "defect": "thread"}, cause)
-    return _work("clamp", {**source, "component": "pipe", "defect": "hole"}, cause)
+        return _work("thread", {**source, "component": "service tee", "defect": "thread"}, cause=cause)
+    return _work("clamp", {**source, "component": "pipe", "defect": "hole"}, cause=cause)
 
 
-def _at_the_meter(chance: Random, main: Mapping[str, Any], cause: str) -> Work:
+def _at_the_meter(chance: Random, main: Mapping[str, Any], *, cause: str) -> Work:
     component = chance.choice(
         ("lever valve", "outlet union", "regulator inlet thread", "insulating joint on the riser")
     )
     source = {"part": "meter_set", "component": component, "material": "steel", "size": "3/4 in", "defect": "thread"}
-    return _work("thread", {**source, "pressure": main["pressure"]}, cause)
+    return _work("thread", {**source, "pressure": main["pressure"]}, cause=cause)
 
 
-def _work(method: str, source: Mapping[str, Any], cause: str) -> Work:
+def _work(method: str, source: Mapping[str, Any], *, cause: str) -> Work:
     name, item, task = METHODS[method]
     return Work(source=source, cause=cause, method=name, item=item, task=task)

@@ -30,7 +30,7 @@ def years_told(folder: Path, *, zones: dict[str, str], now: datetime, years: int
         here = now.astimezone(ZoneInfo(zones[area])).replace(tzinfo=None)
         for name, story in _stories(area, shares, network, until=here, years=years):
             past = [save for save in story if save["when"] < told(here - LEFT_OUT)]
-            saves += saves_of(f"years/{name}", {"area": area, "save": past}, faults)
+            saves += saves_of(f"years/{name}", {"area": area, "save": past}, faults=faults)
     if faults:
         raise BookUnclear(faults)
     return saves
