@@ -16,7 +16,7 @@ from repairlog.words import _
 MADE = datetime(2026, 10, 1, tzinfo=UTC)
 """The moment in every id of the demo: ids are names, and the same save has the same ones in every demo."""
 
-NAMED_BY = {"area": "code", "lot": "lot_number", "place": "called"}
+NAMED_BY = {"area": "code", "lot": "lot_number", "place": "called", "instrument": "mark"}
 """The field by which a subject is named, where that is not `name`; a leak is named by its file, and what is numbered
 there by its number."""
 

@@ -104,7 +104,7 @@ def _first_look(telling: Telling) -> dict[str, Any]:
         "purpose": "first_investigation",
         "outcome": "looked",
         "ground": "frozen" if telling.at.month in FROST and chance.random() < 0.5 else chance.choice(("dry", "wet")),
-        "instrument": chance.choice(telling.staff.instruments),
+        "instrument_used": chance.choice(telling.staff.instruments),
         "places": first_places(chance, telling.holes, grade=telling.grade),
     }
     return {"visit": visit, "grade_set": {"grade": telling.grade, "reason": reason_for(chance, telling.grade)}}
@@ -142,7 +142,7 @@ def _looked_at_until(telling: Telling, crew: Sequence[str], day: date) -> None:
         telling.at = in_working_hours(telling.chance, looked_on)
         telling.holes, places = again(telling.chance, telling.holes, change=telling.chance.uniform(0.7, 1.25))
         visit = {"purpose": "re_evaluation", "outcome": "looked", "places": places}
-        _save(telling, crew[0], visit=visit | {"instrument": telling.chance.choice(telling.staff.instruments)})
+        _save(telling, crew[0], visit=visit | {"instrument_used": telling.chance.choice(telling.staff.instruments)})
 
 
 def _tried(

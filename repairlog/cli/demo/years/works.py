@@ -25,9 +25,9 @@ class Work:
 METHODS = MappingProxyType(
     {
         "clamp": ("bolt-on clamp", "bolt-on clamp", "install clamp"),
-        "joint": ("joint encapsulation", "joint sealant, two-part", "seal cast-iron joint"),
+        "joint": ("joint encapsulation", "joint sealant, two-part", "encapsulate joint"),
         "thread": ("joint remade with thread sealant", "thread sealant", "make threaded joint"),
-        "coupling": ("coupling replaced", "PE coupling", "join plastic pipe"),
+        "coupling": ("coupling replaced", "PE coupling", "join PE"),
     }
 )
 """Method as written, the item that it uses, and the covered task."""
