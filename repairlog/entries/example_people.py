@@ -5,12 +5,12 @@ from __future__ import annotations
 from repairlog.entries.example_ids import AREA, CREW, CREW_LEADER, INSTRUMENT, Raw, example_id
 
 STANDS_BEFORE: tuple[Raw, ...] = (
-    {"kind": "crew_made", "id": CREW, "area": AREA, "name": "Truck 9", "happened": "2026-10-01"},
+    {"kind": "crew_made", "id": CREW, "area": AREA, "name": "Truck 7", "happened": "2026-10-01"},
     {
         "kind": "instrument_added",
         "id": INSTRUMENT,
         "area": AREA,
-        "mark": "G-3",
+        "mark": "G-14",
         "what": "gas detector",
         "happened": "2026-10-01",
     },

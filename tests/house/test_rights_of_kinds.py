@@ -77,7 +77,7 @@ place_retired           403   201         201      201            403      401
 outside_number_added    201   201         201      201            403      401
 linked                  201   201         201      403            403      401
 made_one                403   201         201      201            403      401
-streets_made_one        403   403         201      201            403      401
+streets_made_one        403   201         201      201            403      401
 attached                201   201         201      201            403      401
 corrected:crew_visit    201   201         201      403            403      401
 corrected:other_visit   403   201         201      403            403      401
