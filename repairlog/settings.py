@@ -12,8 +12,11 @@ from platformdirs import user_data_path
 DATABASE_URL = "REPAIRLOG_DATABASE_URL"
 HTTPS = "REPAIRLOG_HTTPS"
 IDLE_HOURS = "REPAIRLOG_IDLE_HOURS"
+BLOBS = "REPAIRLOG_BLOBS"
+UPLOAD_MB = "REPAIRLOG_UPLOAD_MB"
 
 USUAL_IDLE_HOURS = "12"
+USUAL_UPLOAD_MB = "25"
 
 
 class SettingUnknown(Exception):
@@ -30,11 +33,22 @@ class SettingUnknown(Exception):
 class Settings:
     """`database_url`: the book's address. `https`: pages are reached by https alone, through one proxy, so
     cookies say so and what the proxy says of a request is believed. `idle`: how
-    long a sign-in may lie unused before it ends."""
+    long a sign-in may lie unused before it ends. `blobs`: the folder of pictures and other files, None for the usual
+    one; `upload_mb`: the largest of them that is taken, in millions of bytes."""
 
     database_url: str
     https: bool = False
     idle: timedelta = timedelta(hours=int(USUAL_IDLE_HOURS))
+    blobs: Path | None = None
+    upload_mb: int = int(USUAL_UPLOAD_MB)
+
+    @property
+    def files(self) -> Path:
+        """The folder of pictures and other files: beside the book where that is an SQLite file, else in the user's data
+        folder."""
+        book = self.database_url.removeprefix("sqlite:///")
+        beside = Path(f"{book}.files") if book and book != self.database_url else usual_file().with_name("files")
+        return self.blobs or beside
 
 
 def read_settings(environment: Mapping[str, str], *, database_url: str | None = None) -> Settings:
@@ -42,7 +56,9 @@ def read_settings(environment: Mapping[str, str], *, database_url: str | None = 
     return Settings(
         database_url=database_url or environment.get(DATABASE_URL) or f"sqlite:///{usual_file()}",
         https=_yes_or_no(HTTPS, environment.get(HTTPS, "no")),
-        idle=timedelta(hours=_hours(IDLE_HOURS, environment.get(IDLE_HOURS, USUAL_IDLE_HOURS))),
+        idle=timedelta(hours=_whole(IDLE_HOURS, environment.get(IDLE_HOURS, USUAL_IDLE_HOURS), most=24 * 30)),
+        blobs=Path(environment[BLOBS]) if environment.get(BLOBS) else None,
+        upload_mb=_whole(UPLOAD_MB, environment.get(UPLOAD_MB, USUAL_UPLOAD_MB), most=500),
     )
 
 
@@ -52,9 +68,9 @@ def _yes_or_no(name: str, text: str) -> bool:
     return text == "yes"
 
 
-def _hours(name: str, text: str) -> int:
-    if not (text.isascii() and text.isdigit() and 1 <= int(text) <= 24 * 30):
-        raise SettingUnknown(name, got=text, expected="1 - 720")
+def _whole(name: str, text: str, *, most: int) -> int:
+    if not (text.isascii() and text.isdigit() and 1 <= int(text) <= most):
+        raise SettingUnknown(name, got=text, expected=f"1 - {most}")
     return int(text)
 
 

@@ -14,7 +14,9 @@ from repairlog.app.headers import add_headers
 from repairlog.records.beside.secret import secret
 from repairlog.records.store import open_store
 from repairlog.settings import Settings
+from repairlog.web.frame import files
 from repairlog.web.frame.asking import IDLE
+from repairlog.web.frame.files import Files
 
 MOST_BYTES = 4 * 1024 * 1024
 """Of one request: far more than a call of a thousand entries, far less than what would fill a small machine."""
@@ -42,6 +44,8 @@ def create_app(settings: Settings) -> Flask:
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=1, x_proto=1, x_host=1)  # type: ignore[method-assign]
     app.extensions["repairlog.store"] = store
     app.config[IDLE] = settings.idle
+    app.extensions["repairlog.files"] = Files(folder=settings.files, most=settings.upload_mb * 1_000_000)
+    app.before_request(files.let_files_in)  # before the forms are read, to see whether they are ours
     app.jinja_env.add_extension("jinja2.ext.i18n")
     app.jinja_env.install_gettext_callables(words._, _of_number, newstyle=True)  # type: ignore[attr-defined]
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True

@@ -48,7 +48,7 @@ def _options(settings: Settings) -> dict[str, Any]:
     return {
         "threads": THREADS,
         "ident": None,
-        "max_request_body_size": 4 * MOST_BYTES,
+        "max_request_body_size": 4 * MOST_BYTES + settings.upload_mb * 1_000_000,
         # The application itself reads what a proxy says, where there is one.
         "clear_untrusted_proxy_headers": not settings.https,
     }

@@ -27,6 +27,7 @@ SUBCOMMANDS = {
     "rebuild": Subcommand(
         "repairlog.cli.rebuild:rebuild", _("Compare all tables with the journal, or write them anew.")
     ),
+    "files": Subcommand("repairlog.cli.files:files", _("Say which files no entry names, and delete them.")),
     "import": Subcommand("repairlog.cli.import_list:import_list", _("Take an old list of leaks or repairs in.")),
     "rules": Subcommand("repairlog.cli.rules:command", _("Check, list and print rulebooks.")),
     "figure": Subcommand("repairlog.cli.figure:figure", _("Work out one figure, such as a converted pressure.")),

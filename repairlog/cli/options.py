@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
 import click
 
@@ -24,6 +25,11 @@ as_json = click.option("--json", "as_json", is_flag=True, help=_("Print JSON."))
 def url_of(database_url: str | None) -> str:
     """The address that was given, or the usual one."""
     return read_settings(os.environ, database_url=database_url).database_url
+
+
+def files_of(database_url: str | None) -> Path:
+    """The folder of the book's pictures and other files."""
+    return read_settings(os.environ, database_url=database_url).files
 
 
 @contextmanager

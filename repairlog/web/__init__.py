@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from repairlog.web.crew import (
+    attachments,
     digs,
     grades,
     notes,
@@ -19,7 +20,7 @@ from repairlog.web.crew import (
 from repairlog.web.crew.in_hand import given_to_you
 from repairlog.web.dispatch import call, calls, new_call, opens_leak, steps
 from repairlog.web.dispatch.now import calls_in, who_is_out
-from repairlog.web.everyone import figures, gaps, leaks, mine, owed, put_right, sheet
+from repairlog.web.everyone import figures, files, gaps, leaks, mine, owed, put_right, sheet
 from repairlog.web.everyone.today import today_of
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
@@ -36,6 +37,7 @@ CREW = (
     tests.routes,
     digs.routes,
     ties.routes,
+    attachments.routes,
     notes.routes,
     paper.routes,
     works.routes,
@@ -59,6 +61,7 @@ ROUTES = (
     today_of(TODAY),
     leaks.routes,
     sheet.routes,
+    files.routes,
     put_right.routes,
     owed.routes,
     mine.routes,

@@ -145,6 +145,7 @@ def _of_choices() -> dict[str, tuple[str, str]]:
 
 def _of_whens() -> dict[str, tuple[str, str]]:
     return {
+        "file_first": (_("No picture or file came."), _("Choose one, or take a picture; an empty file is none.")),
         "not_a_digest": (
             _("“{got}” is no SHA-256 of a file."),
             _("Give 64 hexadecimal digits in small letters, as sha256sum prints them."),

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from io import BytesIO
 from typing import Any
 
 import pytest
@@ -14,6 +15,7 @@ from flask.testing import FlaskClient
 from repairlog import api, web
 from repairlog.access import Refused
 from repairlog.entries.entry import Moments
+from repairlog.records import blobs
 from repairlog.records.store import Store
 from tests.makers import book as m
 from tests.makers import calls as c
@@ -97,6 +99,10 @@ digs.page       GET     200   200         200      403            404      in
 digs.page       POST    303   303         303      403            403      in
 ties.number     GET     200   200         200      200            404      in
 ties.number     POST    303   303         303      303            403      in
+attachments.page GET    200   200         200      200            404      in
+attachments.page POST   303   303         303      303            403      in
+files.whole     GET     200   200         200      200            404      in
+files.picture   GET     404   404         404      404            404      in
 ties.link       GET     200   200         200      403            404      in
 ties.link       POST    303   303         303      403            422      in
 notes.page      GET     200   200         200      200            404      in
@@ -165,11 +171,16 @@ def walk(sqlite_store: Store) -> Walk:
         "attempt": attempt["id"],
         "id": left["id"],
     }
+    file = d.attached(leak["id"])
+    book.say(file)
+    named |= {"digest": file["digest"]}
     named |= {"dig": dig["id"], "step": "owed", "number": number}
     named |= {"entry": odd["id"], "gap": "grade_not_known", "grade_set": lower["id"], "given": given["id"]}
     named |= {"call": call["id"], "at": "told", "rulebook": "gb"}
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
+    kept = open_site.app.extensions["repairlog.files"]
+    blobs.put(kept.folder, BytesIO(b"tag 31\n"), most=kept.most)
     browsers = {who: open_site.client(actor) for who, actor in actors(book).items()}
     return Walk(open_site, browsers | {"nobody": open_site.app.test_client()}, named)
 
@@ -189,6 +200,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "notes.page": ("note", m.note(leak)),
         "digs.opening": ("dig", d.dig(walk.site.book)),
         "digs.page": ("step", d.owed(walk.named["dig"])),
+        "attachments.page": ("file", d.attached(leak) | {"length": "7"}),
         "ties.number": ("number", d.number(leak)),
         "ties.link": ("link", d.linked(leak, walk.named["number"])),
         "reviews.page": ("review", m.review(leak, attempt)),

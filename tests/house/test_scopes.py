@@ -33,6 +33,7 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "area": m.read_id(book.area),
         "leak": m.read_id(book.area),
         "numbers": ["W-0118"],
+        "digests": ["0" * 64],
         "named": "M. Aldous",
         "part": "lane",
         "where": Wanted(),

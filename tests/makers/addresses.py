@@ -8,7 +8,7 @@ from flask import Flask
 
 from repairlog import web
 
-NO_PAGES = {"drawn.file", "first.page", "healthy.page"}
+NO_PAGES = {"drawn.file", "files.whole", "files.picture", "first.page", "healthy.page"}
 """Answers to GET that nobody reads: a file, the way to another page, a word for probes."""
 
 ENTERS_NOTHING = {"unfinished.away", "mine.page"}
@@ -69,6 +69,7 @@ ADDRESSES = {
     "digs.page": tuple(
         "/leaks/{served}/digs/{dry}/" + step for step in ("found", "pipe", "backfill", "owed", "restored")
     ),
+    "attachments.page": ("/leaks/{ended}/attach",),
     "ties.number": ("/leaks/{ended}/number",),
     "ties.link": ("/leaks/{ended}/link",),
     "notes.page": ("/leaks/{ended}/note",),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Column, Date, ForeignKeyConstraint, Index, Integer, LargeBinary, Text
+from sqlalchemy import BigInteger, Column, Date, ForeignKeyConstraint, Index, Integer, LargeBinary, Text
 
 from repairlog.records.columns import Id, Moment
 from repairlog.records.tables.metadata import table
@@ -114,4 +114,16 @@ SECRET = table(
     Column("name", Text, primary_key=True, comment="what it is for"),
     Column("value", LargeBinary, nullable=False, comment="chance, never shown"),
     comment="secrets of this book: every process that serves it signs with the same",
+)
+
+BLOB = table(
+    "blob",
+    "beside",
+    Column("digest", Text, primary_key=True, comment="SHA-256 of the file, hexadecimal"),
+    Column("person_id", Id, primary_key=True, comment="who sent it"),
+    Column("length", BigInteger, nullable=False, comment="its bytes"),
+    Column("media_type", Text, nullable=False, comment="what it is, as its content says"),
+    Column("came_at", Moment, nullable=False, comment="when it came last"),
+    Index(None, "came_at"),
+    comment="files that came, by whom: one that no entry names is seen by them alone, and goes after 90 days",
 )

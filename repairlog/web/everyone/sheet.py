@@ -9,6 +9,7 @@ from flask import abort, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
+from repairlog.records import blobs
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.calls import calls_of_leak
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
@@ -16,6 +17,7 @@ from repairlog.records.story import Story, story_of
 from repairlog.trade.dig import Dig
 from repairlog.web.everyone.righted import rights
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.files import files
 from repairlog.words import _, story
 from repairlog.words import leaks as words
 from repairlog.words.addresses import address_of_leak
@@ -50,6 +52,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         of_entry=_of_entries(row, told),
         of_righting=_of_rightings(row, told),
         set_aside=_ways_to_set_aside(row, told),
+        files=dict(_files(told)),
     )
 
 
@@ -71,6 +74,7 @@ def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
         ("dig_opened", _("Open a dig"), url_for("digs.opening", leak=row.id)),
         ("note", _("Add a note"), url_for("notes.page", leak=row.id)),
         ("outside_number_added", _("Add an outside number"), url_for("ties.number", leak=row.id)),
+        ("attached", _("Attach a picture"), url_for("attachments.page", leak=row.id)),
         ("linked", _("Link to another leak"), url_for("ties.link", leak=row.id)),
     ]
     if row.status == "open":
@@ -185,3 +189,11 @@ def _steps(dig: Dig) -> Iterator[tuple[str, str, str]]:
     yield "owed", "restoration_owed", _("Say what restoration is owed")
     if dig.still_owed:
         yield "restored", "restored", _("Say what was restored")
+
+
+def _files(told: Story) -> Iterator[tuple[UUID, tuple[str, bool, bool]]]:
+    """By entry that attaches one: the file's digest, whether it is here, whether it is a picture."""
+    for entry in (each.entry for each in told.told if each.entry.kind == "attached"):
+        digest = entry.text("digest")
+        here = blobs.is_here(files().folder, digest)
+        yield entry.id, (digest, here, entry.text("media_type").startswith("image/"))
