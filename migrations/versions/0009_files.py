@@ -1,14 +1,14 @@
 """Who sent which file.
 
-Revision: 0008
+Revision: 0009
 """
 
 import sqlalchemy as sa
 from alembic import op
 from sqlalchemy.dialects import postgresql
 
-revision = "0008"
-down_revision = "0007"
+revision = "0009"
+down_revision = "0008"
 branch_labels = None
 depends_on = None
 
