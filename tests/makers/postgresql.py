@@ -21,6 +21,9 @@ SETTINGS = {
     # A zone that is neither UTC nor a whole hour from it: a moment that leans on the session's zone shows.
     "timezone": "Asia/Kathmandu",
 }
+MEMORY, ROOM = Path("/dev/shm"), 2 * 1024**3
+"""Where Linux keeps files in memory, and how many bytes must be free there to be used."""
+
 HASTY = {"fsync": "off", "full_page_writes": "off"}
 SIGNALS = {"fast": signal.SIGINT, "immediate": signal.SIGQUIT}
 
@@ -67,13 +70,21 @@ def launch(*, durable: bool = False) -> Cluster:
     bin_folder = binaries()
     if bin_folder is None:
         raise FileNotFoundError("no initdb under /usr/lib/postgresql or on PATH: install postgresql")
-    folder = Path(tempfile.mkdtemp(prefix="repairlog-pg-"))
+    folder = Path(tempfile.mkdtemp(prefix="repairlog-pg-", dir=None if durable else _in_memory()))
     if os.getuid() == 0:
         shutil.chown(folder, "postgres", "postgres")
     initdb = f"'{bin_folder}/initdb' -D '{folder}/data' -A trust -U postgres -E UTF8 --no-locale --no-sync"
     port = free_port()
     process = _served(f"{initdb} && exec {_server(bin_folder, folder, port=port, durable=durable)}", folder)
     return Cluster(folder, port, process, durable)
+
+
+def _in_memory() -> Path | None:
+    """A folder in memory, where this machine has one with room: every database of a test is a thousand small files."""
+    try:
+        return MEMORY if shutil.disk_usage(MEMORY).free > ROOM else None
+    except OSError:
+        return None
 
 
 def restart(cluster: Cluster) -> Cluster:
