@@ -124,6 +124,10 @@ def _of_others() -> dict[str, tuple[str, str]]:
             _("The setting {name} is “{got}”, which cannot be read."),
             _("Set it to one of these, or leave it out: {expected}."),
         ),
+        "file_too_large": (
+            _("The file has more than {most} bytes."),
+            _("Send a smaller one; whoever runs the machine sets how large a file may be."),
+        ),
         "busy": (
             _("The book is being written by others."),
             _("Nothing was saved of it; send the same again in a moment."),

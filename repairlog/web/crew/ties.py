@@ -72,9 +72,10 @@ def _means(call: Call, leak: UUID) -> tuple[Call, list[Complaint]]:
     if not typed or as_id(typed):
         return call, []
     found = leak_numbered(typed)
-    if found is None or found == leak:
-        code = "leak_number_unknown" if found is None else "linked_to_itself"
-        return call, [Complaint(entry=0, field="to_subject", code=code, facts={"got": typed})]
+    if found is None:
+        return call, [Complaint(entry=0, field="to_subject", code="leak_number_unknown", facts={"got": typed})]
+    if found == leak:
+        return call, [Complaint(entry=0, field="to_subject", code="linked_to_itself", facts={"got": typed})]
     return {**call, "link": {**raw, "to_subject": str(found)}}, []
 
 
