@@ -17,7 +17,7 @@ from repairlog.cli.passwords import new_password
 from repairlog.clock import now
 from repairlog.entries.entry import Moments
 from repairlog.entries.ids import new_uuid7, read_id
-from repairlog.entries.operator import ROLES
+from repairlog.entries.operator import INSPECTOR, ROLES
 from repairlog.intake import Complaint, NotUnderstood
 from repairlog.intake.call import understand
 from repairlog.intake.said import said_of
@@ -158,7 +158,7 @@ def _call(
 
 
 def _person(received: datetime, name: str, *, on: str) -> dict[str, Any]:
-    roles = [{"key": role, "role": role, "from_on": on} for role in ROLES]
+    roles = [{"key": role, "role": role, "from_on": on} for role in ROLES if role != INSPECTOR]
     return {"kind": "person_added", "id": str(new_uuid7(received)), "name": name, "roles": roles, "happened": on}
 
 

@@ -15,6 +15,9 @@ ROLES = (
     "inspector",
 )
 
+INSPECTOR = "inspector"
+"""Reads only, and is nobody of the operator's own."""
+
 OPERATOR_OPENED = EntryKind(
     name="operator_opened",
     says="the operator's book is opened",

@@ -77,7 +77,7 @@ def test_it_fills_demo_db_in_that_folder_and_says_so_in_words(say, tmp_path):
     answer = say("demo", "--no-serve", "--years", "0", "--at", str(tmp_path / "new"))
     assert (answer.code, answer.err) == (0, "")
     assert f"Database: sqlite:///{tmp_path}/new/demo.db\n" in answer.out
-    assert "D. Okoro      demo ferry copper thistle   Supervisor          ES\n" in answer.out
+    assert "D. Okoro       demo ferry copper thistle   Supervisor          ES\n" in answer.out
     assert answer.out.count("demo heron bucket lantern") == 1
     assert {file.name for file in (tmp_path / "new").iterdir()} == {"demo.db", "demo.db.lock", "demo.db.serving"}
 

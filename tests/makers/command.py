@@ -44,14 +44,14 @@ def at_a_terminal(*words: str, typed: list[str]) -> str:
     return seen.decode()
 
 
-def process(*words: str, typed: str = "", **environment: str) -> Answer:
-    """The same as a process of its own. `typed`: what is typed to it."""
+def process(*words: str, typed: str = "", seconds: int = 60, **environment: str) -> Answer:
+    """The same as a process of its own. `typed`: what is typed to it; `seconds`: how long it may take."""
     done = subprocess.run(
         [sys.executable, "-m", "repairlog.cli", *words],
         input=typed,
         capture_output=True,
         text=True,
-        timeout=60,
+        timeout=seconds,
         env={"PATH": "/usr/bin:/bin", "HOME": "/nowhere", "PYTHONPATH": str(Path.cwd()), **environment},
     )
     return Answer(done.returncode, done.stdout, done.stderr)

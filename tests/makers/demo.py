@@ -38,7 +38,7 @@ class Demo:
 def filled(*where: str, years: int = 0) -> dict[str, Any]:
     """What `demo --no-serve --json` prints when it fills the book at that place, with so many years. Raises
     AssertionError if it fails."""
-    answer = process("demo", "--no-serve", "--json", "--years", str(years), *where)
+    answer = process("demo", "--no-serve", "--json", "--years", str(years), *where, seconds=60 + 240 * years)
     assert answer.code == 0, answer.err
     told: dict[str, Any] = json.loads(answer.out)
     return told

@@ -6,7 +6,21 @@ from repairlog.entries.kinds import KINDS
 from repairlog.words.refusals import sentence
 from tests.words.spoken import refusal_codes
 
-FACTS = ("expected", "file", "found", "got", "index", "kind", "mark", "most", "name", "names", "said", "version", "wanted")
+FACTS = (
+    "expected",
+    "file",
+    "found",
+    "got",
+    "index",
+    "kind",
+    "mark",
+    "most",
+    "name",
+    "names",
+    "said",
+    "version",
+    "wanted",
+)
 """What the facts of any of them are called."""
 
 
