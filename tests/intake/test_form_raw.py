@@ -9,13 +9,19 @@ import pytest
 from werkzeug.datastructures import MultiDict
 
 from repairlog import units
-from repairlog.entries.kinds import KINDS
+from repairlog.entries.fields import EntryKind
+from repairlog.entries.kinds import DID, KINDS
 from repairlog.intake.form import add_row, boxes_by_path, form_of, form_with, heard, is_empty, raw_of
 from repairlog.trade.area import Area
 
 VISIT, REPAIR = KINDS["visit"], KINDS["repair_attempted"]
-WITH_CHOICES = ("source", "authorised_by", "materials.lot", "people.person", "did.person", "places.same_as", "leak")
-CHOICES: dict[str, list[tuple[str, str]]] = {path: [] for path in WITH_CHOICES}
+
+
+def to_choose(kind: EntryKind) -> dict[str, list[tuple[str, str]]]:
+    """Nothing to choose from, for every field of a kind that only choices can ask for."""
+    paths = [(each, each.name) for each in kind.fields]
+    paths += [(each, f"{rows.name}.{each.name}") for rows in (*kind.rows, DID) for each in rows.fields]
+    return {path: [] for each, path in paths if each.kind in ("ref", "entry", "hole")}
 
 
 def area(zone: str = "America/New_York", elevation: str = "", lel_basis: str = "5.0") -> Area:
@@ -27,7 +33,7 @@ def area(zone: str = "America/New_York", elevation: str = "", lel_basis: str = "
 def typed(*boxes: tuple[str, str], kind: Any = REPAIR) -> Any:
     """The form of a kind with these boxes typed into."""
     data = MultiDict((f"x-{name}", value) for name, value in boxes)
-    return form_with(form_of(kind, choices=CHOICES), prefix="x", typed=data)
+    return form_with(form_of(kind, choices=to_choose(kind)), prefix="x", typed=data)
 
 
 def raw(*boxes: tuple[str, str], kind: Any = REPAIR, where: Area | None = None) -> dict[str, Any]:
@@ -107,12 +113,13 @@ def test_a_form_filled_from_a_raw_entry_gives_that_entry_again() -> None:
         "did": [{"key": "d1", "named": "a neighbour"}],
         "kept_as_text": [{"key": "k1", "field": "extent"}],
     }
-    form = form_with(form_of(VISIT, choices=CHOICES), prefix="x", raw=entry)
+    form = form_with(form_of(VISIT, choices=to_choose(VISIT)), prefix="x", raw=entry)
     assert raw_of(VISIT, form, area=area()) == entry
 
 
 def test_a_whole_number_fills_its_box_as_text() -> None:
-    form = form_with(form_of(KINDS["source_added"], choices=CHOICES), prefix="x", raw={"installed_year": 1974})
+    source = KINDS["source_added"]
+    form = form_with(form_of(source, choices=to_choose(source)), prefix="x", raw={"installed_year": 1974})
     assert form["installed_year"].data == "1974"
 
 

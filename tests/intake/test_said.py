@@ -152,6 +152,22 @@ def test_a_row_has_a_short_plain_key(key: str) -> None:
     assert said_of(visit(places=[{"key": key, "kind": "vault"}]), 0)[0].said["places"][0]["key"] == key
 
 
+def picture(**fields: Any) -> dict[str, Any]:
+    return {"kind": "attached", "id": ID, "subject": LEAK, "happened": "2026-03-03"} | {
+        "digest": DIGEST,
+        "length": "3",
+        "media_type": "image/jpeg",
+        **fields,
+    }
+
+
+def test_a_file_is_named_by_the_64_hexadecimal_digits_of_its_digest() -> None:
+    said, complaints = said_of(picture(original=DIGEST), 0)
+    assert (said.said["digest"], said.said["original"], complaints) == (DIGEST, DIGEST, [])
+
+
+# SHA-256 of "abc", as sha256sum prints it
+DIGEST = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
 HOLE = f"{LEAK}/p1"
 SENT_BACK: list[tuple[Any, str, str, dict[str, Any]]] = [
     ("an entry", "", "not_an_object", {}),
@@ -226,6 +242,10 @@ SENT_BACK: list[tuple[Any, str, str, dict[str, Any]]] = [
         "not_a_day",
         {"got": "20260930"},
     ),
+    (picture(digest=DIGEST[:-1]), "digest", "not_a_digest", {"got": DIGEST[:-1]}),
+    (picture(digest=DIGEST + "0"), "digest", "not_a_digest", {"got": DIGEST + "0"}),
+    (picture(digest=DIGEST.upper()), "digest", "not_a_digest", {"got": DIGEST.upper()}),
+    (picture(original=DIGEST[:-1] + "g"), "original", "not_a_digest", {"got": DIGEST[:-1] + "g"}),
 ]
 
 
@@ -302,7 +322,8 @@ def raw_entries(draw: st.DrawFn) -> Any:
 def _good(field: Any) -> str:
     if field.kind == "code":
         return str(field.codes[0])
-    return {"ref": LEAK, "entry": LEAK, "when": "2026-03-03", "whole": "7"}.get(field.kind, "45")
+    good = {"ref": LEAK, "entry": LEAK, "when": "2026-03-03", "whole": "7", "digest": DIGEST}
+    return good.get(field.kind, "45")
 
 
 def check_sealable(said: Said) -> None:

@@ -64,7 +64,7 @@ def test_a_row_tells_what_a_list_shows_of_a_leak(book):
             ended_how="repaired",
             ended_on="2026-03-05",
             attempts=1,
-            gaps=2,  # a lot that is not on the books, a repair that nobody accepted
+            gaps=3,  # a lower grade that nobody looked over, a lot not on the books, a repair that nobody accepted
         )
     ]
 
