@@ -29,7 +29,8 @@ def test_the_keyboard_goes_through_the_shell_in_the_order_in_which_it_is_read(li
             window.page.keyboard.press("Tab")
             passed.append(window.page.evaluate(FOCUSED))
         links = window.page.get_by_role("navigation", name="Pages").get_by_role("link").all_inner_texts()
-        assert passed == ["To the page", "RepairLog", *links, "Sign out"]
+        name = live.sign_ins["crew"]["name"]
+        assert passed == ["To the page", "RepairLog", *links, name, "Sign out"]
 
 
 def test_where_the_keyboard_is_can_be_seen(live):

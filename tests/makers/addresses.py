@@ -54,7 +54,7 @@ ADDRESSES = {
     "works.waiting": ("/leaks/{reopened}/waiting",),
     "works.goes_on": ("/leaks/{reopened}/goes-on",),
     "works.briefing": ("/leaks/{reopened}/briefing",),
-    "works.settle": ("/leaks/{troubled}/given/{given}",),
+    "works.settle": ("/leaks/{from_call}/given/{in_hand}",),
     "orders.give": ("/leaks/{reopened}/give",),
     "orders.schedule": ("/leaks/{reopened}/schedule",),
     "orders.reopen": ("/leaks/{ended}/reopen",),

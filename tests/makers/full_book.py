@@ -204,9 +204,8 @@ def _after_the_first_day(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         m.set_aside(at, attempt["id"], "person_not_on_the_books", row="people.p1"),
         m.set_aside(at, attempt["id"], "no_such_gap"),
     )
-    last = m.given(ids["troubled"], work="re_evaluation", named="Truck 7", happened="2026-03-05")
-    book.say(last)
-    return {"reopened": at, "lower": lower["id"], "given": last["id"], "worked": attempt["id"]}
+    book.say(m.given(ids["troubled"], work="re_evaluation", named="Truck 7", happened="2026-03-05"))
+    return {"reopened": at, "lower": lower["id"], "worked": attempt["id"]}
 
 
 def _troubled_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
@@ -364,10 +363,11 @@ def _calls(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     crew_leader = {"from_person": str(book.crew.person), "to_person": str(book.supervisor.person)}
     told = {"valves": "curb valve shut", "vents": "one over the service", "last_readings": "60 %LEL at 13:40"}
     told |= {"customers_off": 1, "next_reading_by": "2026-03-03 15:00", "remarks": "dog in the yard"}
-    hour += [m.waiting(leak["id"]), m.given(leak["id"], **crew, **person, by_on="2026-03-04")]
-    hour += [m.given(leak["id"], work="restoration")]
+    waiting, given = m.waiting(leak["id"]), m.given(leak["id"], **crew, **person, by_on="2026-03-04")
+    hour += [waiting, given, m.given(leak["id"], work="restoration")]
     book.say(*hour, c.watch(leak["id"], **crew_leader, **told), c.watch(ids["troubled"], happened="2026-03-04"))
-    return {"call": call["id"], "same_call": same["id"], "customers_call": customers["id"], "from_call": leak["id"]}
+    calls = {"call": call["id"], "same_call": same["id"], "customers_call": customers["id"]}
+    return calls | {"from_call": leak["id"], "in_hand": given["id"]}
 
 
 def _beside(book: m.Book) -> None:

@@ -105,7 +105,7 @@ def made(browser: Browser, *, into: Path) -> dict[str, str]:
     """
     into.mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as folder:
-        told = demo.filled("--at", folder, "--on", DAY, years=3)
+        told = demo.filled("--at", folder, "--on", DAY)
         sign_ins = {each["role"]: each for each in reversed(told["sign_ins"])}
         with serving(told["database"]) as server:
             return {each.name: _taken(browser, server.address, each, sign_ins, into) for each in PICTURES}
