@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from tests.makers import book as m
 
 
@@ -15,7 +17,10 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     )
     evaluated = {"evaluator": officer, "company": "Dale Pipe Co", "document": "file 12"}
     period = {"period_from_on": "2025-01-01", "period_until_on": "2025-12-31", "until_on": "2026-06-30"}
-    points = [{"key": "p1", "gas": "methane", "expected": "50 %LEL", "found": "47 %LEL", "left_at": "50 %LEL"}]
+    points = [_point("p1", "methane", "50 %LEL", "47 %LEL"), _point("p2", "carbon_monoxide", "35 ppm CO", "31 ppm CO")]
+    points += [_point("p3", "methane", "100 ppm-m", "96 ppm-m"), _point("p4", "methane", "50 %LEL", "off the scale")]
+    checks = [_check(meter["id"], "35 ppm CO", "34 ppm CO"), _check(meter["id"], "100 ppm-m", "98 ppm-m")]
+    checks += [_check(meter["id"], "50 %LEL", "off the scale", result="not_good") | _kept("read")]
     book.say(
         m.cut_over(book.other_area, reason="the new book begins"),
         {"kind": "person_added", "id": guest, "name": "K. Ames", "happened": "2026-01-05"},
@@ -33,11 +38,30 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         | {"left": [{"key": "l1", "person": crew, "until_on": "2026-02-01"}]},
         meter,
         old,
-        m.calibrated(meter["id"], by_whom="Weir Lab", certificate_number="C-1", remarks="sensor new", points=points),
+        m.calibrated(meter["id"], by_whom="Weir Lab", certificate_number="C-1", remarks="sensor new", points=points)
+        | _kept("points.p4.found"),
         {"kind": "instrument_checked", "id": m.new_id(), "subject": meter["id"], "happened": "2026-03-03 06:40"}
         | {"cylinder": book.lot, "cylinder_named": "50 %LEL", "expected": "50 %LEL", "read": "49 %LEL"}
         | {"result": "good", "remarks": "cold morning"},
+        *checks,
         {"kind": "instrument_retired", "id": m.new_id(), "subject": old["id"], "happened": "2026-02-27"}
         | {"reason": "sensor worn"},
     )
     return {"meter": meter["id"]}
+
+
+def _point(key: str, gas: str, expected: str, found: str) -> dict[str, Any]:
+    return {"key": key, "gas": gas, "expected": expected, "found": found, "left_at": expected}
+
+
+def _check(instrument: str, expected: str, read: str, result: str = "good") -> dict[str, Any]:
+    return {"kind": "instrument_checked", "id": m.new_id(), "subject": instrument, "happened": "2026-03-03 06:50"} | {
+        "cylinder_named": expected,
+        "expected": expected,
+        "read": read,
+        "result": result,
+    }
+
+
+def _kept(field: str) -> dict[str, Any]:
+    return {"kept_as_text": [{"key": "k1", "field": field}]}
