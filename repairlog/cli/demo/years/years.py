@@ -44,7 +44,7 @@ def _stories(
     lots = lots_received(area, first=first, last=until.date())
     yield f"{area}/stores", list(receipts(lots, by=network.staff[area].supervisor))
     for year in range(years):
-        chance = Random(f"{shares['seed']} {area} {year}")  # noqa: S311
+        chance = Random(f"{shares['seed']} {area} {year}")  # noqa: S311 - a story, no secret
         begins, leaks = first + timedelta(days=365 * year), 0
         for number, at in enumerate(_moments(chance, shares, "leaks", area=area, first=begins), start=1):
             name, street = f"{area}-{year}-{number}", worn_street(chance, network.streets[area])
