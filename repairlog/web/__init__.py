@@ -17,7 +17,7 @@ from repairlog.web.crew import (
     visits,
     works,
 )
-from repairlog.web.crew.in_hand import given_to_you
+from repairlog.web.crew.in_hand import given_to_you, left_unfinished
 from repairlog.web.dispatch import call, calls, new_call, opens_leak, steps
 from repairlog.web.dispatch.now import calls_in, who_is_out
 from repairlog.web.everyone import figures, files, gaps, leaks, mine, owed, put_right, sheet
@@ -50,7 +50,7 @@ OFFICER = (records.routes, rulebooks.routes)
 
 SUPERVISOR = (reviews.routes, endings.routes, orders.routes)
 
-TODAY = (calls_in, who_is_out, given_to_you, waits_for_you)
+TODAY = (given_to_you, left_unfinished, calls_in, who_is_out, waits_for_you)
 """The parts of the page Today, in their order: a function and a template each, in the room of whoever reads it."""
 
 ROUTES = (

@@ -63,8 +63,13 @@ def keep(store: Store, unfinished: Unfinished) -> None:
 def of_person(store: Store, person: UUID) -> list[Unfinished]:
     """What that person left unfinished, the newest first."""
     with store.reading() as tx:
-        rows = select(UNFINISHED).where(UNFINISHED.c.person_id == person).order_by(UNFINISHED.c.kept_at.desc())
-        return [_read(row, frozenset()) for row in tx.connection.execute(rows)]
+        return left_by(tx, person)
+
+
+def left_by(tx: Tx, person: UUID, *, most: int | None = None) -> list[Unfinished]:
+    """The newest of what that person left unfinished, all of it without `most`."""
+    rows = select(UNFINISHED).where(UNFINISHED.c.person_id == person).order_by(UNFINISHED.c.kept_at.desc()).limit(most)
+    return [_read(row, frozenset()) for row in tx.connection.execute(rows)]
 
 
 def how_many(tx: Tx, person: UUID) -> int:

@@ -18,6 +18,7 @@ from repairlog.words import _, boxes, codes
 from repairlog.words import gaps as gap_words
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.days import day
+from repairlog.words.story.reader import small
 
 AT_MOST = 50
 """Of each sort, so many are shown; more follow once these are done."""
@@ -65,7 +66,7 @@ def _groups(tx: Tx, who: Asker) -> Iterator[tuple[str, list[Line]]]:
 
 def _repair(row: WaitingRow) -> Line:
     return {
-        "title": ", ".join(filter(None, (row.method, codes.word(row.outcome)))),
+        "title": ", ".join(filter(None, (row.method, small(codes.word(row.outcome))))),
         "where": f"{row.number}, {address_of_leak(row)}",
         "day": day(row.on),
         "name": _("Look it over"),

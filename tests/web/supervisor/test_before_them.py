@@ -6,6 +6,8 @@ import re
 from datetime import UTC, datetime
 
 from repairlog.entries.entry import Moments
+from repairlog.entries.ids import read_id
+from repairlog.records.beside.unfinished import Unfinished, keep
 from tests.makers import book as m
 from tests.makers.site import site
 
@@ -20,7 +22,8 @@ def ways(page: str) -> set[str]:
 def test_a_supervisor_sees_what_waits_and_a_crew_what_is_given_to_it(book: m.Book, leak: str) -> None:
     supervisor, crew = (site(book).client(who) for who in (book.supervisor, book.crew))
     assert "No repair waits to be accepted" in supervisor.get("/today").text
-    assert "Given to you" not in crew.get("/today").text
+    assert "Nothing is given to you" in crew.get("/today").text
+    assert "Given to you" not in supervisor.get("/today").text
     attempt, first = m.attempt(leak), m.grade(leak, grade="1")
     lower = m.grade(leak, grade="2", happened="2026-03-04")
     book.say(attempt, first, lower, m.given(leak, work="restoration", person=str(book.crew.person), by_on="2026-03-01"))
@@ -33,3 +36,20 @@ def test_a_supervisor_sees_what_waits_and_a_crew_what_is_given_to_it(book: m.Boo
     late = m.visit(leak)
     book.say(late, moments=NOW)
     assert ways(supervisor.get("/today").text) == {f"/leaks/{leak}#e-{late['id']}"}
+
+
+def test_what_somebody_left_unfinished_stands_on_their_own_today(book: m.Book) -> None:
+    left = m.leak(book)
+    keep(
+        book.store,
+        Unfinished(
+            id=read_id(left["id"]),
+            person=book.crew.person,
+            because="not_understood",
+            form="entries",
+            raw=[left],
+            kept_at=NOW.received,
+        ),
+    )
+    supervisor, crew = (site(book).client(who).get("/today").text for who in (book.supervisor, book.crew))
+    assert (f'href="/unfinished/{left["id"]}"' in crew, "You left unfinished" in supervisor) == (True, False)
