@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Context, Decimal
 from functools import lru_cache
@@ -57,6 +57,35 @@ def _holds(reading: Reading, limit: Limit, basis: Decimal) -> bool:
     return limit.holds(
         gas_of(reading.value, unit=reading.unit, lel_basis=basis), gas_of(limit.value, unit=limit.unit, lel_basis=basis)
     )
+
+
+def edges_of(limits: Iterable[Limit], *, unit: str, lel_basis: Decimal) -> list[Decimal]:
+    """The values of the limits in their order, each once, in the unit of a reading on that basis. Exactly, but for a
+    limit in %gas or ppm that is no finite number of %LEL: that one to 200 digits, so no reading stands on it."""
+    return sorted(
+        {
+            each.value
+            if each.unit == unit
+            else _in_unit(gas_of(each.value, unit=each.unit, lel_basis=lel_basis), unit, lel_basis)
+            for each in limits
+        }
+    )
+
+
+def _in_unit(gas: Decimal, unit: str, lel_basis: Decimal) -> Decimal:
+    if unit == "%LEL":
+        return _EXACT.divide(gas.scaleb(2, _EXACT), lel_basis)
+    return gas.scaleb(4, _EXACT) if unit == "ppm" else gas
+
+
+def samples_of(edges: Sequence[Decimal]) -> Iterator[Decimal]:
+    """A value below the first edge, the edge itself, one between it and the next, and so on to one above the last."""
+    before: Decimal | None = None
+    for edge in edges:
+        yield _EXACT.subtract(edge, 1) if before is None else _EXACT.divide(_EXACT.add(before, edge), 2)
+        yield edge
+        before = edge
+    yield Decimal(0) if before is None else _EXACT.add(before, 1)
 
 
 @lru_cache(maxsize=4096)

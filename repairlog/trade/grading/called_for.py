@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
 
-from repairlog.trade.grading.bounds import Limit, limits_of, measure_within, within
+from repairlog.trade.grading.bounds import Limit, edges_of, limits_of, measure_within, samples_of, within
 from repairlog.trade.grading.found import NOT_A_CONCENTRATION, Found, Reading, Spot
 from repairlog.trade.rulebook import ASSUMED, Criterion, Grade, Rulebook
 
@@ -34,12 +37,12 @@ class CalledFor:
     not_judged: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Ready:
-    """A criterion with what is worked out once a rulebook. `order`: rank of its grade, then its place among all.
-    `said`, `weighed`: its conditions that hold when somebody says so, and those that count as met unless denied.
-    `of_line`: it asks of the line or the extent. `of_spot`: it asks whose the place is, or how far from a building.
-    `plain`: it asks for a reading at a place and for nothing that has to be looked into."""
+    """A criterion with what is worked out once a rulebook, the same one only as itself. `order`: rank of its grade,
+    then its place among all. `said`, `weighed`: its conditions that hold when somebody says so, and those that count as
+    met unless denied. `of_line`: it asks of the line or the extent. `of_spot`: it asks whose the place is, or how far
+    from a building. `plain`: it asks for a reading at a place and for nothing that has to be looked into."""
 
     criterion: Criterion
     order: tuple[int, int]
@@ -54,9 +57,10 @@ class Ready:
     plain: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Grader:
-    """A rulebook made ready to grade by. `of_grade`: criteria that count only for a leak that has a grade already."""
+    """A rulebook made ready to grade by, the same one only as itself. `of_grade`: criteria that count only for a leak
+    that has a grade already."""
 
     grades: Mapping[str, Grade]
     standing: tuple[Ready, ...]
@@ -105,19 +109,18 @@ def called_for(by: Grader, found: Found) -> CalledFor:
     A condition that nobody answered counts as met, and stands under `assumed`: so the grade is rather too high than
     too low. Carbon monoxide and what a laser sums along its path set no grade.
     """
-    by_place, not_judged = sorted_by_place(found.readings)
+    hits, not_judged = _hits(by, found.readings)
     said = said_with_paving(found)
-    asked = [each for each in by.standing if each.limits is None or each.place in by_place]
-    met = [each for ready in asked if (each := _met(ready, found, said, by_place))]
+    met = _all_met(by.standing, found, said, hits)
+    own: list[Met] = []
     if by.of_grade:
         base = _base(by, found, met)
-        of_base = [ready for ready in by.of_grade if not base or ready.criterion.of_grade == base]
-        met += [each for ready in of_base if (each := _met(ready, found, said, by_place))]
-    first = _deciding(met)
+        own = [each for each in _all_met(by.of_grade, found, said, hits) if base in ("", each.criterion.of_grade)]
+    first = own[0] if own else _deciding(met)
     return CalledFor(
         grade=by.grades[first.criterion.calls_for] if first else None,
         by=first,
-        met=tuple(met),
+        met=(*met, *own),
         not_judged=tuple(not_judged),
     )
 
@@ -131,37 +134,51 @@ def _base(by: Grader, found: Found, met: Sequence[Met]) -> str:
 
 
 def _deciding(met: Sequence[Met]) -> Met | None:
-    """The one that calls for the grade: a class of its own within a grade, where one is met, else the most hazardous
-    grade's, and of those the one that takes least to be so."""
-    if not met:
-        return None
-    own = [each for each in met if each.criterion.of_grade]
-    if own:
-        return own[0]
+    """The one that calls for the grade: of those of the most hazardous grade, the one that takes least to be so."""
+    if not met or not met[0].assumed:
+        return met[0] if met else None
     same = [each for each in met if each.criterion.calls_for == met[0].criterion.calls_for]
     return min(same, key=lambda each: len(each.assumed))
 
 
-ByPlace = dict[str, list[Reading]]
-"""Readings by each place that they count as; all of them under an empty one."""
+Hits = dict[Ready, list[Reading]]
+"""The readings that keep to the limits of each criterion, at its place."""
 
 
-def sorted_by_place(readings: Sequence[Reading]) -> tuple[ByPlace, list[str]]:
-    """The readings by place, and the keys of those that set no grade."""
-    everywhere: list[Reading] = []
-    by_place: ByPlace = {"": everywhere}
+def _hits(by: Grader, readings: Sequence[Reading]) -> tuple[Hits, list[str]]:
+    """What each criterion is met by, and the keys of the readings that set no grade."""
+    hits: Hits = {}
     not_judged: list[str] = []
     for reading in readings:
-        if reading.unit == NOT_A_CONCENTRATION or reading.gas == "carbon_monoxide":
+        if sets_no_grade(reading):
             not_judged.append(reading.key)
             continue
-        everywhere.append(reading)
-        for place in reading.spot.counts_as:
-            if place in by_place:
-                by_place[place].append(reading)
-            else:
-                by_place[place] = [reading]
-    return by_place, not_judged
+        edges, met = _ladder(by, reading.spot.counts_as, reading.gas, reading.unit, reading.lel_basis)
+        for ready in met[bisect_left(edges, reading.value) + bisect_right(edges, reading.value)]:
+            hits.setdefault(ready, []).append(reading)
+    return hits, not_judged
+
+
+def sets_no_grade(reading: Reading) -> bool:
+    """Whether it is none of the readings that a grade may hang on."""
+    return reading.unit == NOT_A_CONCENTRATION or reading.gas == "carbon_monoxide"
+
+
+Ladder = tuple[Sequence[Decimal], Sequence[tuple[Ready, ...]]]
+"""Limits in their order, and the criteria met below the first, at it, between it and the next, and so on."""
+
+
+@lru_cache(maxsize=4096)
+def _ladder(by: Grader, places: frozenset[str], gas: str, unit: str, lel_basis: Decimal) -> Ladder:
+    """The criteria that a reading of that gas, in that unit, at a place that counts as those, can meet by its value."""
+    asked = [
+        each
+        for each in (*by.standing, *by.of_grade)
+        if each.limits is not None and each.gas == gas and is_at(each.place, places)
+    ]
+    edges = edges_of([limit for each in asked for limit in each.limits or ()], unit=unit, lel_basis=lel_basis)
+    samples = (Reading(key="", value=value, unit=unit, lel_basis=lel_basis) for value in samples_of(edges))
+    return edges, [tuple(each for each in asked if within([one], each.limits or ())) for one in samples]
 
 
 def said_with_paving(found: Found) -> frozenset[str]:
@@ -169,30 +186,32 @@ def said_with_paving(found: Found) -> frozenset[str]:
     return found.said if "paved_wall_to_wall" in found.said else found.said | {"not_paved_wall_to_wall"}
 
 
-def _met(ready: Ready, found: Found, said: frozenset[str], by_place: ByPlace) -> Met | None:
-    """The criterion as met; None where a part of it is not."""
-    if not ready.said <= said:
+def _all_met(asked: Sequence[Ready], found: Found, said: frozenset[str], hits: Hits) -> list[Met]:
+    """Those of the criteria that are met, in their order."""
+    met = []
+    for ready in asked:
+        if (ready.limits is None or ready in hits) and ready.said <= said:
+            one = _met(ready, found, hits.get(ready, []))
+            if one:
+                met.append(one)
+    return met
+
+
+def _met(ready: Ready, found: Found, hits: Sequence[Reading]) -> Met | None:
+    """The criterion as met; None where a part of it is not, besides what somebody has to say."""
+    if ready.plain:
+        return Met(ready.criterion, tuple([each.key for each in hits]))
+    if ready.of_line and not holds_of_line(ready.criterion, found):
         return None
-    hits: Sequence[Reading] = ()
-    limits = ready.limits
-    if limits is not None:
-        hits = within(by_place.get(ready.place, ()), limits)
-        gas = ready.gas
-        keys = tuple([each.key for each in hits if each.gas == gas]) if hits else ()
-        if not keys:
-            return None
-        if ready.plain:
-            return Met(ready.criterion, keys)
+    if ready.limits is not None:
         hits = [each for each in hits if counts(each, ready)]
         if not hits:
             return None
-    if ready.of_line and not holds_of_line(ready.criterion, found):
-        return None
     assumed = assumed_of(ready, found)
     if assumed is None:
         return None
-    if ready.of_spot or (limits is None and ready.place):
-        spots = found.spots if limits is None else [each.spot for each in hits]
+    if ready.of_spot or (ready.limits is None and ready.place):
+        spots = found.spots if ready.limits is None else [each.spot for each in hits]
         there = [each for each in spots if _is_there(each, ready.criterion)]
         if not there:
             return None
@@ -217,8 +236,13 @@ def counts(reading: Reading, ready: Ready) -> bool:
     return not ready.of_spot or _is_there(reading.spot, ready.criterion)
 
 
+def is_at(place: str, places: frozenset[str]) -> bool:
+    """Whether a place of a rule is one of those; any is, where the rule names none."""
+    return not place or place in places
+
+
 def _is_there(spot: Spot, criterion: Criterion) -> bool:
-    if criterion.place and criterion.place not in spot.counts_as:
+    if not is_at(criterion.place, spot.counts_as):
         return False
     if criterion.owner and spot.owner and spot.owner != criterion.owner:
         return False

@@ -13,8 +13,9 @@ from repairlog.trade.grading.called_for import (
     assumed_of,
     counts,
     holds_of_line,
+    is_at,
     said_with_paving,
-    sorted_by_place,
+    sets_no_grade,
 )
 from repairlog.trade.grading.found import Found, Reading
 from repairlog.trade.rulebook import Criterion
@@ -37,14 +38,14 @@ class Nearly:
 def nearly_met(by: Grader, found: Found) -> tuple[Nearly, ...]:
     """Those that ask for a reading and lack one part, the most hazardous first; what only somebody can say would be
     nearly met everywhere, and is left out."""
-    by_place, _ = sorted_by_place(found.readings)
+    judged = [each for each in found.readings if not sets_no_grade(each)]
     said = said_with_paving(found)
-    near = (_nearly(ready, found, said, by_place.get(ready.place, ())) for ready in by.standing)
+    near = (_nearly(ready, found, said, judged) for ready in by.standing)
     return tuple(each for each in near if each)
 
 
 def _nearly(ready: Ready, found: Found, said: frozenset[str], readings: Sequence[Reading]) -> Nearly | None:
-    there = [each for each in readings if counts(each, ready)]
+    there = [each for each in readings if is_at(ready.place, each.spot.counts_as) and counts(each, ready)]
     if ready.limits is None or not there or assumed_of(ready, found) is None:
         return None
     if not holds_of_line(ready.criterion, found):
