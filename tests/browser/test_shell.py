@@ -5,6 +5,11 @@ import pytest
 from repairlog.web.frame import drawn as drawn_with
 from tests.makers.browser import DESK, PHONE, Face
 
+CUT = """() => [...document.querySelectorAll('header.top :is(a, summary, button)')]
+    .filter(it => it.checkVisibility() && !it.closest('.rest'))
+    .map(it => [it.textContent.trim(), it.getBoundingClientRect(), it.closest('.row')?.getBoundingClientRect()])
+    .filter(([, it, row]) => it.left < 0 || it.right > (row ? row.right + 1 : document.documentElement.clientWidth))
+    .map(([text]) => text)"""
 FOCUSED = "() => document.activeElement.textContent.trim()"
 
 
@@ -30,7 +35,43 @@ def test_the_keyboard_goes_through_the_shell_in_the_order_in_which_it_is_read(li
             passed.append(window.page.evaluate(FOCUSED))
         links = window.page.get_by_role("navigation", name="Pages").get_by_role("link").all_inner_texts()
         name = live.sign_ins["crew"]["name"]
-        assert passed == ["To the page", "RepairLog", *links, name, "Sign out"]
+        assert passed == ["To the page", "RepairLog", *links, "More", name, "Sign out"]
+
+
+def test_the_keyboard_opens_the_fold_and_what_it_goes_on_to_is_not_covered(live):
+    with live.seen_by("officer", PHONE) as window:
+        page = window.page
+        page.goto("/leaks")
+        page.locator(".more > summary").focus()
+        page.keyboard.press("Enter")
+        rest = page.locator(".more > .rest")
+        offered = rest.get_by_role("link").all_inner_texts()
+        page.keyboard.press("Tab")
+        assert (page.evaluate(FOCUSED), {"Figures", "Blank forms"} <= set(offered)) == (offered[0], True)
+        assert min(it.bounding_box()["height"] for it in rest.get_by_role("link").all()) >= 48
+        page.locator("#main a").first.focus()
+        page.keyboard.press("Shift")  # a key: the browser shows where it is
+        assert rest.is_hidden()
+
+
+def test_a_page_under_the_fold_is_marked_there_and_on_the_fold(live):
+    with live.seen_by("crew", DESK) as window:
+        window.page.goto("/figures")
+        window.page.locator(".more > summary").click()
+        assert window.page.locator("nav [aria-current=page]:visible").all_inner_texts() == ["Figures"]
+        assert window.page.locator(".more.here").count() == 1
+
+
+@pytest.mark.parametrize("width", [320, PHONE.width, 700, 800, 1040, 1280])
+def test_the_shell_stands_beside_its_fold_without_being_cut(live, width):
+    """The officer has the most links, and something left unfinished is the longest of them."""
+    with live.seen_by("crew", Face(width=width, height=844)) as crew:
+        crew.page.goto("/leaks")
+        assert crew.page.get_by_role("link", name="Unfinished (1)").is_visible()
+        assert crew.page.evaluate(CUT) == []
+    with live.seen_by("officer", Face(width=width, height=844)) as officer:
+        officer.page.goto("/leaks")
+        assert officer.page.evaluate(CUT) == []
 
 
 def test_where_the_keyboard_is_can_be_seen(live):
@@ -46,7 +87,7 @@ def test_where_the_keyboard_is_can_be_seen(live):
 def test_the_page_that_one_is_on_is_marked(live):
     with live.seen_by("crew", DESK) as window:
         window.page.goto("/leaks")
-        assert window.page.locator("nav [aria-current=page]").all_inner_texts() == ["Leaks"]
+        assert window.page.locator("nav [aria-current=page]:visible").all_inner_texts() == ["Leaks"]
 
 
 @pytest.mark.parametrize("width", [320, PHONE.width])
@@ -55,7 +96,10 @@ def test_on_a_phone_the_shell_takes_an_eighth_of_the_screen_at_most(live, width)
         window.page.goto("/leaks")
         height = window.page.locator("header.top").bounding_box()["height"]
         assert 48 <= height <= 844 / 8
-        low = [it.bounding_box()["height"] for it in window.page.locator("header.top :is(nav a, button)").all()]
+        low = [
+            it.bounding_box()["height"]
+            for it in window.page.locator("header.top :is(.row a, summary, button):visible").all()
+        ]
         assert [it for it in low if it < 48] == []
 
 

@@ -42,6 +42,15 @@ class Asker:
         """When what is posted came in: a form without script knows no clock of its own."""
         return Moments(received=self.at)
 
+    @property
+    def roles(self) -> frozenset[str]:
+        """The roles that the person holds today, in whatever area."""
+        return frozenset(m.role for m in self.actor.memberships if m.covers(area=m.area, on=self.on))
+
+    def holds(self, *roles: str) -> bool:
+        """Whether the person holds one of these roles today, in whatever area."""
+        return not self.roles.isdisjoint(roles)
+
     def may(self, *kinds: str, area: UUID | None) -> bool:
         """Whether the person may post every one of these kinds in that area today."""
         return all(may_post(self.actor, kind, area=area, on=self.on) for kind in kinds)

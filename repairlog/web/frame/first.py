@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, redirect, url_for
+from typing import Any
+
+from flask import Blueprint, g, redirect, url_for
 from flask.typing import ResponseReturnValue
+
+from repairlog.web.frame.pages import nav_of
 
 routes = Blueprint("first", __name__)
 
@@ -17,3 +21,11 @@ def first_page() -> str:
 def page() -> ResponseReturnValue:
     """Go there; whoever is not signed in is asked to on the way."""
     return redirect(first_page())
+
+
+@routes.app_context_processor
+def nav() -> dict[str, Any]:
+    """The shell's links for whoever is signed in; it asks the book nothing, for the page of a fault has them, too."""
+    if (who := g.get("asker")) is None:
+        return {}
+    return {"nav": nav_of(who, unfinished=g.get("unfinished", 0))}
