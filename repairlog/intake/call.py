@@ -15,7 +15,7 @@ from repairlog.intake.known import Known, known_for, learn
 from repairlog.intake.righted import hide_again, righting_understood
 from repairlog.intake.said import Reading, Said, said_of
 from repairlog.intake.understood import Understanding, people_named, understood_of
-from repairlog.records.post import NotThere
+from repairlog.records.post import NotThere, Sent
 from repairlog.records.store import Store
 
 MOST_ENTRIES = 1000
@@ -28,20 +28,25 @@ FURTHEST_OFF_MS = 100 * 366 * 24 * 3600 * 1000
 def understand(store: Store, call: Sequence[object], *, actor: Actor, moments: Moments) -> list[Entry]:
     """The entries of a call, ready to be posted. Raises NotUnderstood with every complaint of every entry, or NotThere
     where an entry hangs on a subject that nobody knows yet."""
+    return understand_sent(store, call, sent=[Sent(actor=actor, moments=moments)] * len(call))
+
+
+def understand_sent(store: Store, call: Sequence[object], *, sent: Sequence[Sent]) -> list[Entry]:
+    """The same for entries that came from several senders at several moments. `sent`: one an entry, in their order."""
     if not call or len(call) > MOST_ENTRIES:
         facts = {"got": str(len(call)), "most": str(MOST_ENTRIES)}
         raise NotUnderstood([Complaint(entry=0, field="", code="number_of_entries", facts=facts)])
     read = [said_of(raw, position) for position, raw in enumerate(call)]
     complaints = [each for _said, found in read for each in found]
-    complaints += _of_the_call([said for said, _ in read], actor=actor, moments=moments)
+    complaints += _of_the_senders([said for said, _ in read], sent)
     if complaints:
         raise NotUnderstood(complaints)
     known = known_for(store, [said for said, _ in read])
     entries = []
-    for position, (said, _) in enumerate(read):
+    for position, ((said, _), by) in enumerate(zip(read, sent, strict=True)):
         reading = Reading(position)
         try:
-            entry = _understood(said, known=known, actor=actor, moments=moments, reading=reading)
+            entry = _understood(said, known=known, actor=by.actor, moments=by.moments, reading=reading)
         except NotThere:
             if complaints:  # it may hang on an entry of this call that could not be read: that is what is to be heard
                 raise NotUnderstood(complaints) from None
@@ -55,14 +60,17 @@ def understand(store: Store, call: Sequence[object], *, actor: Actor, moments: M
     return entries
 
 
-def _of_the_call(read: Sequence[Said], *, actor: Actor, moments: Moments) -> Iterator[Complaint]:
-    """What is wrong with an id for this sender, and with the clock of the device."""
-    for position, id in ((place, str(said.said["id"])) for place, said in enumerate(read) if "id" in said.said):
-        if not is_version(id, 7) and not (actor.sure == "import" and is_version(id, 8)):
+def _of_the_senders(read: Sequence[Said], sent: Sequence[Sent]) -> Iterator[Complaint]:
+    """What is wrong with an id for its sender, and with the clock of the device; of a clock once, for what it sent."""
+    for position, (said, by) in enumerate(zip(read, sent, strict=True)):
+        id = str(said.said.get("id", ""))
+        if id and not is_version(id, 7) and not (by.actor.sure == "import" and is_version(id, 8)):
             yield Complaint(entry=position, field="id", code="id_version", facts={"got": id})
-    offset = offset_ms(moments)
-    if offset is not None and abs(offset) > FURTHEST_OFF_MS:
-        yield Complaint(entry=0, field="sent", code="clock_too_far_off", facts={"most": "100"})
+    for position, by in enumerate(sent):
+        offset = offset_ms(by.moments)
+        first = position == 0 or sent[position - 1] is not by
+        if first and offset is not None and abs(offset) > FURTHEST_OFF_MS:
+            yield Complaint(entry=position, field="sent", code="clock_too_far_off", facts={"most": "100"})
 
 
 def _operator_is_one(said: Mapping[str, Any], known: Known, reading: Reading) -> None:

@@ -82,9 +82,10 @@ def learn(known: Known, entry: Standing) -> None:
         known.areas[entry.id] = replace(opened, settings_version=NOT_THERE_YET)
     target = target_of(said)
     known.chains[entry.id] = [entry] if target is None else [*known.chains.get(target, ()), entry]
-    for chain in known.chains.values():
-        if target is not None and any(each.id == target for each in chain) and entry not in chain:
-            chain.append(entry)
+    if target is not None:
+        for chain in known.chains.values():
+            if any(each.id == target for each in chain) and entry not in chain:
+                chain.append(entry)
 
 
 def _area_said(known: Known, said: Mapping[str, Any], folds_in: str) -> UUID | None:

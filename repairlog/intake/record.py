@@ -9,11 +9,11 @@ from uuid import UUID
 from repairlog.access import Actor, Refused
 from repairlog.entries.entry import Moments
 from repairlog.entries.ids import as_id
-from repairlog.intake.call import understand
+from repairlog.intake.call import understand, understand_sent
 from repairlog.intake.complaint import Complaint, NotUnderstood
 from repairlog.intake.sender import kept_sender, sender_read
 from repairlog.records.beside.unfinished import Unfinished, keep, waiting_for
-from repairlog.records.post import Conflict, NotThere, Receipt, SettingsChanged, post
+from repairlog.records.post import Conflict, NotThere, Receipt, Sent, SettingsChanged, post_sent
 from repairlog.records.store import Busy, Store
 
 TURNS = 8
@@ -48,7 +48,7 @@ def record(
     try:
         if asks:
             raise NotUnderstood(with_asks(asks, complaints_about(store, call, actor=actor, moments=moments)))
-        receipts = _recorded(store, call, actor=actor, moments=moments)
+        receipts = _recorded(store, call, sent=[Sent(actor=actor, moments=moments)] * len(call))
     except (NotUnderstood, Refused) as problem:
         _keep(store, call, because=problem.code, actor=actor, moments=moments, form=form)
         raise
@@ -74,7 +74,13 @@ def complaints_about(store: Store, call: Sequence[object], *, actor: Actor, mome
 def record_listed(store: Store, call: Sequence[object], *, actor: Actor, moments: Moments) -> list[Receipt]:
     """The same for rows of a list, which their sender holds: nothing is kept as unfinished. Raises what `understand`
     and `post` do."""
-    receipts = _recorded(store, call, actor=actor, moments=moments)
+    return record_sent(store, call, sent=[Sent(actor=actor, moments=moments)] * len(call))
+
+
+def record_sent(store: Store, call: Sequence[object], *, sent: Sequence[Sent]) -> list[Receipt]:
+    """The same for what several senders brought at several moments, told later and in one call: all or none of it.
+    `sent`: one an entry, in their order."""
+    receipts = _recorded(store, call, sent=sent)
     _try_again(store, {receipt.id for receipt in receipts})
     return receipts
 
@@ -85,10 +91,10 @@ def with_asks(asks: Sequence[Complaint], complaints: Sequence[Complaint]) -> lis
     return [*asks, *(each for each in complaints if (each.entry, each.field) not in asked)]
 
 
-def _recorded(store: Store, call: Sequence[object], *, actor: Actor, moments: Moments) -> list[Receipt]:
+def _recorded(store: Store, call: Sequence[object], *, sent: Sequence[Sent]) -> list[Receipt]:
     for _turn in range(TURNS):
         try:
-            return post(store, understand(store, call, actor=actor, moments=moments), actor=actor, moments=moments)
+            return post_sent(store, understand_sent(store, call, sent=sent), sent=sent)
         except SettingsChanged:
             continue
     raise Busy

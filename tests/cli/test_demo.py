@@ -12,7 +12,7 @@ from sqlalchemy import select
 
 from repairlog import shipped
 from repairlog.app import create_app
-from repairlog.cli.demo.player import saves
+from repairlog.cli.demo.player import play, roles_in, saves
 from repairlog.cli.demo.sign_ins import passwords_told
 from repairlog.entries.examples import AREA, CREW_LEADER, STANDS_BEFORE
 from repairlog.entries.ids import new_uuid7
@@ -21,10 +21,11 @@ from repairlog.entries.leak import ENDINGS
 from repairlog.entries.moments import read_moment
 from repairlog.records.rebuild import check
 from repairlog.records.store import open_store
+from repairlog.records.store.migrate import migrate
 from repairlog.records.tables import beside, facts, journal, worked
 from repairlog.records.verify import verify
 from repairlog.settings import Settings
-from tests.makers.copies import rows
+from tests.makers.copies import changed, copy_of, rows
 from tests.makers.site import TOKEN
 
 PEOPLE = [
@@ -102,6 +103,26 @@ def test_every_token_posts_an_entry_about_a_leak_of_the_person_s_own_area(demo_b
 def test_the_journal_verifies_and_every_table_stands_as_the_journal_says(store):
     assert (verify(store).problems, check(store).differences) == ((), ())
     assert (rows(store, beside.UNFINISHED), rows(store, beside.STALE)) == ([], [])
+
+
+def test_saves_that_go_through_the_door_together_stand_as_if_each_had_gone_alone(tmp_path):
+    """Every table of a demo, but for the salts of private values and what they make: digests, leaves, head."""
+    ready = saves(shipped.demo(), now=datetime(2026, 11, 20, 15, tzinfo=UTC))
+    copies = []
+    for name, calls in (("together", [ready]), ("alone", [[save] for save in ready])):
+        migrate(url := f"sqlite:///{tmp_path / name}.db")
+        store = open_store(url)
+        for call in calls:
+            play(store, call, roles=roles_in(ready))
+        lines = [json.loads(line) | {"private": None} for line in sealed(store)]
+        private = {f"{name}_digest" for kind in KINDS.values() for name in (f.name for f in kind.fields if f.private)}
+        without = {"leaf", "line", "private_value.digest", "salt", "peaks", "root", *private}
+        copies.append((lines, copy_of(store, without=without)))
+        store.close()
+    (together, tables), (alone, as_alone) = copies
+    assert together == alone
+    assert changed(tables, as_alone) == set()
+    assert len(ready) > 100
 
 
 def test_no_sealed_line_holds_a_secret(demo_book, store):

@@ -23,6 +23,7 @@ from repairlog.cli.init import demand_no_book
 from repairlog.cli.options import as_json, opened
 from repairlog.cli.serve import serve
 from repairlog.clock import now
+from repairlog.records.post import fold_stale
 from repairlog.records.queries.settings import areas
 from repairlog.records.store.migrate import migrate
 from repairlog.settings import usual_file
@@ -137,6 +138,7 @@ def _fill(url: str, ready: Sequence[Save]) -> None:
     with opened(url) as store:
         with _shown(ready) as saves_shown:
             play(store, saves_shown, roles=roles_in(ready))
+        fold_stale(store)
         let_in(store, people(ready), passwords=passwords_told(shipped.demo()), at=now())
 
 

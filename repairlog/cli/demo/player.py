@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from hashlib import sha256
@@ -14,17 +14,21 @@ from repairlog.access import Actor, Membership, Refused
 from repairlog.cli.demo.days import DayUnclear, Moment, moment_told
 from repairlog.cli.demo.names import Names, names_in, zones_in
 from repairlog.cli.demo.resolved import Ground, day_fault, raw_of
-from repairlog.cli.demo.told import BookUnclear, ToldSave, saves_told
+from repairlog.cli.demo.told import BookUnclear, Raw, ToldSave, saves_told
 from repairlog.cli.demo.years.years import years_told
 from repairlog.entries.entry import Moments
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import RIGHTING
 from repairlog.entries.moments import moment_text
-from repairlog.intake import NotUnderstood, WaitsFor, record
-from repairlog.records.post import Conflict
+from repairlog.intake import NotUnderstood
+from repairlog.intake.record import record_sent
+from repairlog.records.post import Conflict, NotThere, Sent
 from repairlog.records.store import Store
 from repairlog.words import _
 from repairlog.words.complaints import sentence
+
+ENTRIES_A_CALL = 300
+"""Entries that go through the door together: of one call after the other, each costs three times as much."""
 
 
 class TooEarly(Exception):
@@ -72,15 +76,51 @@ def play(store: Store, ready: Iterable[Save], *, roles: Mapping[UUID, tuple[Memb
 
     Raises BookUnclear where the door sends one back.
     """
-    for save in ready:
+    for call in _calls(ready):
+        entries = [entry for save in call for entry in save.entries]
+        places = [place for save in call for place in save.places]
+        sent = [Sent(actor=_actor(save, roles), moments=save.moments) for save in call for _entry in save.entries]
         try:
-            record(store, save.entries, actor=_actor(save, roles), moments=save.moments)
+            record_sent(store, entries, sent=sent)
         except NotUnderstood as problem:
-            told = [f"{save.places[c.entry]}: {c.field}: {' '.join(sentence(c))}" for c in problem.complaints]
+            told = [f"{places[c.entry]}: {c.field}: {' '.join(sentence(c))}" for c in problem.complaints]
             raise BookUnclear(told) from problem
-        except (Refused, WaitsFor, Conflict) as problem:
-            place = save.places[problem.position if isinstance(problem, Refused) else 0]
-            raise BookUnclear([f"{place}: {problem}"]) from problem
+        except (Refused, NotThere, Conflict) as problem:
+            raise BookUnclear([f"{_where(problem, entries, places)}: {problem}"]) from problem
+
+
+def _where(problem: Refused | NotThere | Conflict, entries: Sequence[Raw], places: Sequence[str]) -> str:
+    """The place of the entry that the door sends back; of one that names what is not there, of the first that may."""
+    if isinstance(problem, Refused):
+        return places[problem.position]
+    ids = problem.ids if isinstance(problem, NotThere) else {problem.id}
+    texts = {str(id) for id in ids}
+    return next(place for entry, place in zip(entries, places, strict=True) if texts & set(_texts(entry)))
+
+
+def _texts(said: object) -> Iterator[str]:
+    """Every text in an entry, those of its rows too."""
+    if isinstance(said, Mapping):
+        said = list(said.values())
+    if isinstance(said, list):
+        for each in said:
+            yield from _texts(each)
+    elif isinstance(said, str):
+        yield said
+
+
+def _calls(ready: Iterable[Save]) -> Iterator[list[Save]]:
+    """The saves that go through the door together, in their order. One that puts something right begins a call: whether
+    its sender may is judged by what stands before it."""
+    call: list[Save] = []
+    for save in ready:
+        rights = any(entry["kind"] in RIGHTING for entry in save.entries)
+        if call and (rights or sum(len(each.entries) for each in call) >= ENTRIES_A_CALL):
+            yield call
+            call = []
+        call.append(save)
+    if call:
+        yield call
 
 
 def _ready(save: ToldSave, names: Names, *, now: datetime, faults: list[str]) -> Save | None:

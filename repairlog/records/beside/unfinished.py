@@ -11,6 +11,7 @@ from uuid import UUID
 
 from sqlalchemy import Row, bindparam, delete, func, select, tuple_
 
+from repairlog.records.columns import IDS
 from repairlog.records.store import Store, Tx
 from repairlog.records.tables.beside import UNFINISHED, WAITS_FOR
 from repairlog.records.tables.picture import Change
@@ -19,6 +20,12 @@ from repairlog.records.tables.write import write
 KEPT = timedelta(days=90)
 """How long it is kept."""
 
+_WAITS = select(WAITS_FOR.c.unfinished_id, WAITS_FOR.c.person_id).where(WAITS_FOR.c.id.in_(IDS))
+_WAITING = (
+    select(UNFINISHED)
+    .where(tuple_(UNFINISHED.c.id, UNFINISHED.c.person_id).in_(_WAITS))
+    .order_by(UNFINISHED.c.kept_at, UNFINISHED.c.id)
+)
 _HOW_MANY = select(func.count()).where(UNFINISHED.c.person_id == bindparam("person"))
 
 
@@ -93,10 +100,7 @@ def throw_away(store: Store, id: UUID, *, person: UUID) -> None:
 def waiting_for(store: Store, ids: Collection[UUID]) -> list[Unfinished]:
     """What waits for one of these subjects or entries, in the order in which it was kept."""
     with store.reading() as tx:
-        waits = select(WAITS_FOR.c.unfinished_id, WAITS_FOR.c.person_id).where(WAITS_FOR.c.id.in_(ids))
-        theirs = tuple_(UNFINISHED.c.id, UNFINISHED.c.person_id).in_(waits)
-        rows = select(UNFINISHED).where(theirs).order_by(UNFINISHED.c.kept_at, UNFINISHED.c.id)
-        return [_read(row, frozenset(ids)) for row in tx.connection.execute(rows)]
+        return [_read(row, frozenset(ids)) for row in tx.connection.execute(_WAITING, {"ids": list(ids)})]
 
 
 def _read(row: Row[Any], waits_for: Iterable[UUID]) -> Unfinished:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from repairlog.records.post.content import Conflict
-from repairlog.records.post.door import Receipt, post
+from repairlog.records.post.door import Receipt, post, post_sent
 from repairlog.records.post.ground import NotThere
+from repairlog.records.post.sent import Sent
 from repairlog.records.post.settings import SettingsChanged
 from repairlog.records.post.stale import fold_stale
 
-__all__ = ["Conflict", "NotThere", "Receipt", "SettingsChanged", "fold_stale", "post"]
+__all__ = ["Conflict", "NotThere", "Receipt", "Sent", "SettingsChanged", "fold_stale", "post", "post_sent"]

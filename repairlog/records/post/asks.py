@@ -7,21 +7,22 @@ from dataclasses import replace
 from uuid import UUID
 
 from repairlog.access import Ask
-from repairlog.entries.entry import Entry, Moments, Standing, moment_received, written_truly
+from repairlog.entries.entry import Entry, Standing, moment_received, written_truly
 from repairlog.entries.ids import read_id
 from repairlog.entries.naming import own_subject, target_of
 from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.effects.chains import STORY
 from repairlog.records.post.ground import Ground
 from repairlog.records.post.sealing import day_in
+from repairlog.records.post.sent import Sent
 from repairlog.trade.accepted import acceptance
 
 
-def asks_of(fresh: Sequence[Entry], on: Ground, *, moments: Moments) -> list[Ask]:
-    """One question an entry, in the order of the call."""
+def asks_of(fresh: Sequence[Entry], on: Ground, *, sent: Mapping[UUID, Sent]) -> list[Ask]:
+    """One question an entry, in the order of the call. `sent`: how each was sent, by its id."""
     here = {entry.id: entry for entry in fresh}
     before = arranged(on.raw.values()) if any(target_of(entry.said) for entry in fresh) else None
-    return [_ask(entry, place, here=here, before=before, on=on, moments=moments) for place, entry in enumerate(fresh)]
+    return [_ask(entry, place, here=here, before=before, on=on, sent=sent) for place, entry in enumerate(fresh)]
 
 
 def _ask(
@@ -31,9 +32,9 @@ def _ask(
     here: Mapping[UUID, Entry],
     before: Arranged | None,
     on: Ground,
-    moments: Moments,
+    sent: Mapping[UUID, Sent],
 ) -> Ask:
-    zone = entry.understood["zone"]
+    zone, moments = entry.understood["zone"], sent[entry.id].moments
     ask = Ask(
         position=position,
         kind=entry.kind,
@@ -46,7 +47,7 @@ def _ask(
         return ask
     if target in here:
         spoken_of: Entry | Standing = here[target]
-        received, typed_by = moments.received, here[target].typed
+        received, typed_by = sent[target].moments.received, here[target].typed
     else:
         assert before is not None
         spoken_of = before.entries[target]

@@ -8,13 +8,14 @@ from uuid import UUID
 
 from sqlalchemy import bindparam, select
 
-from repairlog.access import Actor, scope_of
-from repairlog.entries.entry import Entry, Moments
+from repairlog.access import scope_of
+from repairlog.entries.entry import Entry
 from repairlog.entries.moments import moment_text
 from repairlog.records import seal
 from repairlog.records.columns import Id
 from repairlog.records.journal import Known
 from repairlog.records.post.sealing import day_in
+from repairlog.records.post.sent import Sent
 from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
 from repairlog.records.tables.beside import PRIVATE_VALUE
@@ -58,12 +59,12 @@ def fresh_of(tx: Tx, entries: Sequence[Entry], *, standing: Mapping[UUID, Known]
     return list(fresh.values())
 
 
-def as_shown(tx: Tx, conflict: Conflict, *, actor: Actor, moments: Moments) -> Conflict:
-    """The conflict as that actor may see it: what stands only within their scope, since ids can be worked out."""
+def as_shown(tx: Tx, conflict: Conflict, *, sent: Sent) -> Conflict:
+    """The conflict as whoever sent it may see it: what stands only within their scope, since ids can be worked out."""
     entry = tx.connection.execute(_SUBJECT_AND_ZONE, {"id": conflict.id}).one_or_none()
-    if entry is None or actor.sure == "system":
+    if entry is None or sent.actor.sure == "system":
         return conflict  # both came in one call, or the asker holds the book
-    scope = scope_of(actor, on=day_in(entry.zone, moments.received))
+    scope = scope_of(sent.actor, on=day_in(entry.zone, sent.moments.received))
     seen = subjects(scope, tx, ids=[entry.subject_id])
     return conflict if seen else Conflict(conflict.id, stands={}, came=conflict.came)
 

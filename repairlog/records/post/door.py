@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from uuid import UUID
 
 from sqlalchemy import and_, func, select
@@ -26,6 +27,7 @@ from repairlog.records.post.folding import write_what_changed
 from repairlog.records.post.ground import Again, Ground, ground
 from repairlog.records.post.numbers import numbered
 from repairlog.records.post.sealing import Draft, draft, provisional
+from repairlog.records.post.sent import Sent, sent_by_id
 from repairlog.records.post.settings import demand_unchanged
 from repairlog.records.store import Busy, Store, Tx, is_worth_another_turn
 from repairlog.records.tables import beside, facts, worked
@@ -66,11 +68,16 @@ def post(store: Store, entries: Sequence[Entry], *, actor: Actor, moments: Momen
     in the book), access.Refused, SettingsChanged (understand and post again), store.Busy. Whatever is raised, nothing
     was written.
     """
+    return post_sent(store, entries, sent=[Sent(actor=actor, moments=moments)] * len(entries))
+
+
+def post_sent(store: Store, entries: Sequence[Entry], *, sent: Sequence[Sent]) -> list[Receipt]:
+    """The same for entries that came from several senders at several moments. `sent`: one an entry, in their order."""
     also: frozenset[UUID] = frozenset()
     for _turn in range(TURNS):
         try:
             with store.writing() as tx:
-                return _posted(tx, entries, actor=actor, moments=moments, also=also)
+                return _posted(tx, entries, sent=sent_by_id(entries, sent), also=also)
         except Again as again:
             also |= again.also
         except DBAPIError as error:
@@ -79,14 +86,12 @@ def post(store: Store, entries: Sequence[Entry], *, actor: Actor, moments: Momen
     raise Busy
 
 
-def _posted(
-    tx: Tx, entries: Sequence[Entry], *, actor: Actor, moments: Moments, also: frozenset[UUID]
-) -> list[Receipt]:
+def _posted(tx: Tx, entries: Sequence[Entry], *, sent: Mapping[UUID, Sent], also: frozenset[UUID]) -> list[Receipt]:
     known = journal.known(tx, {entry.id for entry in entries})
     try:
         fresh = fresh_of(tx, entries, standing=known)
     except Conflict as conflict:
-        raise as_shown(tx, conflict, actor=actor, moments=moments) from None
+        raise as_shown(tx, conflict, sent=sent[conflict.id]) from None
     places = {id: Appended(id, each.index, each.leaf) for id, each in known.items()}
     if fresh:
         on = ground(tx, fresh, also=also)
@@ -94,31 +99,31 @@ def _posted(
             raise Again  # a twin came in while this call waited for its locks
         demand_unchanged(on.rested, fresh)
         demand_whole(fresh, on.raw)
-        asks = asks_of(fresh, on, moments=moments)
-        require(actor, asks)
-        places |= _recorded(tx, numbered(tx, fresh), on, asks=asks, actor=actor, moments=moments)
-    drop_finished(tx, list(places), person=actor.person)
+        asks = asks_of(fresh, on, sent=sent)
+        for ask in asks:
+            require(sent[fresh[ask.position].id].actor, [ask])
+        places |= _recorded(tx, numbered(tx, fresh), on, asks=asks, sent=sent)
+    drop_finished(tx, {id: sent[id].actor.person for id in places})
     return _receipts(tx, entries, places, new={entry.id for entry in fresh})
 
 
 def _recorded(
-    tx: Tx, fresh: Sequence[Entry], on: Ground, *, asks: Sequence[Ask], actor: Actor, moments: Moments
+    tx: Tx, fresh: Sequence[Entry], on: Ground, *, asks: Sequence[Ask], sent: Mapping[UUID, Sent]
 ) -> dict[UUID, Appended]:
     operator = _operator(tx, fresh)
     drafts = [
-        draft(entry, operator=operator, actor=actor, moments=moments, ask=ask)
-        for entry, ask in zip(fresh, asks, strict=True)
+        draft(entry, operator=operator, sent=sent[entry.id], ask=ask) for entry, ask in zip(fresh, asks, strict=True)
     ]
     new = provisional(drafts)
     before, after = arranged(on.raw.values()), arranged([*on.raw.values(), *new])
     write_what_changed(tx, before=before, after=after, on=on)
-    _write_beside(tx, drafts, on, moments=moments)
+    _write_beside(tx, drafts, on, at=sent[fresh[0].id].moments.received)
     done = {each.id: each for each in journal.append(tx, [each.line for each in drafts])}
     _write_places(tx, before, after, done=done)
     return done
 
 
-def _write_beside(tx: Tx, drafts: Sequence[Draft], on: Ground, *, moments: Moments) -> None:
+def _write_beside(tx: Tx, drafts: Sequence[Draft], on: Ground, *, at: datetime) -> None:
     change = Change()
     private = [
         {"entry_id": read_id(each.id), "path": path, "digest": each.line["private"][path], "salt": salt, "value": value}
@@ -129,9 +134,7 @@ def _write_beside(tx: Tx, drafts: Sequence[Draft], on: Ground, *, moments: Momen
         change.puts[beside.PRIVATE_VALUE] = [{**row, "removed_on": None} for row in private]
     if on.marked:
         because = read_id(drafts[0].id)
-        change.puts[beside.STALE] = [
-            {"subject_id": id, "stale_since": moments.received, "because_id": because} for id in on.marked
-        ]
+        change.puts[beside.STALE] = [{"subject_id": id, "stale_since": at, "because_id": because} for id in on.marked]
     write(tx, change)
 
 

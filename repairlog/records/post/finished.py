@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 from uuid import UUID
 
@@ -18,17 +18,17 @@ from repairlog.records.tables.beside import UNFINISHED
 _UNDER_THESE = select(UNFINISHED.c.id, UNFINISHED.c.person_id, UNFINISHED.c.raw).where(UNFINISHED.c.id.in_(IDS))
 
 
-def drop_finished(tx: Tx, ids: Sequence[UUID], *, person: UUID) -> None:
-    """Drop what was kept under one of these ids, where all of it stands. `person`: whose call it is.
+def drop_finished(tx: Tx, whose: Mapping[UUID, UUID]) -> None:
+    """Drop what was kept under one of these ids, where all of it stands. `whose`: by id, who sent it now.
 
     Another's row goes only where it says nothing else than what stands: what they typed is theirs to look at again.
     """
-    for row in tx.connection.execute(_UNDER_THESE, {"ids": ids}).all():
+    for row in tx.connection.execute(_UNDER_THESE, {"ids": list(whose)}).all():
         raw = [entry for entry in json.loads(row.raw) if isinstance(entry, dict)]
         standing = journal.known(tx, {id for entry in raw if (id := as_id(str(entry.get("id"))))})
         lines = {str(id): known.sealed["said"] for id, known in standing.items()}
         whole = all(str(entry.get("id")) in lines for entry in raw)
-        if whole and (row.person_id == person or all(_says(entry, lines[entry["id"]]) for entry in raw)):
+        if whole and (row.person_id == whose[row.id] or all(_says(entry, lines[entry["id"]]) for entry in raw)):
             mine = (UNFINISHED.c.id == row.id, UNFINISHED.c.person_id == row.person_id)
             tx.connection.execute(delete(UNFINISHED).where(*mine))
 

@@ -9,10 +9,11 @@ from typing import Any
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from repairlog.access import Actor, Ask, left_on
+from repairlog.access import Ask, left_on
 from repairlog.entries.entry import NOT_YET, Entry, Moments, Standing, from_sealed, offset_ms
 from repairlog.entries.moments import moment_text
 from repairlog.records import seal
+from repairlog.records.post.sent import Sent
 
 FORMAT = 1
 """Version of the sealed line's own format."""
@@ -30,16 +31,16 @@ class Draft:
         return str(self.line["said"]["id"])
 
 
-def draft(entry: Entry, *, operator: UUID, actor: Actor, moments: Moments, ask: Ask) -> Draft:
+def draft(entry: Entry, *, operator: UUID, sent: Sent, ask: Ask) -> Draft:
     """What is sealed of one entry. `ask`: as access saw it, which tells whether the sender had left by then."""
     private = [(path, value, seal.new_salt()) for path, value in sorted(entry.private.items())]
     by: dict[str, Any] = {
         "did": list(entry.did),
         "typed": str(entry.typed),
-        "sent": str(actor.person),
-        "sure": actor.sure,
+        "sent": str(sent.actor.person),
+        "sure": sent.actor.sure,
     }
-    if left := left_on(actor, ask):
+    if left := left_on(sent.actor, ask):
         by["left_on"] = left
     line: dict[str, Any] = {
         "v": FORMAT,
@@ -47,7 +48,7 @@ def draft(entry: Entry, *, operator: UUID, actor: Actor, moments: Moments, ask: 
         "said": dict(entry.said),
         "understood": dict(entry.understood),
         "by": by,
-        "moments": _moments(entry, moments),
+        "moments": _moments(entry, sent.moments),
     }
     if private:
         line["private"] = {path: seal.digest_of_private(value, salt=salt) for path, value, salt in private}

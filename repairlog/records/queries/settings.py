@@ -11,6 +11,7 @@ from uuid import UUID
 from sqlalchemy import Select, or_, select
 
 from repairlog.access import Scope
+from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND, SUBJECT
 from repairlog.records.tables.read_back import area_of
@@ -43,15 +44,20 @@ def _areas_in(scope: Scope) -> Select[Any]:
 
 def subjects(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[SubjectRow]:
     """Those of these subjects that are in scope; a source is in the area of its leak, an area in itself."""
+    rows = tx.connection.execute(_subjects_in(scope), {"ids": list(ids)})
+    return [SubjectRow(id=row.id, kind=row.kind, area=row.area_id or row.of_leak) for row in rows]
+
+
+@lru_cache(maxsize=128)
+def _subjects_in(scope: Scope) -> Select[Any]:
     leak = SUBJECT.alias("leak")
     area = leak.c.area_id
     seen = (within(scope, column) for column in (SUBJECT.c.id, SUBJECT.c.area_id, area))
-    rows = tx.connection.execute(
+    return (
         select(SUBJECT.c.id, SUBJECT.c.kind, SUBJECT.c.area_id, area.label("of_leak"))
         .outerjoin(leak, leak.c.id == SUBJECT.c.within_id)
-        .where(SUBJECT.c.id.in_(ids), or_(*seen))
+        .where(SUBJECT.c.id.in_(IDS), or_(*seen))
     )
-    return [SubjectRow(id=row.id, kind=row.kind, area=row.area_id or row.of_leak) for row in rows]
 
 
 def operator_zone(scope: Scope, tx: Tx) -> str | None:
