@@ -27,6 +27,7 @@ SUBCOMMANDS = {
     "rebuild": Subcommand(
         "repairlog.cli.rebuild:rebuild", _("Compare all tables with the journal, or write them anew.")
     ),
+    "upgrade": Subcommand("repairlog.cli.upgrade:upgrade", _("Bring a book of an older release to this one.")),
     "files": Subcommand("repairlog.cli.files:files", _("Say which files no entry names, and delete them.")),
     "import": Subcommand("repairlog.cli.import_list:import_list", _("Take an old list of leaks or repairs in.")),
     "rules": Subcommand("repairlog.cli.rules:command", _("Check, list and print rulebooks.")),

@@ -59,6 +59,8 @@ def _compare(store: Store, *, as_json: bool) -> int:
         click.echo(_("{rows} rows stand as the journal says").format(rows=found.rows))
     if found.differences and not as_json:
         click.echo(_summary(found.differences), err=True)
+        if any(each.because == "older_engine" for each in found.differences):
+            click.echo(_("`repairlog upgrade` works out anew what an older release worked out."), err=True)
     return 1 if found.differences else 0
 
 

@@ -9,6 +9,7 @@ import click
 
 from repairlog.app import serving
 from repairlog.cli import options
+from repairlog.records.rebuild import worked_out_by_older
 from repairlog.settings import read_settings
 from repairlog.words import _
 
@@ -20,6 +21,11 @@ def serve(url: str, *, port: int = 0, processes: int = 1, on_ready: Callable[[st
     own, with the address `http://127.0.0.1:PORT/` when it answers. Raises as `app.serving.serve` does.
     """
     settings = read_settings(os.environ, database_url=url)
+    with options.opened(settings.database_url) as store:
+        if worked_out_by_older(store):
+            click.echo(
+                _("An older release worked out rows of this book: stop this, and run `repairlog upgrade`."), err=True
+            )
     serving.serve(settings, port=port, processes=processes, on_ready=on_ready)
 
 

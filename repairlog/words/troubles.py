@@ -35,6 +35,10 @@ def _of_the_address() -> dict[str, tuple[str, str]]:
 def _of_the_tables() -> dict[str, tuple[str, str]]:
     return {
         "no_book": (_("The database holds no book yet."), _("`repairlog init` makes one.")),
+        "older_revision": (
+            _("The database has the tables of revision {found}; this release wants {wanted}."),
+            _("Make a backup, then `repairlog upgrade` brings the book to this release."),
+        ),
         "other_revision": (
             _("The database has the tables of revision {found}; this release wants {wanted}."),
             _("Use the release of repairlog that fits it."),

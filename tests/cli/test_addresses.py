@@ -16,6 +16,7 @@ COMMANDS = {
     "check": ("rebuild", "--check"),
     "rebuild": ("rebuild",),
     "stale": ("rebuild", "--stale"),
+    "upgrade": ("upgrade",),
     "serve": ("serve", "--port", "0"),
     "sign-in": ("sign-in", "close", "M. Aldous"),
     "token": ("token", "list"),

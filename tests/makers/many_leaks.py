@@ -15,6 +15,7 @@ from sqlalchemy import Table
 from repairlog.entries.ids import uuid8
 from repairlog.entries.moments import moment_text
 from repairlog.records.store import Store
+from repairlog.records.tables import ENGINE_VERSION
 from repairlog.records.tables.bulk import put_rows
 from repairlog.records.tables.facts import ENTRY, OF_KIND, OF_ROWS, STREET, SUBJECT
 from repairlog.records.tables.search_key import search_key
@@ -122,7 +123,7 @@ def _leak(book: Book, place: int) -> Row:
         "attempts": place % 3,
         "ended_on": None if open_ else _day(place) + timedelta(days=30),
         "ended_how": None if open_ else "repaired",
-        "engine": 1,
+        "engine": ENGINE_VERSION,
     }
 
 
@@ -171,7 +172,7 @@ def _number(_book: Book, place: int) -> Row:
 
 def _gap(_book: Book, place: int) -> Row:
     row = {"subject_id": leak_id(place), "code": "grade_not_known", "entry_id": leak_id(place), "row_key": ""}
-    return row | {"facts": "{}", "engine": 1} if place % 7 == 0 else {}
+    return row | {"facts": "{}", "engine": ENGINE_VERSION} if place % 7 == 0 else {}
 
 
 _ROWS = {

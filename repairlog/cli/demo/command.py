@@ -22,6 +22,7 @@ from repairlog.cli.demo.told import BookUnclear
 from repairlog.cli.init import demand_no_book
 from repairlog.cli.options import as_json, opened
 from repairlog.cli.serve import serve
+from repairlog.cli.upgrade import brought_up
 from repairlog.clock import now
 from repairlog.records.post import fold_stale
 from repairlog.records.queries.settings import areas
@@ -120,7 +121,7 @@ def _filled_file(folder: Path, *, at: datetime, years: int, fresh: bool, keep: b
             if not keep:
                 told = _("{file} is there already; --fresh moves it aside and makes a new one")
                 raise click.UsageError(told.format(file=file))
-            migrate(place.url_of(file))
+            brought_up(place.url_of(file))
         else:
             ready = _ready(at, years)
             aside = place.make(folder, fill=lambda url: _fill(url, ready), on=now().date())

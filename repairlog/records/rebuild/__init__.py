@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from repairlog.records.rebuild.check import Checked, Difference, check
+from repairlog.records.rebuild.check import Checked, Difference, check, worked_out_by_older
 from repairlog.records.rebuild.plan import JournalAltered, TablesMissing
 from repairlog.records.rebuild.write import rebuild
 from repairlog.records.tables import METADATA, TableKind
 
-__all__ = ["Checked", "Difference", "JournalAltered", "TablesMissing", "check", "rebuild", "tables"]
+__all__ = [
+    "Checked",
+    "Difference",
+    "JournalAltered",
+    "TablesMissing",
+    "check",
+    "rebuild",
+    "tables",
+    "worked_out_by_older",
+]
 
 
 def tables() -> list[tuple[str, TableKind]]:

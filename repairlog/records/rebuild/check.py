@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Table, select
+from sqlalchemy import Table, exists, select
 
 from repairlog.records.effects.folds import OWNER
 from repairlog.records.rebuild.cells import Cells, digest_of, encoder, key_of, key_shown, shown, stored
@@ -51,7 +51,7 @@ def check(store: Store) -> Checked:
     with store.reading() as tx:
         demand_tables(tx)
         of = plan(tx)
-        tables = of_kind("facts", "worked")
+        tables = [*of_kind("facts"), *of_kind("worked")]  # what was said before what follows from it
         encoders = {table: encoder(table, tx.connection.dialect) for table in tables}
         wanted = _wanted(tx, of, encoders)
         rows = sum(map(len, wanted.values()))
@@ -62,6 +62,13 @@ def check(store: Store) -> Checked:
         stale = set(tx.connection.execute(select(STALE.c.subject_id)).scalars())
         found = [d for table in tables for d in _differences(table, odd[table], should[table], stale)]
         return Checked(rows, tuple(found))
+
+
+def worked_out_by_older(store: Store) -> bool:
+    """Whether an earlier release worked out a row that stands: one that this release may work out otherwise."""
+    with store.reading() as tx:
+        engines = [table.c.engine for table in of_kind("worked")]
+        return any(tx.connection.execute(select(exists().where(e < ENGINE_VERSION))).scalar() for e in engines)
 
 
 def _wanted(tx: Tx, of: Plan, encoders: Mapping[Table, Encode]) -> dict[Table, dict[bytes, bytes]]:

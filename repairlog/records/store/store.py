@@ -158,4 +158,5 @@ def _demand_revision(store: Store) -> None:
             raise NotReady("no_book") from error
         raise unreachable(error) from error
     if found != (wanted := revision()):
-        raise NotReady("other_revision", found=str(found), wanted=wanted)
+        older = str(found).isdecimal() and str(found) < wanted
+        raise NotReady("older_revision" if older else "other_revision", found=str(found), wanted=wanted)

@@ -6,7 +6,7 @@ from repairlog.records.tables import beside, books, facts, journal, worked
 from repairlog.records.tables.metadata import METADATA, TableKind, key_names, of_kind, value_columns
 from repairlog.records.tables.triggers import statements as trigger_statements
 
-ENGINE_VERSION = 1
+ENGINE_VERSION = 2
 """Version of what works rows out; a change of a fold raises it."""
 
 __all__ = [

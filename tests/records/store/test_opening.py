@@ -62,13 +62,19 @@ def test_a_server_that_does_not_answer_is_told():
     assert "refused" in told(f"postgresql://postgres@127.0.0.1:{free_port()}/repairlog")
 
 
-@pytest.mark.parametrize("revision", ["0000", "ffff"])
-def test_tables_of_another_release_are_told_with_both_revisions(store, database_url, revision):
+@pytest.mark.parametrize(
+    ("revision", "hint"),
+    [
+        ("0000", "Make a backup, then `repairlog upgrade` brings the book to this release."),
+        ("9999", "Use the release of repairlog that fits it."),
+        ("ffff", "Use the release of repairlog that fits it."),
+    ],
+)
+def test_tables_of_another_release_are_told_with_both_revisions(store, database_url, revision, hint):
     with store.writing() as tx:
         tx.connection.exec_driver_sql(f"UPDATE alembic_version SET version_num = '{revision}'")
     assert told(database_url) == (
-        f"The database has the tables of revision {revision}; this release wants {wanted()}. "
-        "Use the release of repairlog that fits it."
+        f"The database has the tables of revision {revision}; this release wants {wanted()}. {hint}"
     )
 
 
