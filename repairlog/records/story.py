@@ -1,4 +1,4 @@
-"""A leak's or a call's story to be read: every entry as it stands, as it happened, with what it said before."""
+"""A story to be read, of a leak, a call or what the books keep: every entry as it stands, with what it said before."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ from repairlog.records.effects.chains import STORY
 from repairlog.records.effects.rested import named_by
 from repairlog.records.queries.digs import LinkRow, digs_for, links_to
 from repairlog.records.queries.named import Named, named
+from repairlog.records.queries.people_listed import person_seen
 from repairlog.records.queries.private import Private, private_values
 from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
@@ -29,6 +30,9 @@ from repairlog.trade.gap import Gap
 from repairlog.trade.leak import Leak
 from repairlog.trade.leak import leak as fold
 from repairlog.trade.rests import rests_of
+
+BOOKS = ("area", "crew", "instrument", "lot", "place")
+"""What the books keep beside people; each belongs to an area, or is one."""
 
 _FOLDS_IN = {kind.folds_in for kind in KINDS.values() if kind.folds_in}
 
@@ -49,7 +53,7 @@ class Told:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Story:
-    """`of_leak`: the leak as it stands; None where it is a call's story. `gaps`: of it and of its digs. `digs`: those
+    """`of_leak`: the leak as it stands; None in any other story. `gaps`: of it and of its digs. `digs`: those
     that serve it, in the order in which they were opened. `told`: its entries and those of its digs in the order in
     which they happened, void ones too. `moved_away`: the corrections by which an entry left this story for another.
     `links`: those that others have to it. `named`: what any of them names, by id; `private`: the values beside the
@@ -106,6 +110,18 @@ def story_of_call(scope: Scope, tx: Tx, *, call: UUID) -> Story | None:
         return None
     names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
     return replace(_story(scope, tx, raw, stand, entries=entries, names=names), gaps=as_is.gaps)
+
+
+def story_of_book(scope: Scope, tx: Tx, *, of: UUID) -> Story | None:
+    """The story of what the books keep: an area, a person, a crew, an instrument, a lot, a place. None where it is not
+    in scope, or there is none."""
+    there = person_seen(scope, tx, person=of) or [r for r in subjects(scope, tx, ids=[of]) if r.kind in BOOKS]
+    if not there:
+        return None
+    raw = {entry.id: entry for entry in journal.stories(tx, [of], as_what=STORY)[of]}
+    stand = arranged(raw.values())
+    names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
+    return _story(scope, tx, raw, stand, entries=list(stand.stories.get(of, ())), names=names)
 
 
 def _story(

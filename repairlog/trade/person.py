@@ -99,10 +99,11 @@ def qualified(entries: Sequence[Standing]) -> Qualified | None:
 
 def same_task(one: str, other: str) -> bool:
     """Whether two texts name one covered task: capitals and spaces apart."""
-    return _plain(one) == _plain(other)
+    return plain_task(one) == plain_task(other)
 
 
-def _plain(task: str) -> str:
+def plain_task(task: str) -> str:
+    """A covered task as it is compared: capitals and spaces apart."""
     return " ".join(task.casefold().split())
 
 

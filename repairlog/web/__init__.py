@@ -2,6 +2,16 @@
 
 from __future__ import annotations
 
+from repairlog.web.admin import (
+    crews,
+    instrument,
+    instrument_said,
+    instruments,
+    people,
+    person,
+    person_said,
+    person_signs_in,
+)
 from repairlog.web.crew import (
     attachments,
     digs,
@@ -50,6 +60,17 @@ OFFICER = (records.routes, rulebooks.routes)
 
 SUPERVISOR = (reviews.routes, endings.routes, orders.routes)
 
+ADMIN = (
+    people.routes,
+    person.routes,
+    person_said.routes,
+    person_signs_in.routes,
+    crews.routes,
+    instruments.routes,
+    instrument.routes,
+    instrument_said.routes,
+)
+
 TODAY = (given_to_you, left_unfinished, calls_in, who_is_out, waits_for_you)
 """The parts of the page Today, in their order: a function and a template each, in the room of whoever reads it."""
 
@@ -71,6 +92,7 @@ ROUTES = (
     *CREW,
     *SUPERVISOR,
     *OFFICER,
+    *ADMIN,
 )
 """Every noun's routes."""
 

@@ -63,7 +63,8 @@ def live(chromium: Browser, sqlite_template: Path, tmp_path_factory: pytest.Temp
     full = full_book.filled(store)
     unfinished = str(of_person(store, full.book.crew.person)[0].id)
     ids = full.ids | {"longest": longest_leak(full.book), "unfinished": unfinished}
-    actors = {"crew": full.book.crew, "supervisor": full.book.supervisor, "officer": full.book.officer}
+    book = full.book
+    actors = {"crew": book.crew, "supervisor": book.supervisor, "officer": book.officer, "administrator": book.everyone}
     for role, actor in actors.items():
         make_sign_in(store, person=actor.person, name=f"the {role}", password=f"word of the {role}", at=now())
     store.engine.dispose()

@@ -78,6 +78,26 @@ put_right.void  POST    403   303         303      403            403      in
 owed.page       GET     200   200         200      200            404      in
 figures.page    GET     200   200         200      200            200      in
 figures.one     GET     200   200         200      200            200      in
+people.page     GET     403   200         200      200            200      in
+person.page     GET     200   200         200      200            404      in
+person_said.new GET     403   403         403      200            403      in
+person_said.new POST    403   403         403      303            403      in
+person_said.page GET    403   403         200      200            404      in
+person_said.page POST   403   403         303      303            403      in
+person_signs_in.page GET 403  403         403      200            403      in
+person_signs_in.page POST 403 403         403      422            403      in
+crews.page      GET     403   200         200      200            200      in
+crews.one       GET     403   200         200      200            404      in
+crews.new       GET     403   200         200      200            200      in
+crews.new       POST    403   303         303      303            403      in
+crews.change    GET     403   200         200      200            404      in
+crews.change    POST    403   303         303      303            403      in
+instruments.page GET    200   200         200      200            200      in
+instrument.page GET     200   200         200      200            404      in
+instrument_said.new GET 403   200         200      200            200      in
+instrument_said.new POST 403  303         303      303            403      in
+instrument_said.page GET 200  200         200      200            404      in
+instrument_said.page POST 303 303         303      303            403      in
 mine.page       GET     200   200         200      200            200      in
 mine.units      POST    302   302         302      302            302      in
 mine.password   POST    422   422         422      422            422      in
@@ -122,6 +142,8 @@ sign_in.out     POST    302   302         302      302            302      302
 """
 HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())
 WHO = (*ROLES, "nobody")
+SAID = {"person_said.page": "qualified", "instrument_said.page": "check"}
+"""What is said on pages that say one of several things."""
 
 
 def routes() -> dict[tuple[str, str], str]:
@@ -177,6 +199,9 @@ def walk(sqlite_store: Store) -> Walk:
     named |= {"dig": dig["id"], "step": "owed", "number": number}
     named |= {"entry": odd["id"], "gap": "grade_not_known", "grade_set": lower["id"], "given": given["id"]}
     named |= {"call": call["id"], "at": "told", "rulebook": "gb"}
+    crew, meter = m.crew(book), m.instrument(book)
+    book.say(crew, meter)
+    named |= {"crew": crew["id"], "person": str(book.crew.person), "instrument": meter["id"]}
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     kept = open_site.app.extensions["repairlog.files"]
@@ -216,6 +241,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "put_right.void": ("void", m.void(walk.named["entry"])),
         "endings.page": ("ending", m.ending(leak, how="no_reading", reason="looked again, nothing")),
     }
+    parts |= _of_the_books(walk)
     if endpoint == "put_right.page":  # a grade that is another for each who sends it
         said = {"right-id": m.new_id(), "right-reason": "misread", "entry-leak": leak}
         said |= {"entry-did-0-key": "d1", "entry-did-0-person": str(walk.site.book.everyone.person)}
@@ -231,12 +257,24 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
     return {f"{part}-{name}": value for name, value in typed.items()}
 
 
+def _of_the_books(walk: Walk) -> dict[str, tuple[str, dict[str, Any]]]:
+    return {
+        "person_said.new": ("entry", {"name": "K. Ames", "happened": "2026-03-02", "id": m.new_id()}),
+        "person_said.page": ("entry", m.qualified(walk.named["person"])),
+        "crews.new": ("entry", m.crew(walk.site.book)),
+        "instrument_said.new": ("entry", m.instrument(walk.site.book)),
+        "instrument_said.page": ("entry", m.checked(walk.named["instrument"])),
+        "crews.change": ("entry", m.crew_changed(walk.named["crew"], name="Truck 5")),
+    }
+
+
 def answer(walk: Walk, who: str, endpoint: str, method: str) -> str:
     """The status with which somebody is answered; `in` where they are asked to sign in."""
     app = walk.site.app
     rule = next(each for each in app.url_map.iter_rules(endpoint) if method in (each.methods or ()))
     with app.test_request_context():
-        address = app.url_for(endpoint, **{name: walk.named[name] for name in rule.arguments})
+        named = walk.named | {"said": SAID.get(endpoint, "")}
+        address = app.url_for(endpoint, **{name: named[name] for name in rule.arguments})
     # each from a place of their own: who fails to sign in too often is to wait
     came_from = {"environ_overrides": {"REMOTE_ADDR": f"127.0.1.{WHO.index(who)}"}}
     sent = {"data": form(walk, endpoint) | {"name": who}} if method == "POST" else {}

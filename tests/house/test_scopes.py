@@ -13,9 +13,19 @@ from repairlog.access import NOTHING
 from repairlog.records import queries
 from repairlog.records.queries.calls import WantedCalls
 from repairlog.records.queries.gaps import WantedGaps
+from repairlog.records.queries.instruments_listed import WantedInstruments
 from repairlog.records.queries.leaks import Wanted
+from repairlog.records.queries.people_listed import WantedPeople
 from repairlog.records.store import Store
 from tests.makers import book as m
+
+A_DAY = {"on": date(2026, 3, 5), "soon_until": date(2026, 3, 5)}
+ASKED = {
+    "WantedGaps": WantedGaps(),
+    "WantedPeople": WantedPeople(**A_DAY),
+    "WantedInstruments": WantedInstruments(**A_DAY),
+}
+"""What is asked for, by what a question takes."""
 
 
 def _questions() -> Iterator[Any]:
@@ -40,8 +50,9 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "wanted": WantedCalls(),
         "call": m.read_id(book.area),
         "beyond": None,
-        "asked": WantedGaps(),
+        "asked": ASKED.get(str(parameter.annotation)),
         "after": None,
+        "instrument": m.read_id(book.area),
         "person": book.crew.person,
         "on": date(2026, 3, 5),
         "since": datetime(2026, 3, 5, tzinfo=UTC),

@@ -11,7 +11,7 @@ from repairlog import web
 NO_PAGES = {"drawn.file", "files.whole", "files.picture", "first.page", "healthy.page"}
 """Answers to GET that nobody reads: a file, the way to another page, a word for probes."""
 
-ENTERS_NOTHING = {"unfinished.away", "mine.page"}
+ENTERS_NOTHING = {"unfinished.away", "mine.page", "person_signs_in.page"}
 """Pages with a form that makes no entry, and so has nothing that could not be read."""
 
 ROLES = {
@@ -21,6 +21,7 @@ ROLES = {
     "dispatch": "crew",
     "supervisor": "supervisor",
     "officer": "officer",
+    "admin": "administrator",
 }
 """Who looks at the pages of a room; the frame's are for nobody yet."""
 
@@ -40,6 +41,21 @@ ADDRESSES = {
     "records.stories": ("/records/stories", "/records/stories?street=nowhere"),
     "rulebooks.page": ("/rulebooks",),
     "rulebooks.one": ("/rulebooks/us-guide?on=soon", "/rulebooks/us-federal-2023?only=unconfirmed"),
+    "people.page": ("/people", "/people?qualified=lapsed&on=soon&crew=none", "/people?name=nobody"),
+    "person.page": ("/people/{crew_leader}", "/people/{guest}"),
+    "person_said.new": ("/people/new",),
+    "person_said.page": tuple(
+        "/people/{crew_leader}/" + said for said in ("role", "role-ended", "qualified", "not-qualified", "left")
+    ),
+    "person_signs_in.page": ("/people/{guest}/sign-in", "/people/{crew_leader}/sign-in"),
+    "crews.page": ("/crews",),
+    "crews.one": ("/crews/{crew}",),
+    "crews.new": ("/crews/new",),
+    "crews.change": ("/crews/{crew}/change",),
+    "instruments.page": ("/instruments", "/instruments?standing=never&on=soon&area=nowhere", "/instruments?text=none"),
+    "instrument.page": ("/instruments/{meter}",),
+    "instrument_said.new": ("/instruments/new",),
+    "instrument_said.page": tuple("/instruments/{meter}/" + said for said in ("calibrated", "check", "retired")),
     "mine.page": ("/mine",),
     "figures.page": ("/figures",),
     "figures.one": (

@@ -291,6 +291,11 @@ def set_aside(subject: str, about: str, gap: str, **fields: Any) -> dict[str, An
     return said | {"happened": "2026-03-05 10:15", "reason": "looked into; nothing to be done"} | fields
 
 
+def person(name: str, **fields: Any) -> dict[str, Any]:
+    """Somebody of the operator's own, without a role."""
+    return {"kind": "person_added", "id": new_id(), "name": name, "happened": "2025-02-03"} | fields
+
+
 def role_given(person: str, role: str = "crew", **fields: Any) -> dict[str, Any]:
     """A role from 2 March 2026 on, in every area."""
     said = {"kind": "role_given", "id": new_id(), "subject": person, "happened": "2026-03-02", "role": role}
@@ -331,6 +336,12 @@ def calibrated(instrument: str, **fields: Any) -> dict[str, Any]:
     """Calibrated for a quarter of a year."""
     said = {"kind": "instrument_calibrated", "id": new_id(), "subject": instrument, "happened": "2026-01-07"}
     return said | {"result": "in_tolerance", "next_due_on": "2026-04-07"} | fields
+
+
+def checked(instrument: str, **fields: Any) -> dict[str, Any]:
+    """Checked with gas on a morning, and good."""
+    said = {"kind": "instrument_checked", "id": new_id(), "subject": instrument, "happened": "2026-03-03 06:40"}
+    return said | {"cylinder_named": "50 %LEL", "expected": "50 %LEL", "read": "49 %LEL", "result": "good"} | fields
 
 
 def cut_over(area: str, **fields: Any) -> dict[str, Any]:

@@ -47,7 +47,7 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         {"kind": "instrument_retired", "id": m.new_id(), "subject": old["id"], "happened": "2026-02-27"}
         | {"reason": "sensor worn"},
     )
-    return {"meter": meter["id"]}
+    return {"meter": meter["id"], "guest": guest, "crew_leader": crew}
 
 
 def _point(key: str, gas: str, expected: str, found: str) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
@@ -11,7 +12,7 @@ from sqlalchemy import delete, insert, select, update
 from sqlalchemy.exc import IntegrityError
 
 from repairlog.records.beside.passwords import hashed
-from repairlog.records.store import Store
+from repairlog.records.store import Store, Tx
 from repairlog.records.tables.beside import SESSION, SIGN_IN
 
 
@@ -43,6 +44,26 @@ class SignIn:
     name: str
     password_hash: str
     closed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SignInOf:
+    """Whose sign-in it is, since when, and when it was closed; None while it is open."""
+
+    person: UUID
+    name: str
+    made_at: datetime
+    closed_at: datetime | None
+
+
+def sign_ins_of(tx: Tx, people: Collection[UUID]) -> dict[UUID, SignInOf]:
+    """The sign-ins of these people, by person; most have none."""
+    rows = select(SIGN_IN.c.person_id, SIGN_IN.c.name, SIGN_IN.c.made_at, SIGN_IN.c.closed_at)
+    found = tx.connection.execute(rows.where(SIGN_IN.c.person_id.in_(people)))
+    return {
+        row.person_id: SignInOf(person=row.person_id, name=row.name, made_at=row.made_at, closed_at=row.closed_at)
+        for row in found
+    }
 
 
 def make_sign_in(store: Store, *, person: UUID, name: str, password: str, at: datetime) -> None:

@@ -9,6 +9,7 @@ from sqlalchemy import select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
+from repairlog.records.tables.books import CREW, CREW_COMPANY
 from repairlog.records.tables.facts import ENTRY, OF_KIND
 from repairlog.records.tables.within import within
 
@@ -43,3 +44,25 @@ def crews_in(scope: Scope, tx: Tx) -> list[CrewRow]:
         .order_by(_CREW.c.name, _CREW.c.id)
     )
     return [CrewRow(id=row.id, name=row.name) for row in rows]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrewNow:
+    """A crew as it stands. `company`: whose it is today; empty for the operator's own."""
+
+    id: UUID
+    area: UUID
+    name: str
+    company: str
+
+
+def crews_now(scope: Scope, tx: Tx) -> list[CrewNow]:
+    """The crews of every area in scope as they are called now, by name; those that were made in error are none."""
+    last = select(CREW_COMPANY.c.crew_id, CREW_COMPANY.c.company).where(CREW_COMPANY.c.until_on.is_(None)).subquery()
+    rows = tx.connection.execute(
+        select(CREW.c.id, CREW.c.area_id, CREW.c.name, last.c.company)
+        .outerjoin(last, last.c.crew_id == CREW.c.id)
+        .where(~CREW.c.void, within(scope, CREW.c.area_id))
+        .order_by(CREW.c.name, CREW.c.id)
+    )
+    return [CrewNow(id=row.id, area=row.area_id, name=row.name, company=row.company or "") for row in rows]

@@ -7,7 +7,7 @@ from datetime import datetime
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from flask import Blueprint, current_app, g, session
+from flask import Blueprint, abort, current_app, g, session
 from flask.typing import ResponseReturnValue
 
 from repairlog.access import Actor, Scope, may_post, scope_of
@@ -66,6 +66,12 @@ def asker() -> Asker:
     """Who asks for this page; a page of a room is drawn for nobody else."""
     found: Asker = g.asker
     return found
+
+
+def demand_role(*roles: str) -> None:
+    """403 for who holds none of these roles today."""
+    if not asker().holds(*roles):
+        abort(403)
 
 
 def asker_or_none() -> Asker | None:

@@ -56,7 +56,8 @@ class Part:
 class Page:
     """A page with a form. `template`: draws it from `forms` (by part) and `told`. `parts`: its entries, in their order;
     they are posted all or none. `areas`: where it may have happened; the one of its leak, or those that a box `area`
-    offers. `then`: the address to go to with the receipts. `around`: what else the template takes.
+    offers; `otherwise`: whose clock counts where nobody says one. `then`: the address to go to with the receipts.
+    `around`: what else the template takes.
 
     What a page may do of its own: `means`: the call that is meant by what was typed, and what it has to ask first;
     `shows`: a call as its boxes show it, the way back; `ready`: the last touch to forms and what is told beside them.
@@ -76,6 +77,7 @@ class Page:
     sends: Callable[[Call], Call] = lambda call: call
     answers: Callable[[Mapping[str, Form], str], Sequence[Form]] = lambda forms, name: [forms[name]]
     open_to_asker: bool | None = None
+    otherwise: Area | None = None
 
 
 def entering(page: Page) -> ResponseReturnValue:
@@ -226,11 +228,11 @@ def _tell_heard(page: Page, forms: Mapping[str, Form], told: Told, *, complain: 
 
 
 def _area(page: Page, forms: Mapping[str, Form]) -> Area | None:
-    """Where it happened: the area that was chosen, else the only one there is."""
+    """Where it happened: the area that was chosen, else the only one there is, else what the page says."""
     chosen = [str(form["area"].data) for form in forms.values() if "area" in form]
     if not chosen:
-        return page.areas[0] if len(page.areas) == 1 else None
-    return next((area for area in page.areas if str(area.id) in chosen), None)
+        return page.areas[0] if len(page.areas) == 1 else page.otherwise
+    return next((area for area in page.areas if str(area.id) in chosen), page.otherwise)
 
 
 def _drawn(page: Page, forms: Mapping[str, Form], told: Told, **more: Any) -> str:

@@ -52,6 +52,8 @@ def every_link() -> tuple[Link, ...]:
         Link(endpoint="leaks.page", name=_("Leaks"), daily=_EVERYBODY),
         Link(endpoint="gaps.page", name=_("Gaps"), daily=("supervisor", "officer", "manager")),
         Link(endpoint="records.page", name=_("Records"), daily=("officer", "manager", "inspector")),
+        Link(endpoint="people.page", name=_("People"), daily=("administrator",), opens_to=KEEP_THE_BOOKS),
+        Link(endpoint="instruments.page", name=_("Instruments"), daily=("storekeeper", "administrator")),
         Link(endpoint="rulebooks.page", name=_("Rulebooks"), daily=("officer", "administrator")),
         Link(endpoint="figures.page", name=_("Figures")),
         Link(endpoint="paper.page", name=_("Blank forms")),

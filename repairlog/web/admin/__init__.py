@@ -1,0 +1,1 @@
+"""For whoever keeps the books: people and crews, instruments, operating areas."""

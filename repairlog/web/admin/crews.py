@@ -1,0 +1,125 @@
+"""Crews: a list of them, one with who is and was in it, and what is said of one."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from uuid import UUID
+
+from flask import abort, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+
+from repairlog.records.queries.crews import crews_now
+from repairlog.records.queries.people import names_of
+from repairlog.records.queries.people_listed import InCrew, members_of
+from repairlog.records.queries.settings import areas
+from repairlog.trade.crew import crew as fold
+from repairlog.web.frame.asking import asker, demand_role, room, store
+from repairlog.web.frame.books import Says, areas_to_choose, enters, people_to_choose, told_of
+from repairlog.web.frame.pages import KEEP_THE_BOOKS
+from repairlog.words import _
+from repairlog.words.days import day
+
+routes = room("crews", __name__)
+
+
+@routes.get("/crews")
+def page() -> ResponseReturnValue:
+    """Every crew in the asker's areas, with who is in it today."""
+    demand_role(*KEEP_THE_BOOKS)
+    with store().reading() as tx:
+        within = areas(asker().scope, tx)
+        crews = crews_now(asker().scope, tx)
+        members = members_of(asker().scope, tx, ids=[crew.id for crew in crews])
+        names = names_of(asker().scope, tx, ids={each.person for each in members})
+    today: defaultdict[UUID, list[str]] = defaultdict(list)
+    for each in members:
+        if _covers(each, asker().on):
+            today[each.crew].append(names.get(each.person, ""))
+    return render_template(
+        "admin/crews.html",
+        crews=[(crew, sorted(today[crew.id])) for crew in crews],
+        names={area.id: area.name for area in within},
+        may_add=any(asker().may("crew_made", area=area.id) for area in within),
+    )
+
+
+@routes.get("/crews/<uuid:crew>")
+def one(crew: UUID) -> ResponseReturnValue:
+    """That crew: whose it is, who is and was in it, and every entry about it."""
+    demand_role(*KEEP_THE_BOOKS)
+    with store().reading() as tx:
+        told = told_of(tx, crew)
+        as_is = fold([each.entry for each in told.story.told])
+        if as_is is None:
+            abort(404)
+        names = names_of(asker().scope, tx, ids={each.person for each in as_is.members})
+        area = next((area for area in areas(asker().scope, tx) if area.id == as_is.area), None)
+    return render_template(
+        "admin/crew.html",
+        crew=as_is,
+        of=told,
+        area=area,
+        members=[(each, names.get(each.person, "")) for each in as_is.members],
+        on=asker().on,
+        day=day,
+        ways=[(_("Change the crew"), url_for("crews.change", crew=crew))]
+        if asker().may("crew_changed", area=as_is.area)
+        else [],
+    )
+
+
+@routes.route("/crews/new", methods=["GET", "POST"])
+def new() -> ResponseReturnValue:
+    """Make a crew."""
+    with store().reading() as tx:
+        here, offered = areas_to_choose(tx)
+        people = people_to_choose(tx)
+    return enters(
+        Says(
+            kind="crew_made",
+            heading=_("Make a crew"),
+            save=_("Make the crew"),
+            called="",
+            back=url_for("crews.page"),
+            then="/crews/{id}",
+            opens_to=any(asker().may("crew_made", area=area.id) for area in here),
+            areas=here,
+            choices={"area": offered, "members.person": people, "did.person": people},
+            labels={"happened": _("Since when there is this crew")},
+            first=("company", "members"),
+        )
+    )
+
+
+@routes.route("/crews/<uuid:crew>/change", methods=["GET", "POST"])
+def change(crew: UUID) -> ResponseReturnValue:
+    """Say who joins that crew and who leaves it, its new name, or whose it is."""
+    with store().reading() as tx:
+        found = next((each for each in crews_now(asker().scope, tx) if each.id == crew), None)
+        here = [area for area in areas(asker().scope, tx) if found and area.id == found.area]
+        people = people_to_choose(tx)
+        members = members_of(asker().scope, tx, ids=[crew])
+        names = names_of(asker().scope, tx, ids={each.person for each in members})
+    if found is None and request.method == "GET":
+        abort(404)
+    there = [(str(each.person), names.get(each.person, "")) for each in members if _covers(each, asker().on)]
+    return enters(
+        Says(
+            kind="crew_changed",
+            heading=_("Change the crew"),
+            save=_("Save the change"),
+            called=found.name if found else "",
+            back=url_for("crews.one", crew=crew),
+            then=url_for("crews.one", crew=crew),
+            opens_to=bool(found and asker().may("crew_changed", area=found.area)),
+            areas=here,
+            said={"subject": str(crew)},
+            choices={"joined.person": people, "left.person": there or people, "did.person": people},
+            labels={"happened": _("From when")},
+            first=("joined", "left"),
+        )
+    )
+
+
+def _covers(of: InCrew, on: str) -> bool:
+    return of.from_on <= on and (not of.until_on or on <= of.until_on)

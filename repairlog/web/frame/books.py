@@ -1,0 +1,143 @@
+"""What the pages of the books share: a page that tells of one thing there, and one that enters something about it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+from urllib.parse import urlencode
+from uuid import UUID
+
+from flask import abort, request
+from flask.typing import ResponseReturnValue
+
+from repairlog.entries.ids import as_id
+from repairlog.intake.form import Choices
+from repairlog.records.beside.preferred import preferred_units
+from repairlog.records.queries.people_listed import ListedPerson, WantedPeople, people_listed
+from repairlog.records.queries.settings import areas, operator_zone
+from repairlog.records.store import Tx
+from repairlog.records.story import Story, story_of_book
+from repairlog.trade.area import USUAL_LEL_BASIS, Area
+from repairlog.web.frame.asking import asker
+from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.words.story import Telling, tell
+
+MOST_CHOICES = 2000
+"""People that a box offers at the most."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """One thing of the books: its `story`, the `entries` of it as they are told, the newest first, and the one that
+    was just `saved`."""
+
+    story: Story
+    entries: Sequence[Telling]
+    saved: Telling | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Says:
+    """What a page enters about one thing. `called`: what that is called; `opens_to`: whether the asker may; `areas`:
+    as `Page` takes them; `said`, `choices`, `labels`, `begins`, `without`: as `Part` does. `first`: what is asked for
+    openly beside what is needed; `hint`: what is to be known before; `told`: what it would
+    touch, line by line; `caution`: it may be entered where there is gas."""
+
+    kind: str
+    heading: str
+    save: str
+    called: str
+    back: str
+    then: str
+    opens_to: bool
+    areas: Sequence[Area]
+    otherwise: Area | None = None
+    said: Mapping[str, str] = field(default_factory=dict)
+    choices: Mapping[str, Choices] = field(default_factory=dict)
+    labels: Mapping[str, str] = field(default_factory=dict)
+    begins: Mapping[str, Any] = field(default_factory=dict)
+    without: Collection[str] = ()
+    first: Collection[str] = ()
+    hint: str = ""
+    told: Collection[str] = ()
+    caution: bool = False
+
+
+def told_of(tx: Tx, of: UUID) -> Told:
+    """The story of that thing for the asker; 404 where they may not see it, or there is none."""
+    story = story_of_book(asker().scope, tx, of=of)
+    if story is None or not story.told:
+        abort(404)
+    entries = tell(story, units=preferred_units(tx, asker().actor.person))
+    id = as_id(request.args.get("saved", ""))
+    saved = next((entry for entry in entries if entry.id == id), None)
+    return Told(story=story, entries=entries[::-1], saved=saved)
+
+
+def enters(says: Says) -> ResponseReturnValue:
+    """Answer a GET or a POST of that page. `then`: the address to go to, to which the entry that was saved is added."""
+    part = Part(
+        name="entry",
+        kind=says.kind,
+        said=says.said,
+        choices=says.choices,
+        labels=says.labels,
+        begins=says.begins,
+        without=says.without,
+    )
+    return entering(
+        Page(
+            template="frame/says.html",
+            parts=[part],
+            areas=says.areas,
+            otherwise=says.otherwise,
+            then=lambda receipts: then(says.then.format(id=receipts[0].id), saved=str(receipts[0].id)),
+            open_to_asker=says.opens_to,
+            around={
+                "heading": says.heading,
+                "called": says.called,
+                "back": says.back,
+                "save": says.save,
+                "first": says.first,
+                "hint": says.hint,
+                "lines": says.told,
+                "caution": says.caution,
+            },
+        )
+    )
+
+
+def then(at: str, **saved: str) -> str:
+    """The address with what was just saved."""
+    return f"{at}?{urlencode(saved)}"
+
+
+def operators_own(tx: Tx) -> Area | None:
+    """The clock of the operator, for what belongs to no area; None before the book is opened."""
+    zone = operator_zone(asker().scope, tx)
+    if zone is None:
+        return None
+    nowhere = UUID(int=0)
+    return Area(id=nowhere, name="", code="", zone=zone, elevation="", lel_basis=USUAL_LEL_BASIS, settings_version=0)
+
+
+def areas_to_choose(tx: Tx) -> tuple[Sequence[Area], Choices]:
+    """The asker's areas, and the same as a box offers them."""
+    here = areas(asker().scope, tx)
+    return here, [(str(area.id), area.name) for area in here]
+
+
+def people_to_choose(tx: Tx) -> Choices:
+    """Who is on the books and has not left, by name; people of one name with what tells them apart."""
+    today = date.fromisoformat(asker().on)
+    asked = WantedPeople(on=today, soon_until=today)
+    rows = people_listed(asker().scope, tx, asked=asked, after=None, most=MOST_CHOICES)
+    of_name = Counter(row.name for row in rows)
+    return [(str(row.id), _told_apart(row) if of_name[row.name] > 1 else row.name) for row in rows]
+
+
+def _told_apart(row: ListedPerson) -> str:
+    return ", ".join(filter(None, (row.name, row.company, row.staff_number)))
