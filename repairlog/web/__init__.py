@@ -15,6 +15,7 @@ from repairlog.web.admin import (
 from repairlog.web.crew import (
     attachments,
     digs,
+    first_hour,
     grades,
     notes,
     openings,
@@ -40,6 +41,7 @@ from repairlog.web.supervisor.before_them import waits_for_you
 
 CREW = (
     openings.routes,
+    first_hour.routes,
     visits.routes,
     grades.routes,
     sources.routes,

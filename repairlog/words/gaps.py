@@ -140,6 +140,13 @@ def _of_entries() -> dict[str, str]:
         "entry_not_of_this_leak": _(
             "It names an entry that is void or not of the right kind in this leak. Correct it, or make it void."
         ),
+        "watch_handed_to_nobody": _(
+            "It does not say who took the watch over. Correct it to name them: somebody on the books, or by name."
+        ),
+        "watch_handed_by_another": _(
+            "Another person had the watch since {handed_on} than the one who hands it on here. Correct whichever is"
+            " wrong, or enter the hand-over between the two."
+        ),
         "work_given_to_nobody": _("It does not say to whom the work was given. Correct it to name a crew or a person."),
         "measure_kept_as_text": _(
             "A measure was kept as it was written, since it could not be read ({field})."

@@ -42,6 +42,7 @@ new_call.page   POST    303   303         303      403            403      in
 call_steps.page GET     200   200         200      403            404      in
 call_steps.page POST    303   303         303      403            403      in
 call_steps.tap  POST    303   303         303      403            404      in
+call_steps.undo POST    404   404         404      404            404      in
 opens_leak.page GET     200   200         200      403            404      in
 opens_leak.page POST    303   303         303      403            422      in
 leaks.page      GET     200   200         200      200            200      in
@@ -103,6 +104,11 @@ mine.units      POST    302   302         302      302            302      in
 mine.password   POST    422   422         422      422            422      in
 openings.page   GET     200   200         200      403            200      in
 openings.page   POST    303   303         303      403            403      in
+first_hour.page GET     200   200         200      403            404      in
+first_hour.tap  POST    303   303         303      403            404      in
+first_hour.undo POST    403   303         303      403            404      in
+first_hour.typed GET    200   200         200      403            404      in
+first_hour.typed POST   303   303         303      403            403      in
 visits.page     GET     200   200         200      403            404      in
 visits.page     POST    303   303         303      403            403      in
 grades.page     GET     200   200         200      403            404      in
@@ -217,6 +223,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "new_call.page": ("call", c.call(walk.site.book)),
         "call_steps.page": ("step", c.told(walk.named["call"])),
         "openings.page": ("leak", m.leak(walk.site.book)),
+        "first_hour.typed": ("entry", c.told(leak)),
         "visits.page": ("visit", m.visit(leak, outcome="no_access")),
         "grades.page": ("grade", m.grade(leak)),
         "sources.page": ("source", m.source(leak)),
@@ -248,6 +255,10 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         return said | {"entry-happened": "2026-03-02", "entry-grade": f"C{m.new_id()[-8:]}"}
     if endpoint == "call_steps.tap":
         return {"id": m.new_id(), "step": "on-site"}
+    if endpoint in ("first_hour.undo", "call_steps.undo"):  # nobody's touch: a grade that the table's book began with
+        return {"id": m.new_id(), "entry": walk.named["entry"]}
+    if endpoint == "first_hour.tap":
+        return {"id": m.new_id(), "moment": "first_gas"}
     if endpoint == "opens_leak.page":  # both at once: the outcome names the leak by itself
         outcome = {"outcome-id": m.new_id(), "outcome-happened": "2026-03-03 08:30"}
         return outcome | {"leak-id": m.new_id(), "leak-happened": "2026-03-03 07:44"}

@@ -77,6 +77,8 @@ ADDRESSES = {
     "orders.review": ("/leaks/{reopened}/grades/{lower}/review",),
     "sign_in.page": ("/sign-in",),
     "openings.page": ("/leaks/new",),
+    "first_hour.page": ("/leaks/{longest}/first-hour", "/leaks/{ended}/first-hour"),
+    "first_hour.typed": tuple("/leaks/{ended}/first-hour/" + at for at in ("moment", "told", "watch")),
     "visits.page": ("/leaks/{ended}/visit?purpose=re_evaluation", "/leaks/{longest}/visit"),
     "grades.page": ("/leaks/{ended}/grade",),
     "sources.page": ("/leaks/{ended}/source",),

@@ -13,6 +13,7 @@ FACTS = {
         *("tested_on", "repaired_on", "ended_on", "this", "other", "before"),
         *("dug_on", "from_on", "until_on", "backfilled_on"),
         *("step", "typed", "other_step", "other_typed", "days", "first"),
+        *("handed_on",),
     )
 }
 

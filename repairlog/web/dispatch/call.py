@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from uuid import UUID
 
 from flask import abort, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
+from repairlog.entries.entry import Standing
 from repairlog.entries.ids import as_id, new_uuid7
+from repairlog.entries.told import WHOM
 from repairlog.records.queries.calls import CallRow, call_with_id
 from repairlog.records.queries.settings import areas
 from repairlog.records.story import story_of_call
 from repairlog.web.dispatch.near import near
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.tapping import can_undo
 from repairlog.words import _, story
 from repairlog.words import calls as words
 from repairlog.words.addresses import address_of_leak
@@ -44,12 +47,21 @@ def page(call: UUID) -> ResponseReturnValue:
         saved=next((entry for entry in entries if entry.id == saved), None),
         taps=[(*each, str(new_uuid7(asker().at))) for each in _taps(row)],
         actions=list(_actions(row)),
+        whom=[(code, word(code), str(new_uuid7(asker().at))) for code in WHOM if asker().may("told", area=row.area)],
+        undo=_ways_to_undo(row, [each.entry for each in told.told]),
         near=around,
         at=asker().at,
         address=address_of_leak,
         words=words,
         word=word,
     )
+
+
+def _ways_to_undo(row: CallRow, told: Sequence[Standing]) -> dict[UUID, tuple[str, str]]:
+    """By entry that the asker touched a short while ago, where it is undone and the id of the void that does it. The
+    opening of the call is no touch."""
+    address = url_for("call_steps.undo", call=row.id)
+    return {entry: (address, id) for entry, id in can_undo(told).items() if entry != row.id}
 
 
 def _taps(row: CallRow) -> Iterator[tuple[str, str]]:
@@ -72,6 +84,8 @@ def _actions(row: CallRow) -> Iterator[tuple[str, str]]:
         ("on-way", ("call_on_way",), _("On the way, at another time"), not ended and not in_error),
         ("on-site", ("call_on_site",), _("On site, at another time"), not ended and not in_error),
     ]
+    if row.leak and asker().may("moment_noted", area=row.area):
+        yield _("First hour at the leak"), url_for("first_hour.page", leak=row.leak)
     opens = asker().may("leak_opened", "call_outcome", area=row.area)
     if opens and not ended and not in_error:
         yield _("Our leak: open it"), url_for("opens_leak.page", call=row.id)

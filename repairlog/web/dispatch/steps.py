@@ -9,13 +9,15 @@ from uuid import UUID
 from flask import abort, request, url_for
 from flask.typing import ResponseReturnValue
 
+from repairlog.entries.told import WHOM
 from repairlog.intake.form import Choices
 from repairlog.records.queries.calls import WantedCalls, calls
 from repairlog.records.queries.leaks import Wanted, leaks
+from repairlog.records.story import story_of_call
 from repairlog.web.dispatch.where import OfCall, of_call
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Page, Part, entering
-from repairlog.web.frame.tapping import tapped
+from repairlog.web.frame.tapping import tapped, undone
 from repairlog.words import _
 from repairlog.words.addresses import address_of_leak
 
@@ -111,13 +113,27 @@ def page(call: UUID, at: str) -> ResponseReturnValue:
 
 @routes.post("/calls/<uuid:call>/tap")
 def tap(call: UUID) -> ResponseReturnValue:
-    """One of the steps of one tap, as of this minute."""
-    where, step = of_call(call), request.form.get("step", "")
-    if where.call is None or not where.areas or step not in TAPPED:
+    """One of the steps of one tap, or somebody told, as of this minute."""
+    where, step, whom = of_call(call), request.form.get("step", ""), request.form.get("whom", "")
+    if where.call is None or not where.areas or not (step in TAPPED or whom in WHOM):
         abort(404)
-    said = {"kind": TAPPED[step], "call": str(call)}
+    said = {"kind": TAPPED[step], "call": str(call)} if step in TAPPED else _told(call, whom)
+    step = step if step in TAPPED else "told"
     then = url_for("call.page", call=call, saved=request.form.get("id", ""))
     return tapped(said, area=where.areas[0], form=url_for("call_steps.page", call=call, at=step), then=then)
+
+
+def _told(call: UUID, whom: str) -> dict[str, str]:
+    return {"kind": "told", "subject": str(call), "whom": whom}
+
+
+@routes.post("/calls/<uuid:call>/undo")
+def undo(call: UUID) -> ResponseReturnValue:
+    """Undo a touch of a short while ago: the entry is made void."""
+    with store().reading() as tx:
+        story = story_of_call(asker().scope, tx, call=call) or abort(404)
+    told = [each.entry for each in story.told if each.entry.id != call]
+    return undone(told, form="", then=url_for("call.page", call=call))
 
 
 def _outcome(where: OfCall, step: str) -> dict[str, Choices]:

@@ -78,6 +78,7 @@ def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
         ("linked", _("Link to another leak"), url_for("ties.link", leak=row.id)),
     ]
     if row.status == "open":
+        offered.insert(2, ("moment_noted", _("First hour"), url_for("first_hour.page", leak=row.id)))
         offered.append(("leak_ended", _("End the leak"), url_for("endings.page", leak=row.id)))
     if row.status == "open" and told.leak.bar_holes:
         again = url_for("visits.page", leak=row.id, purpose="re_evaluation")

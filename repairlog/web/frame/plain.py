@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import Any
 from uuid import UUID
 
 from flask.typing import ResponseReturnValue
 
 from repairlog.intake.form import Choices
+from repairlog.records.post import Receipt
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.web.frame.where import Where, sheet_of
 
@@ -28,10 +29,12 @@ def plain(
     hint: str = "",
     told: Collection[str] = (),
     names_leak: bool = True,
+    then: Callable[[Receipt], str] | None = None,
 ) -> ResponseReturnValue:
     """Answer a GET or a POST of that page. `first`: what is asked for openly beside what is needed; the rest is behind
     a fold. `hint`: what is to be known before; `told`: what the page is about, line by line. `names_leak`: the kind
-    says in a field of that name on which leak it is."""
+    says in a field of that name on which leak it is. `then`: where to go when it is saved; to the sheet, where left
+    out."""
     part = Part(
         name="entry",
         kind=kind,
@@ -45,7 +48,7 @@ def plain(
             template="frame/plain.html",
             parts=[part],
             areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
+            then=lambda receipts: then(receipts[0]) if then else sheet_of(leak, saved=receipts[0]),
             around={
                 "leak": where.leak,
                 "heading": heading,
