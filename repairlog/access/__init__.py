@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from repairlog.access.actor import EVERYTHING, NOTHING, Actor, Membership, Scope, scope_of
+from repairlog.access.actor import EVERYTHING, NOTHING, Actor, Membership, Part, Scope, inspects, scope_of
 from repairlog.access.lets_in import may_let_in
 from repairlog.access.posts import Ask, Refused, left_on, may_post, may_put_right, require
+from repairlog.access.standing import Standing, standing_of
 
 __all__ = [
     "EVERYTHING",
@@ -12,12 +13,16 @@ __all__ = [
     "Actor",
     "Ask",
     "Membership",
+    "Part",
     "Refused",
     "Scope",
+    "Standing",
+    "inspects",
     "left_on",
     "may_let_in",
     "may_post",
     "may_put_right",
     "require",
     "scope_of",
+    "standing_of",
 ]

@@ -18,7 +18,8 @@ class Ask:
 
     `position`: its place in the call. `area`: that of its subject, None for what belongs to every area. `on`: the day
     it was written, by the device's time with its offset taken off, in the area's zone; `received_on`: the server's
-    day there. `to_area`: that of the story to which a correction moves an entry.
+    day there. `to_area`: that of the story to which a correction moves an entry. `companies`: those of the sender's own
+    whose work that story is; None: it is not asked.
     Of the entry that a `corrected` or a `void` speaks about: `target_typed_by`, and `target_received_on`, the day it
     came in; `target_kind`: its kind, or that of what it puts right in the end, where it is itself such an entry;
     `target_accepted`: what that one tells was accepted.
@@ -30,6 +31,7 @@ class Ask:
     on: str
     received_on: str
     to_area: UUID | None = None
+    companies: frozenset[str] | None = frozenset()
     target_kind: str = ""
     target_typed_by: UUID | None = None
     target_received_on: str = ""
@@ -187,6 +189,19 @@ POSTS: Mapping[str, Mapping[str, Predicate]] = MappingProxyType({kind: _row(kind
 """Kind of entry, role, predicate. A role that is not in a kind's row may not post it."""
 
 
+ACTS: Mapping[str, Mapping[str, Predicate]] = MappingProxyType(
+    {
+        "looks_read": {"officer": in_area, "administrator": in_area},
+        "sign_ins_ended": {"administrator": in_area},
+    }
+)
+"""What is done beside the journal, and by which roles: read what inspectors looked at; see, make anew and end the ways
+by which somebody comes in."""
+
+RULES: Mapping[str, Mapping[str, Predicate]] = MappingProxyType({**POSTS, **ACTS})
+"""The one table: kind of entry or act, role, predicate."""
+
+
 def require(actor: Actor, asks: Sequence[Ask]) -> None:
     """Raise Refused for the first entry that the actor may not post; a call stands or falls as one."""
     if actor.sure == "system":
@@ -197,9 +212,11 @@ def require(actor: Actor, asks: Sequence[Ask]) -> None:
 
 
 def may_post(actor: Actor, kind: str, *, area: UUID | None, on: str) -> bool:
-    """Whether the actor may post an entry of that kind, of a subject in that area, on that day (`YYYY-MM-DD`): what a
-    page offers. Of what puts another entry right it tells nothing: that hangs on the entry."""
-    ask = Ask(position=0, kind=kind, area=area, on=on, received_on=on)
+    """Whether the actor may post an entry of that kind, of a subject in that area, on that day (`YYYY-MM-DD`), or do
+    that act there: what a page offers. Whose work the subject is, is asked when it comes; of what puts another entry
+    right this tells nothing: that hangs on the entry."""
+    companies = None if kind in POSTS else frozenset[str]()  # an act beside the journal is nobody's company's work
+    ask = Ask(position=0, kind=kind, area=area, on=on, received_on=on, companies=companies)
     return actor.sure == "system" or any(_grants(actor, membership, ask) for membership in actor.memberships)
 
 
@@ -208,15 +225,50 @@ def may_put_right(actor: Actor, ask: Ask) -> bool:
     return actor.sure == "system" or any(_grants(actor, membership, ask) for membership in actor.memberships)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Use:
+    """A membership that is used for what is asked. `since`: the day from which the sign-in dates; empty where there is
+    none."""
+
+    membership: Membership
+    ask: Ask
+    since: str
+
+
+def in_its_area_and_days(use: Use) -> bool:
+    """It was written on a day of the membership, about a subject of its area."""
+    return use.membership.covers(area=use.ask.area, on=use.ask.on)
+
+
+def in_the_area_it_goes_to(use: Use) -> bool:
+    """The story to which it moves an entry is of the membership's area too."""
+    return use.ask.to_area is None or use.membership.covers(area=use.ask.to_area, on=use.ask.on)
+
+
+def signed_in_within(use: Use) -> bool:
+    """The sign-in dates from the membership that it is used for."""
+    return not use.since or use.membership.covers(area=use.membership.area, on=use.since)
+
+
+def of_its_company(use: Use) -> bool:
+    """The story is the work of the company to which the membership is bounded."""
+    company, companies = use.membership.company, use.ask.companies
+    return not company or companies is None or company in companies
+
+
+BOUNDS: tuple[Callable[[Use], bool], ...] = (
+    in_its_area_and_days,
+    in_the_area_it_goes_to,
+    signed_in_within,
+    of_its_company,
+)
+"""What bounds every membership, whatever its role may post."""
+
+
 def _grants(actor: Actor, membership: Membership, ask: Ask) -> bool:
-    predicate = POSTS[ask.kind].get(membership.role)
-    if predicate is None or not membership.covers(area=ask.area, on=ask.on):
-        return False
-    if ask.to_area is not None and not membership.covers(area=ask.to_area, on=ask.on):
-        return False
-    if actor.signed_in_on and not membership.covers(area=membership.area, on=actor.signed_in_on):
-        return False  # a sign-in dates from the membership it is used for
-    return predicate(actor, ask)
+    predicate = RULES[ask.kind].get(membership.role)
+    use = Use(membership=membership, ask=ask, since=actor.signed_in_on)
+    return predicate is not None and all(bound(use) for bound in BOUNDS) and predicate(actor, ask)
 
 
 def left_on(actor: Actor, ask: Ask) -> str:

@@ -43,6 +43,7 @@ def filter_wrong(code: str, *, got: str) -> str:
         "not_a_day": _("“{got}” is no day of the calendar. Write it like 2026-03-05; it is left out for now."),
         "until_before_from": _("“{got}” comes before the first day; it is left out for now."),
         "no_such_area": _("There is no area “{got}” here; it is left out for now."),
+        "nobody_of_these": _("There is no such inspector; it is left out for now."),
         "no_such_day": _("There is no day “{got}” of a leak; the day of its report is taken."),
         "no_such_crew": _("There is no such crew here; it is left out for now."),
         "notes_of_an_area_and_a_year": _(

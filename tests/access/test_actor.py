@@ -1,10 +1,22 @@
 """What a person sees: areas by the memberships of a day."""
 
+from dataclasses import replace
 from uuid import UUID
 
 import pytest
 
-from repairlog.access import EVERYTHING, NOTHING, Actor, Membership, Scope, scope_of
+from repairlog.access import (
+    EVERYTHING,
+    NOTHING,
+    Actor,
+    Membership,
+    Part,
+    Scope,
+    Standing,
+    inspects,
+    scope_of,
+    standing_of,
+)
 from tests.makers import book as m
 
 ES, HF = UUID(m.new_id()), UUID(m.new_id())
@@ -54,8 +66,72 @@ def test_a_role_in_one_area_is_none_in_every_area(area: UUID | None, asked: UUID
     assert held(area).covers(area=asked, on="2026-03-05") is covers
 
 
-@pytest.mark.parametrize(("role", "company"), [("inspector", ""), ("crew", "Dale Pipe Co")])
-def test_a_role_for_a_period_or_for_one_companys_work_shows_no_area_as_a_whole(role: str, company: str) -> None:
-    held = Membership(role=role, area=None, from_on="2026-01-01", until_on="2026-12-31", company=company)
-    who = Actor(person=UUID(int=1), sure="password", memberships=(held,))
-    assert scope_of(who, on="2026-03-05") == Scope()
+def inspector(**fields: str) -> Membership:
+    days = {"until_on": "2026-03-31", "period_from_on": "2025-01-01", "period_until_on": "2025-12-31"} | fields
+    return Membership(role="inspector", area=ES, from_on="2026-03-01", **days)
+
+
+PERIOD = Scope(parts=frozenset({Part(area=ES, from_on="2025-01-01", until_on="2025-12-31")}))
+
+
+@pytest.mark.parametrize(
+    ("on", "seen"),
+    [
+        ("2026-02-28", NOTHING),
+        ("2026-03-01", PERIOD),
+        ("2026-03-30", PERIOD),
+        ("2026-03-31", PERIOD),
+        ("2026-04-01", NOTHING),
+    ],
+)
+def test_an_inspector_sees_a_period_while_the_role_holds(on: str, seen: Scope) -> None:
+    who = person(inspector())
+    assert (scope_of(who, on=on), inspects(who, on=on)) == (seen, not seen.sees_nothing)
+
+
+@pytest.mark.parametrize("missing", ["until_on", "period_from_on", "period_until_on"])
+def test_an_inspector_whose_role_has_no_end_or_no_period_sees_nothing(missing: str) -> None:
+    assert scope_of(person(inspector(**{missing: ""})), on="2026-03-05") == NOTHING
+
+
+def test_a_role_for_one_companys_work_shows_that_work_alone() -> None:
+    crew = Membership(role="crew", area=ES, from_on="2026-01-01", company="Dale Pipe Co")
+    found = scope_of(person(crew, held(HF)), on="2026-03-05")
+    assert found == Scope(areas=frozenset({HF}), parts=frozenset({Part(area=ES, company="Dale Pipe Co")}))
+    assert (found.some_areas, found.companies, found.sees_nothing) == ({ES, HF}, {"Dale Pipe Co"}, False)
+
+
+def test_a_part_of_every_area_is_some_of_each() -> None:
+    assert Scope(parts=frozenset({Part(area=None, company="Dale Pipe Co")})).some_areas is None
+
+
+@pytest.mark.parametrize(
+    ("memberships", "told"),
+    [
+        ((), Standing(code="no_role")),
+        ((held(ES, from_on="2026-03-06"),), Standing(code="not_begun", on="2026-03-06")),
+        ((held(ES, from_on="2026-03-05"),), None),
+        ((held(ES, until_on="2026-03-05"),), None),
+        ((held(ES, until_on="2026-03-04"),), Standing(code="ended", on="2026-03-04")),
+        ((held(ES, until_on="2026-02-28"), held(HF, until_on="2026-03-04")), Standing(code="ended", on="2026-03-04")),
+        ((inspector(until_on="2026-03-04"),), Standing(code="ended", on="2026-03-04")),
+        ((inspector(until_on="2026-03-05"),), None),
+        ((inspector(period_until_on=""),), Standing(code="no_period")),
+        ((inspector(until_on=""),), Standing(code="no_period")),
+    ],
+)
+def test_who_sees_nothing_is_told_why(memberships: tuple[Membership, ...], told: Standing | None) -> None:
+    assert standing_of(person(*memberships), on="2026-03-05") == told
+
+
+@pytest.mark.parametrize(
+    ("since", "told"),
+    [
+        ("2026-02-28", Standing(code="sign_in_again", on="2026-03-01")),
+        ("2026-03-01", None),
+        ("2026-03-02", None),
+        ("", None),
+    ],
+)
+def test_who_signed_in_before_their_role_began_is_told_to_sign_in_again(since: str, told: Standing | None) -> None:
+    assert standing_of(replace(person(held(ES)), signed_in_on=since), on="2026-03-05") == told

@@ -1,11 +1,12 @@
 """Who may post what: the whole table, and the edges of a membership."""
 
+from dataclasses import replace
 from typing import Any
 from uuid import UUID
 
 import pytest
 
-from repairlog.access import Actor, Ask, Membership, Refused, left_on, require
+from repairlog.access import Actor, Ask, Membership, Refused, left_on, may_post, require
 from repairlog.access.posts import POSTS, Predicate
 from repairlog.entries.kinds import KINDS, RIGHTING
 from repairlog.entries.operator import ROLES
@@ -219,6 +220,30 @@ def test_what_belongs_to_every_area_asks_for_a_role_in_every_area() -> None:
     assert (may(actor(held("administrator")), asked), may(actor(held("administrator", area=None)), asked)) == (
         *(False, True),
     )
+
+
+@pytest.mark.parametrize(
+    ("companies", "granted"),
+    [(frozenset(), False), ({"Weir Works"}, False), ({"Dale Pipe Co"}, True), ({"Dale Pipe Co", "Weir Works"}, True)],
+)
+def test_a_role_for_one_companys_work_posts_into_that_work_alone(companies: frozenset[str], granted: bool) -> None:
+    who = actor(replace(held("crew"), company="Dale Pipe Co"))
+    assert may(who, ask(companies=companies)) is granted
+    assert may(actor(held("crew")), ask(companies=companies))
+
+
+def test_a_role_for_one_companys_work_does_nothing_beside_the_journal() -> None:
+    bounded = actor(replace(held("administrator", area=None), company="Dale Pipe Co"))
+    whole = actor(held("administrator", area=None))
+    day = {"area": None, "on": "2026-03-05"}
+    assert [may_post(who, "sign_ins_ended", **day) for who in (bounded, whole)] == [False, True]
+
+
+@pytest.mark.parametrize(
+    ("act", "roles"), [("looks_read", {"officer", "administrator"}), ("sign_ins_ended", {"administrator"})]
+)
+def test_what_is_done_beside_the_journal_is_done_by_whom_the_table_names(act: str, roles: set[str]) -> None:
+    assert {role for role in ROLES if may_post(actor(held(role)), act, area=ES, on="2026-03-05")} == roles
 
 
 @pytest.mark.parametrize(("areas", "granted"), [((ES,), False), ((ES, HF), False), ((None,), True)])

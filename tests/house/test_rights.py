@@ -50,6 +50,7 @@ paper.page      GET     200   200         200      200            200      in
 paper.form      GET     200   200         200      200            200      in
 records.page    GET     200   200         200      200            200      in
 records.stories GET     200   200         200      200            200      in
+looked_at.page  GET     403   403         200      200            403      in
 rulebooks.page  GET     200   200         200      200            200      in
 rulebooks.one   GET     200   200         200      200            200      in
 sheet.page      GET     200   200         200      200            404      in

@@ -15,6 +15,7 @@ from repairlog.records.queries.calls import WantedCalls
 from repairlog.records.queries.gaps import WantedGaps
 from repairlog.records.queries.instruments_listed import WantedInstruments
 from repairlog.records.queries.leaks import Wanted
+from repairlog.records.queries.looked_at import WantedLooks
 from repairlog.records.queries.people_listed import WantedPeople
 from repairlog.records.store import Store
 from tests.makers import book as m
@@ -53,6 +54,8 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "asked": ASKED.get(str(parameter.annotation)),
         "after": None,
         "instrument": m.read_id(book.area),
+        "looked": WantedLooks(),
+        "id": m.read_id(book.area),
         "person": book.crew.person,
         "on": date(2026, 3, 5),
         "since": datetime(2026, 3, 5, tzinfo=UTC),

@@ -39,6 +39,7 @@ ADDRESSES = {
     "put_right.void": ("/leaks/{ended}/entries/{attempt}/void",),
     "records.page": ("/records?by=ended&from=2026-01-01", "/records?crew=none&notes=dog&street=nowhere&by=dusk"),
     "records.stories": ("/records/stories", "/records/stories?street=nowhere"),
+    "looked_at.page": ("/looked-at", "/looked-at?who=nobody&from=soon"),
     "rulebooks.page": ("/rulebooks",),
     "rulebooks.one": ("/rulebooks/us-guide?on=soon", "/rulebooks/us-federal-2023?only=unconfirmed"),
     "people.page": ("/people", "/people?qualified=lapsed&on=soon&crew=none", "/people?name=nobody"),

@@ -12,17 +12,25 @@ from repairlog.entries.ids import read_id
 from repairlog.entries.naming import own_subject, target_of
 from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.effects.chains import STORY
+from repairlog.records.post.companies import companies_of
 from repairlog.records.post.ground import Ground
 from repairlog.records.post.sealing import day_in
 from repairlog.records.post.sent import Sent
+from repairlog.records.store import Tx
 from repairlog.trade.accepted import acceptance
 
 
-def asks_of(fresh: Sequence[Entry], on: Ground, *, sent: Mapping[UUID, Sent]) -> list[Ask]:
+def asks_of(fresh: Sequence[Entry], on: Ground, *, tx: Tx, sent: Mapping[UUID, Sent]) -> list[Ask]:
     """One question an entry, in the order of the call. `sent`: how each was sent, by its id."""
     here = {entry.id: entry for entry in fresh}
     before = arranged(on.raw.values()) if any(target_of(entry.said) for entry in fresh) else None
-    return [_ask(entry, place, here=here, before=before, on=on, sent=sent) for place, entry in enumerate(fresh)]
+    asks = [_ask(entry, place, here=here, before=before, on=on, sent=sent) for place, entry in enumerate(fresh)]
+    bounded = {each.company for entry in fresh for each in sent[entry.id].actor.memberships if each.company}
+    if not bounded:
+        return asks
+    stories = [{_story(entry, here=here, before=before), *_moved_to(entry, on)} for entry in fresh]
+    whose = companies_of(tx, fresh, stories=stories, companies=bounded)
+    return [replace(ask, companies=each) for ask, each in zip(asks, whose, strict=True)]
 
 
 def _ask(
@@ -81,18 +89,27 @@ def _kind_in_the_end(id: UUID, *, here: Mapping[UUID, Entry], before: Arranged |
 
 def _area(entry: Entry, *, here: Mapping[UUID, Entry], before: Arranged | None, on: Ground) -> UUID | None:
     """The area of the subject in whose story the entry stands; of what it speaks about, where it puts that right."""
-    target = target_of(entry.said)
-    if target is None:
-        subject = own_subject(entry.said)
-    elif target in here:
-        return _area(here[target], here=here, before=before, on=on)
-    else:
-        assert before is not None
-        subject = before.subject_of(target)
+    subject = _story(entry, here=here, before=before)
     found = on.subjects.get(subject)
     if found is None:
         return None
     return subject if found.kind == "area" else found.area  # what is said of an area is said in it
+
+
+def _story(entry: Entry, *, here: Mapping[UUID, Entry], before: Arranged | None) -> UUID:
+    """The subject in whose story it stands; of what puts an entry right, that in whose story this one does."""
+    target = target_of(entry.said)
+    if target is None:
+        return own_subject(entry.said)
+    if target in here:
+        return _story(here[target], here=here, before=before)
+    assert before is not None
+    return before.subject_of(target)
+
+
+def _moved_to(entry: Entry, on: Ground) -> set[UUID]:
+    """The stories to which a correction moves an entry."""
+    return {to for path, to in on.anew.get(entry.id, ()) if path in STORY}
 
 
 def _to_area(entry: Entry, on: Ground) -> UUID | None:

@@ -99,7 +99,7 @@ def _posted(tx: Tx, entries: Sequence[Entry], *, sent: Mapping[UUID, Sent], also
             raise Again  # a twin came in while this call waited for its locks
         demand_unchanged(on.rested, fresh)
         demand_whole(fresh, on.raw)
-        asks = asks_of(fresh, on, sent=sent)
+        asks = asks_of(fresh, on, tx=tx, sent=sent)
         for ask in asks:
             require(sent[fresh[ask.position].id].actor, [ask])
         places |= _recorded(tx, numbered(tx, fresh), on, asks=asks, sent=sent)

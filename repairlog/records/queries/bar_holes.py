@@ -13,7 +13,7 @@ from sqlalchemy import Row, func, select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY, OF_ROWS, SUBJECT
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_subject
 from repairlog.records.tables.worked import BAR_HOLE
 
 _PLACES = OF_ROWS["visit", "places"]
@@ -51,7 +51,7 @@ def bar_holes_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[HoleRow]:
             select(BAR_HOLE, _PLACES.c.owner, _PLACES.c.from_building)
             .join(_PLACES, (_PLACES.c.entry_id == BAR_HOLE.c.entry_id) & (_PLACES.c.key == BAR_HOLE.c.key))
             .join(SUBJECT, SUBJECT.c.id == BAR_HOLE.c.leak_id)
-            .where(BAR_HOLE.c.leak_id == leak, within(scope, SUBJECT.c.area_id))
+            .where(BAR_HOLE.c.leak_id == leak, sees_subject(scope, SUBJECT))
             .order_by(BAR_HOLE.c.number)
         )
     )

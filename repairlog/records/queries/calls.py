@@ -16,7 +16,7 @@ from repairlog.records.queries.leaks import Edge
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND
 from repairlog.records.tables.search_key import search_key
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_call, sees_leak
 from repairlog.records.tables.worked import CALL, LEAK, OUTSIDE_NUMBER, WATCH
 
 NOT_ENDED = ("received", "sent", "on_way", "on_site")
@@ -92,7 +92,7 @@ class WatchRow:
 
 def calls(scope: Scope, tx: Tx, *, wanted: WantedCalls, beyond: Edge | None, most: int) -> list[CallRow]:
     """The calls in scope that are asked for, the newest first; at most `most` of them, beyond that edge."""
-    if not (scope.every_area or scope.areas) or wanted.streets == ():
+    if scope.sees_nothing or wanted.streets == ():
         return []
     found = _together([_ordered(walk, beyond).limit(most) for walk in _walks(scope, wanted)])
     upwards = beyond is not None and beyond.towards == "newer"
@@ -104,7 +104,7 @@ def calls(scope: Scope, tx: Tx, *, wanted: WantedCalls, beyond: Edge | None, mos
 
 def call_with_id(scope: Scope, tx: Tx, *, call: UUID) -> CallRow | None:
     """That call, where it is in scope."""
-    row = tx.connection.execute(_shown().where(CALL.c.id == call, within(scope, CALL.c.area_id))).one_or_none()
+    row = tx.connection.execute(_shown().where(CALL.c.id == call, sees_call(scope, CALL))).one_or_none()
     return _read(row) if row else None
 
 
@@ -113,7 +113,7 @@ def calls_of_leak(scope: Scope, tx: Tx, *, leak: UUID) -> list[CallRow]:
     outcome is entered, too."""
     opened_it = select(_OPENED.c.from_call_id).where(_OPENED.c.id == leak).scalar_subquery()
     theirs = or_(CALL.c.leak_id == leak, CALL.c.id == opened_it)
-    rows = _shown().where(theirs, within(scope, CALL.c.area_id)).order_by(CALL.c.received_on, CALL.c.id)
+    rows = _shown().where(theirs, sees_call(scope, CALL)).order_by(CALL.c.received_on, CALL.c.id)
     return [_read(row) for row in tx.connection.execute(rows)]
 
 
@@ -126,7 +126,7 @@ def watches(scope: Scope, tx: Tx) -> list[WatchRow]:
         .join(LEAK, LEAK.c.id == WATCH.c.leak_id)
         .join(_OPENED, _OPENED.c.id == WATCH.c.leak_id)
         .outerjoin(_PERSON, _PERSON.c.id == WATCH.c.person_id)
-        .where(within(scope, WATCH.c.area_id))
+        .where(sees_leak(scope, LEAK))
         .order_by(WATCH.c.next_reading_at.is_(None), WATCH.c.next_reading_at, WATCH.c.leak_id)
     )
     return [_watch(row) for row in tx.connection.execute(rows)]
@@ -135,8 +135,9 @@ def watches(scope: Scope, tx: Tx) -> list[WatchRow]:
 def _walks(scope: Scope, wanted: WantedCalls) -> list[Select[Any]]:
     """The walks that together give the page, each in the order of an index: by street, else by area."""
     keys = select(CALL.c.id, CALL.c.received_on).where(*_plainly(wanted))
-    areas = (wanted.area,) if wanted.area else None if scope.every_area else tuple(sorted(scope.areas))
-    seen = within(scope, CALL.c.area_id)
+    some = scope.some_areas
+    areas = (wanted.area,) if wanted.area else None if some is None else tuple(sorted(some))
+    seen = sees_call(scope, CALL)
     if wanted.streets is not None and len(wanted.streets) <= WALKED_APART:
         apart = keys.where(seen, *([CALL.c.area_id == wanted.area] if wanted.area else []))
         return [apart.where(CALL.c.street_id == street) for street in wanted.streets]

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 from uuid import UUID
 
-from sqlalchemy import select
+from sqlalchemy import ColumnElement, or_, select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, CREW_COMPANY
+from repairlog.records.tables.by_company import crews_of_company
 from repairlog.records.tables.facts import ENTRY, OF_KIND
 from repairlog.records.tables.within import within
 
@@ -29,7 +31,7 @@ def crews_of(scope: Scope, tx: Tx, *, area: UUID) -> list[CrewRow]:
     rows = tx.connection.execute(
         select(_CREW.c.id, _CREW.c.name)
         .join(ENTRY, ENTRY.c.id == _CREW.c.id)
-        .where(_CREW.c.area_id == area, ~ENTRY.c.void, within(scope, _CREW.c.area_id))
+        .where(_CREW.c.area_id == area, ~ENTRY.c.void, _seen(scope))
         .order_by(_CREW.c.name, _CREW.c.id)
     )
     return [CrewRow(id=row.id, name=row.name) for row in rows]
@@ -40,7 +42,7 @@ def crews_in(scope: Scope, tx: Tx) -> list[CrewRow]:
     rows = tx.connection.execute(
         select(_CREW.c.id, _CREW.c.name)
         .join(ENTRY, ENTRY.c.id == _CREW.c.id)
-        .where(~ENTRY.c.void, within(scope, _CREW.c.area_id))
+        .where(~ENTRY.c.void, _seen(scope))
         .order_by(_CREW.c.name, _CREW.c.id)
     )
     return [CrewRow(id=row.id, name=row.name) for row in rows]
@@ -66,3 +68,9 @@ def crews_now(scope: Scope, tx: Tx) -> list[CrewNow]:
         .order_by(CREW.c.name, CREW.c.id)
     )
     return [CrewNow(id=row.id, area=row.area_id, name=row.name, company=row.company or "") for row in rows]
+
+
+def _seen(scope: Scope) -> ColumnElement[Any]:
+    """Those of the scope's areas; of a part that is one company's work, the crews that are or were of that company."""
+    theirs = (_CREW.c.id.in_(crews_of_company(company)) for company in sorted(scope.companies))
+    return or_(within(scope, _CREW.c.area_id), *theirs)

@@ -10,7 +10,7 @@ from sqlalchemy import select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ABOUT, ENTRY, OF_KIND, SUBJECT
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_leak, sees_subject
 from repairlog.records.tables.worked import LEAK
 
 _LINKED = OF_KIND["linked"]
@@ -32,7 +32,7 @@ def digs_for(scope: Scope, tx: Tx, *, leak: UUID) -> list[UUID]:
     rows = (
         select(ABOUT.c.entry_id)
         .join(SUBJECT, SUBJECT.c.id == ABOUT.c.entry_id)
-        .where(ABOUT.c.subject_id == leak, ABOUT.c.as_what == "leaks.leak", within(scope, SUBJECT.c.area_id))
+        .where(ABOUT.c.subject_id == leak, ABOUT.c.as_what == "leaks.leak", sees_subject(scope, SUBJECT))
         .order_by(ABOUT.c.entry_id)
     )
     return list(tx.connection.execute(rows).scalars())
@@ -46,7 +46,7 @@ def links_to(scope: Scope, tx: Tx, *, leak: UUID) -> list[LinkRow]:
         .join(ENTRY, ENTRY.c.id == _LINKED.c.id)
         .join(LEAK, LEAK.c.id == ENTRY.c.subject_id)
         .where(ABOUT.c.subject_id == leak, ABOUT.c.as_what == "to_subject", ~ENTRY.c.void)
-        .where(within(scope, LEAK.c.area_id))
+        .where(sees_leak(scope, LEAK))
         .order_by(LEAK.c.number, _LINKED.c.id)
     )
     return [

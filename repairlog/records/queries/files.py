@@ -26,7 +26,7 @@ class FileRow:
 
 def files_with(scope: Scope, tx: Tx, *, digests: Collection[str]) -> list[FileRow]:
     """Those of these files that some entry about a subject in scope names; as the first such entry calls it."""
-    if not (scope.every_area or scope.areas):
+    if scope.sees_nothing:
         return []
     named = (
         select(_ATTACHED.c.digest, _ATTACHED.c.media_type, _ATTACHED.c.name, ENTRY.c.subject_id)

@@ -14,7 +14,7 @@ from sqlalchemy import Row, and_, func, or_, select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY, OF_KIND
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.worked import GAP, LEAK
 
 _OPENED, _ASIDE = OF_KIND["leak_opened"], OF_KIND["gap_set_aside"]
@@ -76,7 +76,7 @@ def gaps(scope: Scope, tx: Tx, *, asked: WantedGaps, after: GapEdge | None, most
         .join(_OPENED, _OPENED.c.id == LEAK.c.id)
         .join(ENTRY, ENTRY.c.id == GAP.c.entry_id)
         .outerjoin(_ASIDE, _ASIDE.c.id == GAP.c.set_aside_by_id)
-        .where(within(scope, GAP.c.area_id), *_conditions(asked))
+        .where(sees_leak(scope, LEAK), *_conditions(asked))
         .order_by(key[0].desc(), key[1].desc(), key[2], key[3])
         .limit(most)
     )
@@ -90,7 +90,7 @@ def gaps_by_code(scope: Scope, tx: Tx, *, asked: WantedGaps) -> dict[str, int]:
     counted = (
         select(GAP.c.code, func.count().label("gaps"))
         .join(LEAK, LEAK.c.id == GAP.c.subject_id)
-        .where(within(scope, GAP.c.area_id), *_conditions(asked, any_code=True))
+        .where(sees_leak(scope, LEAK), *_conditions(asked, any_code=True))
         .group_by(GAP.c.code)
     )
     return {row.code: row.gaps for row in tx.connection.execute(counted)}

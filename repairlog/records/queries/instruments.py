@@ -10,7 +10,7 @@ from sqlalchemy import select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import INSTRUMENT
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import works_in
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +26,7 @@ def instruments_of(scope: Scope, tx: Tx, *, area: UUID) -> list[InstrumentRow]:
     """The instruments of that area that are in use, by their marks."""
     here = (INSTRUMENT.c.area_id == area, ~INSTRUMENT.c.void, INSTRUMENT.c.retired_on.is_(None))
     rows = select(INSTRUMENT.c.id, INSTRUMENT.c.mark, INSTRUMENT.c.what).where(
-        *here, within(scope, INSTRUMENT.c.area_id)
+        *here, works_in(scope, INSTRUMENT.c.area_id)
     )
     ordered = rows.order_by(INSTRUMENT.c.mark, INSTRUMENT.c.id)
     return [InstrumentRow(id=row.id, mark=row.mark, what=row.what) for row in tx.connection.execute(ordered)]

@@ -30,6 +30,7 @@ from repairlog.records.columns import Id
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY, OF_KIND, SUBJECT
 from repairlog.records.tables.search_key import search_key
+from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.told_of_leaks import noted, repaired_by, within_period, work_of
 from repairlog.records.tables.worked import DIG_SERVES, GAP, LEAK, OUTSIDE_NUMBER, SOURCE
 
@@ -128,11 +129,13 @@ def leaks(scope: Scope, tx: Tx, *, where: Wanted, beyond: Edge | None, most: int
     areas = _areas(scope, where.area)
     if areas == () or where.streets == ():
         return []
-    walk = _numbered(tx, areas, where) if where.number else None
+    walk = _numbered(scope, tx, areas, where) if where.number else None
     if where.number and walk is None:
         return []
     page = (
-        _page([walk], beyond=beyond, most=most) if walk is not None else _by_day(tx.dialect, areas, where, beyond, most)
+        _page([walk], beyond=beyond, most=most)
+        if walk is not None
+        else _by_day(tx.dialect, _apart(scope), areas, where, beyond, most)
     )
     rows = [_read(row) for row in tx.connection.execute(page)]
     return rows[::-1] if beyond and beyond.towards == "newer" else rows
@@ -143,10 +146,10 @@ def how_many_leaks(scope: Scope, tx: Tx, *, where: Wanted) -> int:
     areas = _areas(scope, where.area)
     if areas == () or where.streets == ():
         return 0
-    walk = _numbered(tx, areas, where) if where.number else None
+    walk = _numbered(scope, tx, areas, where) if where.number else None
     if where.number and walk is None:
         return 0
-    walks = [walk] if walk is not None else _walks(tx.dialect, areas, where)
+    walks = [walk] if walk is not None else _walks(tx.dialect, _apart(scope), areas, where)
     return sum(tx.connection.execute(select(func.count()).select_from(each.subquery())).scalar_one() for each in walks)
 
 
@@ -155,16 +158,28 @@ def leak_with_id(scope: Scope, tx: Tx, *, leak: UUID) -> LeakRow | None:
     areas = _areas(scope, None)
     if areas == ():
         return None
-    one = _keys(LEAK).where(LEAK.c.id == leak, *_among(tx.dialect, LEAK.c.area_id, areas))
+    seen = _seen(_apart(scope), LEAK)
+    one = _keys(LEAK).where(LEAK.c.id == leak, *_among(tx.dialect, LEAK.c.area_id, areas), *seen)
     row = tx.connection.execute(_page([one], beyond=None, most=1)).one_or_none()
     return _read(row) if row else None
 
 
 def _areas(scope: Scope, asked: UUID | None) -> tuple[UUID, ...] | None:
-    """The areas that are looked at, None for all of them: those of the scope, narrowed to the one that is asked for."""
+    """The areas that are looked at, None for all of them: those of which the scope sees anything, narrowed to the one
+    that is asked for."""
+    some = scope.some_areas
     if asked is not None:
-        return (asked,) if scope.every_area or asked in scope.areas else ()
-    return None if scope.every_area else tuple(sorted(scope.areas))
+        return (asked,) if some is None or asked in some else ()
+    return None if some is None else tuple(sorted(some))
+
+
+def _apart(scope: Scope) -> Scope | None:
+    """The scope, where areas alone do not say what it sees."""
+    return scope if scope.parts and not scope.every_area else None
+
+
+def _seen(scope: Scope | None, of: FromClause) -> list[ColumnElement[bool]]:
+    return [sees_leak(scope, of)] if scope else []
 
 
 def _keys(of: FromClause) -> Select[Any]:
@@ -172,13 +187,20 @@ def _keys(of: FromClause) -> Select[Any]:
 
 
 @lru_cache(maxsize=128)  # the same few pages are asked for over and over, and building one takes as long as reading it
-def _by_day(dialect: str, areas: tuple[UUID, ...] | None, where: Wanted, beyond: Edge | None, most: int) -> Select[Any]:
+def _by_day(
+    dialect: str,
+    scope: Scope | None,
+    areas: tuple[UUID, ...] | None,
+    where: Wanted,
+    beyond: Edge | None,
+    most: int,
+) -> Select[Any]:
     """The page of those walks that together give it, each in the order of an index."""
-    return _page(_walks(dialect, areas, where), beyond=beyond, most=most)
+    return _page(_walks(dialect, scope, areas, where), beyond=beyond, most=most)
 
 
-def _walks(dialect: str, areas: Sequence[UUID] | None, where: Wanted) -> list[Select[Any]]:
-    wanted = _keys(LEAK).where(*_plainly(LEAK, where))
+def _walks(dialect: str, scope: Scope | None, areas: Sequence[UUID] | None, where: Wanted) -> list[Select[Any]]:
+    wanted = _keys(LEAK).where(*_plainly(LEAK, where), *_seen(scope, LEAK))
     if where.streets is not None:
         return _each_apart(
             dialect, wanted.where(*_among(dialect, LEAK.c.area_id, areas)), LEAK.c.street_id, where.streets
@@ -186,7 +208,7 @@ def _walks(dialect: str, areas: Sequence[UUID] | None, where: Wanted) -> list[Se
     return _each_apart(dialect, wanted, LEAK.c.area_id, areas)
 
 
-def _numbered(tx: Tx, areas: Sequence[UUID] | None, where: Wanted) -> Select[Any] | None:
+def _numbered(scope: Scope, tx: Tx, areas: Sequence[UUID] | None, where: Wanted) -> Select[Any] | None:
     """Of few leaks with such a number, all of them are taken and put in order; of many, those that a walk by day meets
     first. None where there is none."""
     texts = list(dict.fromkeys((where.number, where.number.upper())))
@@ -204,7 +226,7 @@ def _numbered(tx: Tx, areas: Sequence[UUID] | None, where: Wanted) -> Select[Any
         many = [_begins(tx.dialect, _looked_at(tx.dialect, LEAK.c.number), each) for each in texts]
         bearing = [or_(*many, _looked_at(tx.dialect, LEAK.c.id).in_(others)) if others else or_(*many)]
     among = [*_among(tx.dialect, of.c.area_id, areas), *_among(tx.dialect, of.c.street_id, where.streets)]
-    return _keys(of).where(*_plainly(of, where), *bearing, *among)
+    return _keys(of).where(*_plainly(of, where), *bearing, *among, *_seen(_apart(scope), of))
 
 
 def _plainly(of: FromClause, where: Wanted) -> list[ColumnElement[bool]]:

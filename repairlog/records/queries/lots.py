@@ -12,7 +12,7 @@ from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY
 from repairlog.records.tables.read_back import lot_of
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import works_in
 from repairlog.records.tables.worked import LOT
 from repairlog.trade.lot import Lot
 
@@ -36,9 +36,9 @@ def lots_numbered(scope: Scope, tx: Tx, *, area: UUID, numbers: Collection[str])
 
 def lots_with(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[Lot]:
     """Those of these lots that are in scope, void ones too."""
-    rows = tx.connection.execute(select(LOT).where(LOT.c.id.in_(ids), within(scope, LOT.c.area_id)))
+    rows = tx.connection.execute(select(LOT).where(LOT.c.id.in_(ids), works_in(scope, LOT.c.area_id)))
     return [lot_of(row) for row in rows]
 
 
 def _standing(scope: Scope, area: UUID) -> Select[Any]:
-    return select(LOT).where(LOT.c.area_id == area, ~LOT.c.void, within(scope, LOT.c.area_id))
+    return select(LOT).where(LOT.c.area_id == area, ~LOT.c.void, works_in(scope, LOT.c.area_id))

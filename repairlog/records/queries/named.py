@@ -13,7 +13,7 @@ from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, INSTRUMENT, PERSON
 from repairlog.records.tables.made_one import kept_for
 from repairlog.records.tables.read_back import lot_of
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_call, sees_leak
 from repairlog.records.tables.worked import AREA, CALL, LEAK, LOT, PLACE
 from repairlog.trade.lot import Lot
 
@@ -31,15 +31,15 @@ class Named:
 def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     """Those of these subjects that have a name, by id. People, crews, areas and lots that a record names are part of
     what it says, wherever they belong; of leaks and calls only those in scope are told."""
-    if not (scope.every_area or scope.areas):
+    if scope.sees_nothing:
         return {}
     people = select(PERSON.c.id, PERSON.c.name).where(PERSON.c.id.in_(ids))
     found = {row.id: Named(kind="person", called=row.name) for row in tx.connection.execute(people)}
     areas = select(AREA.c.id, AREA.c.name).where(AREA.c.id.in_(ids))
     found |= {row.id: Named(kind="area", called=row.name) for row in tx.connection.execute(areas)}
-    leaks = select(LEAK.c.id, LEAK.c.number).where(LEAK.c.id.in_(ids), within(scope, LEAK.c.area_id))
+    leaks = select(LEAK.c.id, LEAK.c.number).where(LEAK.c.id.in_(ids), sees_leak(scope, LEAK))
     found |= {row.id: Named(kind="leak", called=row.number) for row in tx.connection.execute(leaks)}
-    calls = select(CALL.c.id, CALL.c.number).where(CALL.c.id.in_(ids), within(scope, CALL.c.area_id))
+    calls = select(CALL.c.id, CALL.c.number).where(CALL.c.id.in_(ids), sees_call(scope, CALL))
     found |= {row.id: Named(kind="call", called=row.number) for row in tx.connection.execute(calls)}
     places = select(PLACE.c.id, PLACE.c.called, PLACE.c.house_number, PLACE.c.street).where(PLACE.c.id.in_(ids))
     for row in tx.connection.execute(places):

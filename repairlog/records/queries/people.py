@@ -10,12 +10,13 @@ from functools import lru_cache
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Select, func, or_, select
+from sqlalchemy import ColumnElement, Select, false, func, or_, select
 
 from repairlog.access import Membership, Scope
 from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import PERSON, ROLE
+from repairlog.records.tables.by_company import people_of_company
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,16 +31,14 @@ class PersonRow:
 
 def people_of(scope: Scope, tx: Tx, *, area: UUID) -> list[PersonRow]:
     """Who may have worked in that area, by name: people with a role there or everywhere, of whatever days, and those
-    without any role."""
-    if not scope.every_area and area not in scope.areas:
-        return []
+    without any role. For a scope of a company's work alone, the people who are or were of that company."""
     here = select(ROLE.c.person_id).where(or_(ROLE.c.area_id == area, ROLE.c.area_id.is_(None)))
     any_role = select(ROLE.c.person_id)
-    rows = (
-        select(PERSON.c.id, PERSON.c.name)
-        .where(~PERSON.c.void, or_(PERSON.c.id.in_(here), PERSON.c.id.not_in(any_role)))
-        .order_by(PERSON.c.name, PERSON.c.id)
-    )
+    whole = scope.every_area or area in scope.areas
+    seen = [PERSON.c.id.in_(here), PERSON.c.id.not_in(any_role)] if whole else _of_companies(scope)
+    if not seen:
+        return []
+    rows = select(PERSON.c.id, PERSON.c.name).where(~PERSON.c.void, or_(*seen)).order_by(PERSON.c.name, PERSON.c.id)
     return [PersonRow(id=row.id, name=row.name) for row in tx.connection.execute(rows)]
 
 
@@ -54,19 +53,20 @@ def people_with(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[PersonRo
 
 
 def _people(scope: Scope, tx: Tx, which: ColumnElement[bool]) -> list[PersonRow]:
-    if not scope.every_area and not scope.areas:
+    if scope.sees_nothing:
         return []
     rows = select(PERSON).where(~PERSON.c.void, which)
     if not scope.every_area:
-        there = or_(ROLE.c.area_id.is_(None), ROLE.c.area_id.in_(scope.areas))
-        rows = rows.where(PERSON.c.id.in_(select(ROLE.c.person_id).where(there)))
+        there = select(ROLE.c.person_id).where(or_(ROLE.c.area_id.is_(None), ROLE.c.area_id.in_(scope.areas)))
+        roles = [PERSON.c.id.in_(there)] if scope.areas else []
+        rows = rows.where(or_(false(), *roles, *_of_companies(scope)))
     found = tx.connection.execute(rows.order_by(PERSON.c.name, PERSON.c.id))
     return [PersonRow(id=row.id, name=row.name, company=row.company, staff_number=row.staff_number) for row in found]
 
 
 def names_of(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID, str]:
     """The names of these people, whatever areas they work in; none for a scope that sees nothing."""
-    if not scope.every_area and not scope.areas:
+    if scope.sees_nothing:
         return {}
     rows = select(PERSON.c.id, PERSON.c.name).where(PERSON.c.id.in_(ids))
     return {row.id: row.name for row in tx.connection.execute(rows)}
@@ -85,6 +85,8 @@ def memberships(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID,
                 from_on=row.from_on.isoformat(),
                 until_on=_day(row.until_on),
                 company=row.company,
+                period_from_on=_day(row.period_from_on),
+                period_until_on=_day(row.period_until_on),
             )
         )
     return {person: tuple(held) for person, held in found.items()}
@@ -96,6 +98,11 @@ def _roles_in(scope: Scope) -> Select[Any]:
     if not scope.every_area:
         rows = rows.where(or_(ROLE.c.area_id.is_(None), ROLE.c.area_id.in_(scope.areas)))
     return rows.order_by(ROLE.c.person_id, ROLE.c.entry_id, ROLE.c.key)
+
+
+def _of_companies(scope: Scope) -> list[ColumnElement[bool]]:
+    """The people of the companies whose work alone is seen."""
+    return [PERSON.c.id.in_(people_of_company(company)) for company in sorted(scope.companies)]
 
 
 def _day(on: date | None) -> str:

@@ -12,7 +12,7 @@ from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.beside import PRIVATE_VALUE
 from repairlog.records.tables.facts import ENTRY, SUBJECT
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_subject
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +29,7 @@ def private_values(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[str, 
         select(PRIVATE_VALUE.c.digest, PRIVATE_VALUE.c.value, PRIVATE_VALUE.c.removed_on)
         .join(ENTRY, ENTRY.c.id == PRIVATE_VALUE.c.entry_id)
         .join(SUBJECT, SUBJECT.c.id == ENTRY.c.subject_id)
-        .where(PRIVATE_VALUE.c.entry_id.in_(ids), within(scope, SUBJECT.c.area_id))
+        .where(PRIVATE_VALUE.c.entry_id.in_(ids), sees_subject(scope, SUBJECT))
     )
     return {
         row.digest: Private(value=row.value or "", removed_on=row.removed_on.isoformat() if row.removed_on else "")

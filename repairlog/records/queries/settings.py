@@ -15,6 +15,7 @@ from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND, SUBJECT
 from repairlog.records.tables.read_back import area_of
+from repairlog.records.tables.seen import sees_some, sees_subject
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import AREA
 from repairlog.trade.area import Area
@@ -32,14 +33,14 @@ class SubjectRow:
 
 
 def areas(scope: Scope, tx: Tx) -> list[Area]:
-    """The operating areas in scope, by name."""
+    """The operating areas of which anything is in scope, by name."""
     rows = tx.connection.execute(_areas_in(scope))
     return [area_of(row) for row in rows]
 
 
 @lru_cache(maxsize=128)  # every page and every call asks it, in one of few scopes
 def _areas_in(scope: Scope) -> Select[Any]:
-    return select(AREA).where(within(scope, AREA.c.id)).order_by(AREA.c.name, AREA.c.id)
+    return select(AREA).where(sees_some(scope, AREA.c.id)).order_by(AREA.c.name, AREA.c.id)
 
 
 def subjects(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[SubjectRow]:
@@ -52,7 +53,7 @@ def subjects(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[SubjectRow]
 def _subjects_in(scope: Scope) -> Select[Any]:
     leak = SUBJECT.alias("leak")
     area = leak.c.area_id
-    seen = (within(scope, column) for column in (SUBJECT.c.id, SUBJECT.c.area_id, area))
+    seen = (within(scope, SUBJECT.c.id), sees_subject(scope, SUBJECT), within(scope, area))
     return (
         select(SUBJECT.c.id, SUBJECT.c.kind, SUBJECT.c.area_id, area.label("of_leak"))
         .outerjoin(leak, leak.c.id == SUBJECT.c.within_id)
@@ -62,6 +63,6 @@ def _subjects_in(scope: Scope) -> Select[Any]:
 
 def operator_zone(scope: Scope, tx: Tx) -> str | None:
     """The operator's own time zone; None before its book is opened, or for a scope that sees nothing."""
-    if not scope.every_area and not scope.areas:
+    if scope.sees_nothing:
         return None
     return tx.connection.execute(_ZONE).scalar()

@@ -10,7 +10,7 @@ from sqlalchemy import select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND, SUBJECT
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_subject
 from repairlog.records.tables.worked import ATTEMPT, SOURCE
 from repairlog.trade.attempts import Attempt
 
@@ -50,7 +50,7 @@ def sources_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[SourceRow]:
         select(SOURCE.c.number, _ADDED)
         .join(_ADDED, _ADDED.c.id == SOURCE.c.id)
         .join(SUBJECT, SUBJECT.c.id == SOURCE.c.leak_id)
-        .where(SOURCE.c.leak_id == leak, within(scope, SUBJECT.c.area_id))
+        .where(SOURCE.c.leak_id == leak, sees_subject(scope, SUBJECT))
         .order_by(SOURCE.c.number)
     )
     return [
@@ -72,7 +72,7 @@ def attempts_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[AttemptRow]:
         select(ATTEMPT, _ATTEMPTED.c.method)
         .join(_ATTEMPTED, _ATTEMPTED.c.id == ATTEMPT.c.id)
         .join(SUBJECT, SUBJECT.c.id == ATTEMPT.c.leak_id)
-        .where(ATTEMPT.c.leak_id == leak, within(scope, SUBJECT.c.area_id))
+        .where(ATTEMPT.c.leak_id == leak, sees_subject(scope, SUBJECT))
         .order_by(ATTEMPT.c.number)
     )
     return [

@@ -21,7 +21,7 @@ def streets_named(scope: Scope, tx: Tx, *, part: str) -> list[UUID]:
     """The streets in whose name or town every word of `part` stands, capitals or not, and those that are the same under
     another name; none where it has no word."""
     words = search_key(part).split()
-    if not words or not (scope.every_area or scope.areas):
+    if not words or scope.sees_nothing:
         return []
     holding = [STREET.c.search_key.contains(word, autoescape=True) for word in words]
     found = set(tx.connection.execute(select(STREET.c.id).where(*holding)).scalars())

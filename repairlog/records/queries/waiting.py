@@ -12,7 +12,7 @@ from sqlalchemy import Row, Select, and_, exists, literal, or_, select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY, OF_KIND
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.worked import ATTEMPT, LEAK
 
 _OPENED, _TRIED, _REVIEWED = (OF_KIND[kind] for kind in ("leak_opened", "repair_attempted", "repair_reviewed"))
@@ -84,7 +84,7 @@ def _on_leaks(scope: Scope, *also: Any) -> Select[Any]:
     of_leak = (LEAK.c.id.label("leak"), LEAK.c.number, LEAK.c.house_number, LEAK.c.cross_street)
     address = (_OPENED.c.street, _OPENED.c.town, _OPENED.c.location)
     return select(ENTRY.c.id, ENTRY.c.kind, ENTRY.c.happened_on, *of_leak, *address, *also).where(
-        within(scope, LEAK.c.area_id)
+        sees_leak(scope, LEAK)
     )
 
 

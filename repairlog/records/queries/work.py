@@ -13,7 +13,7 @@ from sqlalchemy import Row, Select, or_, select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND, OF_ROWS
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.worked import LEAK, WORK
 
 _PERSON, _CREW = OF_KIND["person_added"], OF_KIND["crew_made"]
@@ -71,7 +71,7 @@ def _work(scope: Scope) -> Select[Any]:
         .join(_OPENED, _OPENED.c.id == LEAK.c.id)
         .outerjoin(_PERSON, _PERSON.c.id == WORK.c.person_id)
         .outerjoin(_CREW, _CREW.c.id == WORK.c.crew_id)
-        .where(within(scope, LEAK.c.area_id))
+        .where(sees_leak(scope, LEAK))
     )
 
 

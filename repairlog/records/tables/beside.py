@@ -127,3 +127,17 @@ BLOB = table(
     Index(None, "came_at"),
     comment="files that came, by whom: one that no entry names is seen by them alone, and goes after 90 days",
 )
+
+LOOKED_AT = table(
+    "looked_at",
+    "beside",
+    Column("id", Id, primary_key=True, comment="the line of the list"),
+    Column("person_id", Id, nullable=False, comment="who looked"),
+    Column("at", Moment, nullable=False, comment="when"),
+    Column("page", Text, nullable=False, comment="at which page of ours"),
+    Column("address", Text, nullable=False, comment="its whole address, with what was asked for"),
+    Column("subject_id", Id, comment="the leak or call that it is about, where it is about one"),
+    Index(None, "at", "id"),
+    Index(None, "person_id", "at", "id"),
+    comment="what inspectors were shown; never taken away",
+)

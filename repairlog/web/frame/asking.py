@@ -7,16 +7,19 @@ from datetime import datetime
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from flask import Blueprint, abort, current_app, g, session
+from flask import Blueprint, abort, current_app, g, request, session
 from flask.typing import ResponseReturnValue
+from werkzeug.wrappers import Response
 
-from repairlog.access import Actor, Scope, may_post, scope_of
+from repairlog.access import Actor, Scope, inspects, may_post, scope_of, standing_of
 from repairlog.clock import now
 from repairlog.entries.entry import Moments
 from repairlog.records.beside.credentials import signed_in
+from repairlog.records.beside.looked_at import list_look
 from repairlog.records.beside.unfinished import how_many
-from repairlog.records.store import Store
+from repairlog.records.store import Busy, Store
 from repairlog.web.frame.ask_in import demand_sign_in
+from repairlog.words import standing
 
 HELD = "held"
 """Where the browser's cookie holds what `begin_session` gave."""
@@ -36,6 +39,12 @@ class Asker:
     at: datetime
     on: str
     scope: Scope
+
+    @property
+    def told(self) -> tuple[str, str] | None:
+        """What is told on every page to somebody who sees nothing, or may do less than they expect, and what to do."""
+        found = standing_of(self.actor, on=self.on)
+        return standing.sentence(found.code, found.on) if found else None
 
     @property
     def moments(self) -> Moments:
@@ -83,14 +92,32 @@ def asker_or_none() -> Asker | None:
 
 
 def room(name: str, import_name: str) -> Blueprint:
-    """Routes of one noun, for those who are signed in; others are asked to sign in and come back to where they were."""
+    """Routes of one noun, for those who are signed in; others are asked to sign in and come back to where they were.
+    What an inspector is shown is listed."""
     routes = Blueprint(name, import_name, template_folder="templates")
     routes.before_request(_demand_signed_in)
+    routes.after_request(_list_look)
     return routes
 
 
 def _demand_signed_in() -> ResponseReturnValue | None:
     return demand_sign_in() if asker_or_none() is None else None
+
+
+def _list_look(answer: Response) -> Response:
+    """List what an inspector is shown, before it is: where it cannot be listed, it is not shown."""
+    who = asker_or_none()
+    if who is None or request.method != "GET" or answer.status_code != 200 or not inspects(who.actor, on=who.on):
+        return answer
+    about = (request.view_args or {}).get("leak") or (request.view_args or {}).get("call")
+    address = request.full_path.rstrip("?")
+    try:
+        list_look(
+            store(), person=who.actor.person, at=who.at, page=request.endpoint or "", address=address, subject=about
+        )
+    except Busy as busy:
+        return current_app.make_response(current_app.handle_user_exception(busy))
+    return answer
 
 
 def count_unfinished() -> None:

@@ -18,6 +18,7 @@ from repairlog.trade.area import Area
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.leak_filter import BY, Asked, asked, edge_after, edge_of, filtered, leaks_page, wanted
+from repairlog.web.officer.looked_at import may_read
 from repairlog.words import _, story
 from repairlog.words import leaks as words
 from repairlog.words import records as record_words
@@ -110,6 +111,7 @@ def _shown(question: Question, rows: Sequence[LeakRow], *, count: int) -> dict[s
         "by": {each: record_words.by(each) for each in BY},
         "address": address_of_leak,
         "words": words,
+        "may_read_looks": may_read(question.within),
     }
 
 
