@@ -147,7 +147,8 @@ def postgresql_demo(postgresql_server: str, demo_folder: Path) -> Iterator[demo.
         with psycopg.connect(postgresql_server, autocommit=True) as admin:
             databases.drop(admin, name)
             admin.execute(sql.SQL("CREATE DATABASE {}").format(sql.Identifier(name)))
-        return demo.filled("--database", databases.beside(postgresql_server, name))
+        files = str(demo_folder / "postgresql.files")
+        return demo.filled("--database", databases.beside(postgresql_server, name), REPAIRLOG_BLOBS=files)
 
     told = demo.once(demo_folder / "postgresql", fill)
     with databases.database(postgresql_server, like=name) as url:

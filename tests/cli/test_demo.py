@@ -220,7 +220,7 @@ def test_one_delivery_came_hours_after_it_was_written(lines):
         if "written" in line["moments"]
         and read_moment(line["moments"]["received"]) - read_moment(line["moments"]["written"]) > timedelta(hours=1)
     ]
-    assert waited == ["visit", "grade_set", "source_added", "repair_attempted", "tested"]
+    assert waited == ["visit", "grade_set", "source_added", "repair_attempted", "attached", "tested"]
 
 
 def test_people_post_what_they_may_with_their_passwords_after_the_book_is_opened(lines):

@@ -79,7 +79,12 @@ def test_it_fills_demo_db_in_that_folder_and_says_so_in_words(say, tmp_path):
     assert f"Database: sqlite:///{tmp_path}/new/demo.db\n" in answer.out
     assert "D. Okoro       demo ferry copper thistle   Supervisor          ES\n" in answer.out
     assert answer.out.count("demo heron bucket lantern") == 1
-    assert {file.name for file in (tmp_path / "new").iterdir()} == {"demo.db", "demo.db.lock", "demo.db.serving"}
+    assert {file.name for file in (tmp_path / "new").iterdir()} == {
+        "demo.db",
+        "demo.db.files",
+        "demo.db.lock",
+        "demo.db.serving",
+    }
 
 
 def test_a_demo_that_is_there_is_not_filled_again_without_being_served(say, sqlite_demo, tmp_path):

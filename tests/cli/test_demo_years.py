@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from repairlog import shipped
+from repairlog.cli.demo.pictures.drawn import PICTURES
 from repairlog.cli.demo.years.shares import shares_told
 from repairlog.cli.demo.years.years import years_told
 from repairlog.records.rebuild import check
@@ -83,6 +84,14 @@ def test_the_first_attempts_fail_and_are_returned_as_often_as_the_file_says(raws
     found += ["temporary_at_first" for raw in attempts if raw["lasting"] == "temporary"]
     found += ["returned" for raw in raws["repair_reviewed"] if raw["outcome"] == "returned"]
     assert outside(found, shares, of=repaired) == {}
+
+
+def test_repairs_have_photographs_as_often_as_the_file_says(saves, raws):
+    tight = [raw for raw in raws["repair_attempted"] if (raw["outcome"], raw["lasting"]) == ("tight", "permanent")]
+    pictured = [save for save in saves if any(entry.kind == "attached" for entry in save.entries)]
+    low, high = shares_told(FOLDER)["leaks"]["pictured"]
+    assert low <= len(pictured) / len(tight) <= high
+    assert {raw["picture"] for raw in raws["attached"]} == set(PICTURES)
 
 
 def test_winter_brings_more_calls_than_summer(raws):

@@ -35,10 +35,11 @@ class Demo:
         return next(each for each in self.sign_ins if each["role"] == role and area in each["areas"])
 
 
-def filled(*where: str, years: int = 0) -> dict[str, Any]:
+def filled(*where: str, years: int = 0, **environment: str) -> dict[str, Any]:
     """What `demo --no-serve --json` prints when it fills the book at that place, with so many years. Raises
     AssertionError if it fails."""
-    answer = process("demo", "--no-serve", "--json", "--years", str(years), *where, seconds=60 + 240 * years)
+    words = ("demo", "--no-serve", "--json", "--years", str(years), *where)
+    answer = process(*words, seconds=60 + 240 * years, **environment)
     assert answer.code == 0, answer.err
     told: dict[str, Any] = json.loads(answer.out)
     return told
@@ -55,8 +56,9 @@ def once(folder: Path, fill: Callable[[], dict[str, Any]]) -> dict[str, Any]:
 
 
 def copied(folder: Path, told: Mapping[str, Any], *, to: Path) -> Demo:
-    """A copy of the folder's SQLite file."""
+    """A copy of the folder's SQLite file, and of the files beside it."""
     file = shutil.copy(folder / "demo.db", to / "demo.db")
+    shutil.copytree(folder / "demo.db.files", to / "demo.db.files")
     return at(f"sqlite:///{file}", told)
 
 

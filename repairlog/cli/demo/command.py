@@ -16,11 +16,12 @@ import click
 from repairlog import shipped
 from repairlog.access import EVERYTHING
 from repairlog.cli.demo import place
+from repairlog.cli.demo.files import put_pictures
 from repairlog.cli.demo.player import Save, TooEarly, people, play, roles_in, saves
 from repairlog.cli.demo.sign_ins import SignIn, let_in, passwords_told, sign_ins
 from repairlog.cli.demo.told import BookUnclear
 from repairlog.cli.init import demand_no_book
-from repairlog.cli.options import as_json, opened
+from repairlog.cli.options import as_json, files_of, opened
 from repairlog.cli.serve import serve
 from repairlog.cli.upgrade import brought_up
 from repairlog.clock import now
@@ -140,6 +141,7 @@ def _fill(url: str, ready: Sequence[Save]) -> None:
         with _shown(ready) as saves_shown:
             play(store, saves_shown, roles=roles_in(ready))
         fold_stale(store)
+        put_pictures(store, files_of(url), of=ready)
         let_in(store, people(ready), passwords=passwords_told(shipped.demo()), at=now())
 
 

@@ -16,6 +16,9 @@ from repairlog.records.store.one_server import the_one_server
 from repairlog.words import _
 
 NAME = "demo.db"
+FILES = f"{NAME}.files"
+"""Its pictures, where no other folder is set for them: they lie beside it, and go where it goes."""
+
 MAKING = "demo-making"
 """A folder beside it, in which a book is filled before it gets its name."""
 
@@ -56,6 +59,8 @@ def make(folder: Path, *, fill: Callable[[str], None], on: date) -> Path | None:
         try:
             fill(url_of(making / NAME))
             aside = _moved_aside(file, on=on) if file.exists() else None
+            if (making / FILES).exists():
+                shutil.copytree(making / FILES, folder / FILES, dirs_exist_ok=True)
             (making / NAME).rename(file)
         finally:
             shutil.rmtree(making, ignore_errors=True)
@@ -69,4 +74,6 @@ def _moved_aside(file: Path, *, on: date) -> Path:
         raise click.UsageError(_("{file} is open in another program; end that one first").format(file=file))
     names = (f"demo-{on}{number}.db" for number in ("", *(f"-{count}" for count in range(2, 1000))))
     aside = next(place for name in names if not (place := file.with_name(name)).exists())
+    if (files := file.with_name(FILES)).exists():
+        files.rename(aside.with_name(f"{aside.name}.files"))
     return file.rename(aside)

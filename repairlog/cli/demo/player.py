@@ -42,7 +42,7 @@ class TooEarly(Exception):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Save:
     """One save, ready for the door. `when`: it happened. `by`: whose it is, and how `sure`. `places`: of each entry,
-    for a complaint."""
+    for a complaint. `pictures`: the files that came before it, which its entries name."""
 
     when: datetime
     by: UUID
@@ -50,6 +50,7 @@ class Save:
     moments: Moments
     entries: tuple[Mapping[str, Any], ...]
     places: tuple[str, ...]
+    pictures: tuple[bytes, ...] = ()
 
 
 def saves(folder: Path, *, now: datetime, years: int = 0) -> list[Save]:
@@ -146,7 +147,15 @@ def _ready(save: ToldSave, names: Names, *, now: datetime, faults: list[str]) ->
         moments, device = _moments(save.place, when, written=written, received=received, now=now)
         entries = tuple({**each, "written": moment_text(device)} for each in entries)
     places = tuple(entry.place for entry in save.entries)
-    return Save(when=when.at, by=read_id(by), sure=sure, moments=moments, entries=entries, places=places)
+    return Save(
+        when=when.at,
+        by=read_id(by),
+        sure=sure,
+        moments=moments,
+        entries=entries,
+        places=places,
+        pictures=tuple(on.pictures),
+    )
 
 
 def _clock(save: ToldSave, name: str, *, zone: str, now: datetime, faults: list[str]) -> Moment | None:

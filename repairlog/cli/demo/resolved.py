@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
+from hashlib import sha256
 from typing import Any
 
 from repairlog.cli.demo.days import DayUnclear, moment_told
 from repairlog.cli.demo.names import NUMBERED, Names, id_of, leak_name, numbered_in
+from repairlog.cli.demo.pictures.drawn import PICTURES, drawn
 from repairlog.cli.demo.told import ToldEntry, ToldSave
 from repairlog.entries.fields import Field, ref
 from repairlog.entries.kinds import DID, KINDS, field_at
@@ -30,7 +32,8 @@ class NameUnknown(Exception):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
     """What a save is read on: the names of the whole demo, the zone of its file, the demo's own moment, and the day on
-    which the save happened. What cannot be read is one of the `faults` more."""
+    which the save happened. What cannot be read is one of the `faults` more; what was drawn for it, one of the
+    `pictures`."""
 
     names: Names
     save: ToldSave
@@ -38,6 +41,7 @@ class Ground:
     now: datetime
     same_day: date
     faults: list[str]
+    pictures: list[bytes] = field(default_factory=list)
 
 
 def raw_of(entry: ToldEntry, on: Ground) -> dict[str, Any]:
@@ -57,7 +61,21 @@ def raw_of(entry: ToldEntry, on: Ground) -> dict[str, Any]:
                 _settle(row, each, on, where=f"{entry.place}: {rows.name}.{row['key']}.{each.name}")
     if entry.kind == "corrected":
         _changes(raw, entry, on)
+    if "picture" in raw:
+        _draw(raw, entry, on)
     return raw | {"id": id_of(on.save, entry)}
+
+
+def _draw(raw: dict[str, Any], entry: ToldEntry, on: Ground) -> None:
+    """The picture that an entry asks for is drawn, and the entry names it as it came out."""
+    kind = str(raw.pop("picture"))
+    if kind not in PICTURES:
+        told = _("{place}: nobody draws “{got}”; known are: {known}")
+        on.faults.append(told.format(place=entry.place, got=kind, known=", ".join(PICTURES)))
+        return
+    content = drawn(kind, seed=id_of(on.save, entry))
+    on.pictures.append(content)
+    raw |= {"digest": sha256(content).hexdigest(), "length": len(content), "media_type": "image/jpeg"}
 
 
 def _changes(raw: dict[str, Any], entry: ToldEntry, on: Ground) -> None:

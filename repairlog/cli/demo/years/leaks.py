@@ -13,6 +13,7 @@ from repairlog.cli.demo.years.hours import in_working_hours, later, told
 from repairlog.cli.demo.years.looks import Hole, again, first_places, holes_bored, reason_for
 from repairlog.cli.demo.years.lots import Lot, on_the_shelf
 from repairlog.cli.demo.years.network import Network, Staff, Street, house_on
+from repairlog.cli.demo.years.pictured import pictured
 from repairlog.cli.demo.years.shares import Shares, days_between, happens, middle, one_of
 from repairlog.cli.demo.years.works import Work, work_on
 
@@ -177,6 +178,8 @@ def _tried(
             "pressure": pressure,
             "result": outcome,
         }
+    if lasting == "permanent" and outcome == "tight":
+        entries |= pictured(telling.shares, work, story=f"{telling.name} {telling.attempts}")
     if happens(chance, flaws["typed_next_day"]):
         typed_at = in_working_hours(chance, telling.at.date() + timedelta(days=1))
         _save(telling, crew[0], **entries, written=told(typed_at))

@@ -13,13 +13,15 @@ from repairlog.cli.demo.years.network import Street
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
-    """`source`: its fields. `cause`, `method`, `task`: of the repair. `item`: what is taken from the shelf."""
+    """`source`: its fields. `cause`, `method`, `task`: of the repair. `item`: what is taken from the shelf. `shows`:
+    what a picture of it shows."""
 
     source: Mapping[str, Any]
     cause: str
     method: str
     item: str
     task: str
+    shows: str
 
 
 METHODS = MappingProxyType(
@@ -61,4 +63,5 @@ def _at_the_meter(chance: Random, main: Mapping[str, Any], *, cause: str) -> Wor
 
 def _work(method: str, source: Mapping[str, Any], *, cause: str) -> Work:
     name, item, task = METHODS[method]
-    return Work(source=source, cause=cause, method=name, item=item, task=task)
+    shows = "meter_set" if source["part"] == "meter_set" else method
+    return Work(source=source, cause=cause, method=name, item=item, task=task, shows=shows)
