@@ -44,7 +44,7 @@ def town_of(place: int) -> str:
 
 def number_of(place: int) -> str:
     """The number of the leak at that place."""
-    return f"{('ES', 'HF')[place % 2]}-{_day(place).year % 100:02d}-{place:06d}"
+    return f"{('ES', 'HF')[place % 2]}-{day(place).year % 100:02d}-{place:06d}"
 
 
 def other_number_of(place: int) -> str:
@@ -54,11 +54,11 @@ def other_number_of(place: int) -> str:
 
 def fill(book: Book, *, how_many: int) -> None:
     """Put that many leaks into the tables: half in each area, a twentieth open, in 400 streets, over eleven years."""
-    _put(book.store, STREET, map(_street, range(STREETS)))
+    put(book.store, STREET, map(street, range(STREETS)))
     for first in range(0, how_many, TOGETHER):
         places = range(first, min(first + TOGETHER, how_many))
         for table, make in _ROWS.items():
-            _put(book.store, table, (row for place in places if (row := make(book, place))))
+            put(book.store, table, (row for place in places if (row := make(book, place))))
     analyse(book.store)
 
 
@@ -69,7 +69,7 @@ def analyse(store: Store) -> None:
             tx.connection.exec_driver_sql("ANALYZE")
 
 
-def _put(store: Store, table: Table, rows: Iterator[Row] | Any) -> None:
+def put(store: Store, table: Table, rows: Iterator[Row] | Any) -> None:
     cells = [tuple(_cell(store.dialect, row.get(column.name)) for column in table.columns) for row in rows]
     with store.writing() as tx:
         if cells:
@@ -91,17 +91,17 @@ def leak_id(place: int) -> UUID:
     return uuid8("many leaks", str(place))
 
 
-def _day(place: int) -> date:
+def day(place: int) -> date:
     return LAST - timedelta(days=place * 7919 % DAYS)
 
 
-def _street_id(place: int) -> UUID:
+def street_id(place: int) -> UUID:
     return uuid8("street", str(place))
 
 
-def _street(place: int) -> Row:
+def street(place: int) -> Row:
     name, town = street_name(place).upper(), town_of(place).upper()
-    return {"id": _street_id(place), "name": name, "town": town, "search_key": search_key(f"{name} {town}")}
+    return {"id": street_id(place), "name": name, "town": town, "search_key": search_key(f"{name} {town}")}
 
 
 def _leak(book: Book, place: int) -> Row:
@@ -112,16 +112,16 @@ def _leak(book: Book, place: int) -> Row:
         "number": number_of(place),
         "area_id": UUID(_area(book, place)),
         "status": "open" if open_ else "ended",
-        "reported_on": _day(place),
+        "reported_on": day(place),
         "grade_found": grade,
         "rank_found": int(grade),
         "grade_now": grade,
         "rank_now": int(grade),
         "house_number": str(place % 90 + 1),
-        "street_id": _street_id(place % STREETS),
+        "street_id": street_id(place % STREETS),
         "sources": 1,
         "attempts": place % 3,
-        "ended_on": None if open_ else _day(place) + timedelta(days=30),
+        "ended_on": None if open_ else day(place) + timedelta(days=30),
         "ended_how": None if open_ else "repaired",
         "engine": ENGINE_VERSION,
     }
@@ -135,12 +135,12 @@ def _opened(book: Book, place: int) -> Row:
     return {
         "id": leak_id(place),
         "area_id": UUID(_area(book, place)),
-        "happened": _day(place).isoformat(),
+        "happened": day(place).isoformat(),
         "house_number": str(place % 90 + 1),
         "street": street_name(place % STREETS),
         "town": town_of(place % STREETS),
         "number_given": number_of(place),
-        "street_id": _street_id(place % STREETS),
+        "street_id": street_id(place % STREETS),
     }
 
 
@@ -150,7 +150,7 @@ def _entry(book: Book, place: int) -> Row:
         "journal_index": 1_000_000 + place,
         "kind": "leak_opened",
         "subject_id": leak_id(place),
-        "happened_on": _day(place),
+        "happened_on": day(place),
         "zone": "America/New_York",
         "received_at": RECEIVED,
         "typed_by": book.everyone.person,

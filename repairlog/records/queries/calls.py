@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Date, Row, Select, exists, literal, or_, select, tuple_, union_all
+from sqlalchemy import ColumnElement, Date, Row, Select, literal, or_, select, tuple_, union, union_all
 
 from repairlog.access import Scope
 from repairlog.records.columns import Id
@@ -24,6 +24,9 @@ NOT_ENDED = ("received", "sent", "on_way", "on_site")
 
 WALKED_APART = 40
 """Areas or streets that are each walked by an index of their own; of more, one walk by day soon finds a page full."""
+
+MOST_NUMBERED = 500
+"""Calls with one number, of which more are not looked at."""
 
 _RECEIVED = OF_KIND["call_received"]
 _OPENED = OF_KIND["leak_opened"]
@@ -94,7 +97,10 @@ def calls(scope: Scope, tx: Tx, *, wanted: WantedCalls, beyond: Edge | None, mos
     """The calls in scope that are asked for, the newest first; at most `most` of them, beyond that edge."""
     if scope.sees_nothing or wanted.streets == ():
         return []
-    found = _together([_ordered(walk, beyond).limit(most) for walk in _walks(scope, wanted)])
+    bearing = _numbered(tx, wanted.number) if wanted.number else None
+    if bearing == []:
+        return []
+    found = _together([_ordered(walk, beyond).limit(most) for walk in _walks(scope, wanted, bearing)])
     upwards = beyond is not None and beyond.towards == "newer"
     order = [each.asc() if upwards else each.desc() for each in (found.c.received_on, found.c.id)]
     page = _shown().join(found, found.c.id == CALL.c.id).order_by(*order).limit(most)
@@ -132,9 +138,23 @@ def watches(scope: Scope, tx: Tx) -> list[WatchRow]:
     return [_watch(row) for row in tx.connection.execute(rows)]
 
 
-def _walks(scope: Scope, wanted: WantedCalls) -> list[Select[Any]]:
-    """The walks that together give the page, each in the order of an index: by street, else by area."""
+def _numbered(tx: Tx, number: str) -> list[UUID]:
+    """The calls that bear that number: looked up first, else a database may walk all calls by day to find the one."""
+    theirs = select(OUTSIDE_NUMBER.c.subject_id).where(OUTSIDE_NUMBER.c.search_key == search_key(number))
+    own = select(CALL.c.id).where(CALL.c.number == number.upper())
+    return list(tx.connection.execute(union(own, theirs).limit(MOST_NUMBERED)).scalars())
+
+
+def _walks(scope: Scope, wanted: WantedCalls, bearing: Sequence[UUID] | None) -> list[Select[Any]]:
+    """The walks that together give the page, each in the order of an index: by status, and by street or else by area.
+    `bearing`: the calls that bear the number that is asked for."""
+    if len(wanted.statuses) > 1:
+        return [
+            walk for status in wanted.statuses for walk in _walks(scope, replace(wanted, statuses=(status,)), bearing)
+        ]
     keys = select(CALL.c.id, CALL.c.received_on).where(*_plainly(wanted))
+    if bearing is not None:
+        keys = keys.where(CALL.c.id.in_(bearing))
     some = scope.some_areas
     areas = (wanted.area,) if wanted.area else None if some is None else tuple(sorted(some))
     seen = sees_call(scope, CALL)
@@ -150,19 +170,14 @@ def _walks(scope: Scope, wanted: WantedCalls) -> list[Select[Any]]:
 
 def _plainly(wanted: WantedCalls) -> list[ColumnElement[bool]]:
     conditions: list[ColumnElement[bool]] = []
-    if wanted.statuses:
-        conditions.append(CALL.c.status.in_(wanted.statuses))
+    if wanted.statuses:  # one: the walks go by each apart
+        conditions.append(CALL.c.status == wanted.statuses[0])
     for column, text in ((CALL.c.report, wanted.report), (CALL.c.outcome, wanted.outcome)):
         conditions += [column == text] if text else []
     if wanted.from_on:
         conditions.append(CALL.c.received_on >= wanted.from_on)
     if wanted.until_on:
         conditions.append(CALL.c.received_on <= wanted.until_on)
-    if wanted.number:
-        theirs = exists().where(
-            OUTSIDE_NUMBER.c.subject_id == CALL.c.id, OUTSIDE_NUMBER.c.search_key == search_key(wanted.number)
-        )
-        conditions.append(or_(CALL.c.number == wanted.number.upper(), theirs))
     return conditions
 
 
