@@ -14,6 +14,7 @@ HTTPS = "REPAIRLOG_HTTPS"
 IDLE_HOURS = "REPAIRLOG_IDLE_HOURS"
 BLOBS = "REPAIRLOG_BLOBS"
 UPLOAD_MB = "REPAIRLOG_UPLOAD_MB"
+RULEBOOKS = "REPAIRLOG_RULEBOOKS"
 
 USUAL_IDLE_HOURS = "12"
 USUAL_UPLOAD_MB = "25"
@@ -34,13 +35,15 @@ class Settings:
     """`database_url`: the book's address. `https`: pages are reached by https alone, through one proxy, so
     cookies say so and what the proxy says of a request is believed. `idle`: how
     long a sign-in may lie unused before it ends. `blobs`: the folder of pictures and other files, None for the usual
-    one; `upload_mb`: the largest of them that is taken, in millions of bytes."""
+    one; `upload_mb`: the largest of them that is taken, in millions of bytes. `rulebooks`: the folder of the operator's
+    own rulebook files, None where there is none."""
 
     database_url: str
     https: bool = False
     idle: timedelta = timedelta(hours=int(USUAL_IDLE_HOURS))
     blobs: Path | None = None
     upload_mb: int = int(USUAL_UPLOAD_MB)
+    rulebooks: Path | None = None
 
     @property
     def files(self) -> Path:
@@ -59,6 +62,7 @@ def read_settings(environment: Mapping[str, str], *, database_url: str | None = 
         idle=timedelta(hours=_whole(IDLE_HOURS, environment.get(IDLE_HOURS, USUAL_IDLE_HOURS), most=24 * 30)),
         blobs=Path(environment[BLOBS]) if environment.get(BLOBS) else None,
         upload_mb=_whole(UPLOAD_MB, environment.get(UPLOAD_MB, USUAL_UPLOAD_MB), most=500),
+        rulebooks=_folder(RULEBOOKS, environment.get(RULEBOOKS, "")),
     )
 
 
@@ -66,6 +70,12 @@ def _yes_or_no(name: str, text: str) -> bool:
     if text not in ("yes", "no"):
         raise SettingUnknown(name, got=text, expected="yes, no")
     return text == "yes"
+
+
+def _folder(name: str, text: str) -> Path | None:
+    if text and not Path(text).is_dir():
+        raise SettingUnknown(name, got=text, expected="a folder that is there")
+    return Path(text) if text else None
 
 
 def _whole(name: str, text: str, *, most: int) -> int:

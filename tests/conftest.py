@@ -15,6 +15,7 @@ from repairlog.records.store import Store, open_store
 from repairlog.records.store.migrate import migrate
 from tests.house.demanded import pytest_make_collect_report, pytest_runtest_makereport
 from tests.makers import databases, demo, postgresql
+from tests.makers.rulebooks import RULEBOOKS
 
 __all__ = ["pytest_make_collect_report", "pytest_runtest_makereport"]
 
@@ -163,7 +164,7 @@ def demo_book(request: pytest.FixtureRequest) -> demo.Demo:
 
 
 def _opened(url: str) -> Iterator[Store]:
-    opened = open_store(url)
+    opened = open_store(url, rulebooks=RULEBOOKS)
     yield opened
     opened.close()
 

@@ -134,11 +134,13 @@ _SUPERVISOR = (
     *_INSTRUMENTS,
     *_MAKES_ONE,
 )
-_OFFICER = (*_SUPERVISOR, "gap_set_aside", *_QUALIFICATIONS)
+_RULES = ("rulebook_adopted", "rule_confirmed", "working_days_set")
+_OFFICER = (*_SUPERVISOR, "gap_set_aside", *_QUALIFICATIONS, *_RULES)
 _ADMINISTRATOR = (
     "operator_opened",
     "area_opened",
     "cut_over_set",
+    *_RULES,
     *("person_added", "role_given", "role_ended", "person_left"),
     *_QUALIFICATIONS,
     *("crew_made", "crew_changed"),

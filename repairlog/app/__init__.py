@@ -13,6 +13,7 @@ from repairlog.app.answers import answer_errors
 from repairlog.app.headers import add_headers
 from repairlog.records.beside.secret import secret
 from repairlog.records.store import open_store
+from repairlog.rulebooks import rulebooks_of
 from repairlog.settings import Settings
 from repairlog.web.frame import files
 from repairlog.web.frame.asking import IDLE
@@ -24,7 +25,7 @@ MOST_BYTES = 4 * 1024 * 1024
 
 def create_app(settings: Settings) -> Flask:
     """The application over the book at the settings' address. Raises what `open_store` raises."""
-    store = open_store(settings.database_url)
+    store = open_store(settings.database_url, rulebooks=rulebooks_of(settings.rulebooks))
     app = Flask(__name__, static_folder=None)
     key = secret(store, "cookies")
     app.config.update(

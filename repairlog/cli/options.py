@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from repairlog.records.store import Store, open_store
+from repairlog.rulebooks.handed import rulebooks_of
 from repairlog.settings import read_settings
 from repairlog.words import _
 
@@ -35,7 +36,8 @@ def files_of(database_url: str | None) -> Path:
 @contextmanager
 def opened(database_url: str | None) -> Iterator[Store]:
     """The book at that address, closed at the end of the block."""
-    store = open_store(url_of(database_url))
+    settings = read_settings(os.environ, database_url=database_url)
+    store = open_store(settings.database_url, rulebooks=rulebooks_of(settings.rulebooks))
     try:
         yield store
     finally:

@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from repairlog.entries import example_calls, example_digs, example_people, example_work
+from repairlog.entries import example_calls, example_digs, example_people, example_rules, example_work
 from repairlog.entries.example_ids import (
     AREA,
     ATTEMPT,
@@ -346,6 +346,7 @@ _OF_OTHER_ENTRIES: tuple[Raw, ...] = (
 _ALL = (
     *_OF_THE_OPERATOR,
     *example_people.EXAMPLES,
+    *example_rules.EXAMPLES,
     *_OF_LEAKS,
     *example_calls.EXAMPLES,
     *example_work.EXAMPLES,

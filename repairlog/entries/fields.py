@@ -118,6 +118,11 @@ def whole(name: str, says: str, *, least: int = 0, most: int = 1_000_000, requir
     return Field(name=name, kind="whole", says=says, least=least, most=most, required=required, longest=20)
 
 
+def digest(name: str, says: str, *, required: bool = False) -> Field:
+    """A SHA-256, 64 hexadecimal digits in small letters."""
+    return Field(name=name, kind="digest", says=says, required=required, longest=64)
+
+
 YES_NO = ("yes", "no")
 """Answers to a plain question; whoever does not know leaves it out."""
 

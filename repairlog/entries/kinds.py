@@ -20,6 +20,7 @@ from repairlog.entries import (
     place,
     repair,
     righting,
+    rules,
     set_aside,
     stores,
     tied,
@@ -61,6 +62,7 @@ def _whole(kind: EntryKind) -> EntryKind:
 _MODULES = (
     operator,
     areas,
+    rules,
     people,
     instruments,
     stores,

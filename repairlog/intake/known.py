@@ -13,11 +13,14 @@ from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS
 from repairlog.entries.naming import ids_brought, named_subjects, target_of
+from repairlog.intake.rulebooks import digests_said
 from repairlog.intake.said import Said
 from repairlog.records.post.chain import chain_of, entries_there
+from repairlog.records.queries.adopted import rulebook_with
 from repairlog.records.queries.settings import SubjectRow, areas, operator_zone, subjects
 from repairlog.records.store import Store
 from repairlog.trade.area import Area, area
+from repairlog.trade.rulebook import Rulebook
 
 NOT_THERE_YET = 0
 """Version of the settings of an area that the call itself opens: nothing can have changed them meanwhile."""
@@ -27,13 +30,14 @@ NOT_THERE_YET = 0
 class Known:
     """`areas`, `subjects`: by id. `chains`: for an entry that is put right, that entry and all that puts it right, as
     sealed. `there`: those entries of the call that are in the book already. `operator_zone`: empty before the operator
-    is opened."""
+    is opened. `rulebooks`: by digest, those that the call names and that can be opened."""
 
     operator_zone: str = ""
     areas: dict[UUID, Area] = field(default_factory=dict)
     subjects: dict[UUID, SubjectRow] = field(default_factory=dict)
     chains: dict[UUID, list[Standing]] = field(default_factory=dict)
     there: frozenset[UUID] = frozenset()
+    rulebooks: dict[str, Rulebook] = field(default_factory=dict)
 
     def area_of(self, subject: UUID) -> Area | None:
         """The area of a subject; of an area, itself."""
@@ -62,6 +66,9 @@ def known_for(store: Store, read: Sequence[Said]) -> Known:
         for chain in known.chains.values():
             ids |= _subjects_of(chain)
         ids |= {id for said in call for id in ids_brought(said)}
+        for digest in digests_said(call, chains=known.chains.values()):
+            if found := rulebook_with(EVERYTHING, tx, digest=digest):
+                known.rulebooks[digest] = found
         known.subjects = {row.id: row for row in subjects(EVERYTHING, tx, ids=ids)}
     return known
 

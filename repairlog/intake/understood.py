@@ -20,6 +20,7 @@ from repairlog.entries.kinds import KINDS, field_at
 from repairlog.entries.moments import moment_text
 from repairlog.intake.known import NOT_THERE_YET, Known
 from repairlog.intake.measures import atmosphere_of, lel_basis_of, read_measure
+from repairlog.intake.rulebooks import demand_known
 from repairlog.intake.said import Reading, Said
 from repairlog.intake.when import When, WhenUnclear, is_in_the_future, read_when
 from repairlog.trade.area import Area
@@ -43,6 +44,7 @@ def understood_of(said: Mapping[str, Any], *, known: Known, moments: Moments, re
     _kept_as_text(said, kind, reading)
     if kind.opens == "area":
         _area_code(said, known, reading)
+    demand_known(said, known.rulebooks, reading=reading)
     zone = _zone(said, kind, known)
     if not zone or not is_zone(zone):
         reading.complain("zone" if "zone" in said else kind.folds_in or "area", "zone_unknown", got=zone)

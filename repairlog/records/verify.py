@@ -1,4 +1,4 @@
-"""Verifying the journal: its lines, leaves and tree alone, without any other table."""
+"""Verifying the journal: its lines, leaves and tree, and the texts that its lines name, without any other table."""
 
 from __future__ import annotations
 
@@ -13,9 +13,14 @@ from sqlalchemy.types import NullType
 from repairlog.records import journal, seal
 from repairlog.records.store import Store, Tx, any_text
 from repairlog.records.tables.journal import HEAD
+from repairlog.records.tables.rulebook_texts import all_texts
+from repairlog.trade.rulebook.kept import digest_of, digest_of_text
 
 ID = b'"id":"'
 """What stands before a line's own id."""
+
+UNDER = b'"rulebook":"'
+"""What stands before the digest of the rulebook under which a line was sealed."""
 
 _HEADS = select(
     *(type_coerce(HEAD.c[name], NullType()) for name in ("size", "peaks", "root"))
@@ -32,7 +37,7 @@ class Noted:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """`code`: what is wrong. `index`: of the line, None where it is the tree or the head."""
+    """`code`: what is wrong. `index`: of the line, None where it is the tree, the head or the text of a rulebook."""
 
     code: str
     index: int | None = None
@@ -56,28 +61,32 @@ def head(store: Store) -> journal.Head:
 
 
 def verify(store: Store, *, against: Noted | None = None) -> Verified:
-    """Check every line against its leaf, the tree against the head, and, if given, that the tree of the noted size had
-    the noted root. Reads one state of the journal from end to end."""
+    """Check every line against its leaf, the tree against the head, texts of rulebooks against their digests, and, if
+    given, that the tree of the noted size had the noted root. Reads one state of the journal from end to end."""
     with store.reading() as tx:
         return _verified(tx, against)
 
 
 def _verified(tx: Tx, against: Noted | None) -> Verified:
     problems: list[Problem] = []
+    required: set[bytes] = set()
     with any_text(tx):
-        leaves = _leaves(tx, problems)
+        leaves = _leaves(tx, problems, required)
         then = seal.grown(seal.EMPTY, islice(leaves, against.size if against else 0))
         frontier = seal.grown(then, leaves)
         problems += _head_problems(tx, frontier)
+        problems += _text_problems(tx, required={each.decode() for each in required})
     if against:
         problems += _noted_problems(against, frontier, then)
     return Verified(frontier.size, seal.root(frontier), tuple(problems))
 
 
-def _leaves(tx: Tx, problems: list[Problem]) -> Iterator[bytes]:
-    """The leaf that each line itself makes, in the journal's order; what is wrong with a line goes to `problems`."""
+def _leaves(tx: Tx, problems: list[Problem], required: set[bytes]) -> Iterator[bytes]:
+    """The leaf that each line itself makes, in the journal's order; what is wrong with a line goes to `problems`, the
+    digest of the rulebook under which it was sealed to `required`."""
     expected = 0
     for rows in journal.batches(tx):
+        required |= {digest for _index, _id, line, _leaf in rows if (digest := _rulebook_in(line))}
         if sound := _sound(rows, expected):
             expected += len(rows)
             yield from sound
@@ -98,6 +107,13 @@ def _sound(rows: Sequence[Any], first: int) -> Sequence[bytes] | None:
     if true != leaves or said.replace(b"-", b"") != journal.digits(ids):
         return None
     return true if all(map(_says, lines, indexes)) else None
+
+
+def _rulebook_in(line: Any) -> bytes:
+    """The digest of the rulebook that a line says it was sealed under; empty where it says none."""
+    at = line.find(UNDER) if isinstance(line, bytes) else -1
+    digest = line[at + len(UNDER) : at + len(UNDER) + 65] if at >= 0 else b""
+    return digest[:64] if digest.endswith(b'"') and len(digest) == 65 else b""
 
 
 def _says(line: bytes, index: int) -> bool:
@@ -139,6 +155,19 @@ def _head_problems(tx: Tx, frontier: seal.Frontier) -> Iterator[Problem]:
         yield Problem(code="root_differs", stands=seal.root(frontier).hex(), should=_hex(root))
     if peaks != seal.to_bytes(frontier):
         yield Problem(code="peaks_differ", stands=seal.to_bytes(frontier).hex(), should=_hex(peaks))
+
+
+def _text_problems(tx: Tx, *, required: set[str]) -> Iterator[Problem]:
+    """Texts of rulebooks that are not what their digest says, and those under which lines were sealed and that are not
+    there."""
+    kept = all_texts(tx)
+    for each in kept:
+        made = digest_of(digest_of_text(each.text), extended=each.extends)
+        if made != each.digest:
+            yield Problem(code="rulebook_altered", stands=made, should=each.digest)
+    there = {each.digest for each in kept}
+    for digest in sorted(({*required} | {of for each in kept for of in each.extends}) - there):
+        yield Problem(code="rulebook_missing", should=digest)
 
 
 def _noted_problems(against: Noted, now: seal.Frontier, then: seal.Frontier) -> Iterator[Problem]:

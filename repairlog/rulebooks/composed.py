@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Collection, Iterator, Sequence
 
 from repairlog.rulebooks.reading import Text
@@ -10,6 +9,7 @@ from repairlog.rulebooks.wrong import At
 from repairlog.trade.intervals import read_interval
 from repairlog.trade.intervals.counting import HALF_MONTH_DAYS
 from repairlog.trade.rulebook import KINDS, Criterion, Due, RegradeLimit, Rule, Rulebook, RuleGap, VentingWait, rules
+from repairlog.trade.rulebook.kept import digest_of
 
 
 def composed(text: Text, *, extended: Sequence[Rulebook]) -> Rulebook:
@@ -40,11 +40,6 @@ def composed(text: Text, *, extended: Sequence[Rulebook]) -> Rulebook:
     if not text.at.wrongs:
         _hangs_together(rulebook, text)
     return rulebook
-
-
-def digest_of(text_digest: str, *, extended: Sequence[str]) -> str:
-    """SHA-256, hex, of a text's digest and those of the rulebooks it extends, in its order."""
-    return hashlib.sha256("\n".join(("rulebook", text_digest, *extended)).encode()).hexdigest()
 
 
 def _extended(extended: Sequence[Rulebook]) -> dict[str, tuple[str, Rule]]:

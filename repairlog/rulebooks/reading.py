@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import re
 import tomllib
 from collections.abc import Mapping
@@ -15,6 +14,7 @@ from repairlog.rulebooks.forms import CITED, DROP, FORMS, HEAD, Form, made, read
 from repairlog.rulebooks.lines import lines_of
 from repairlog.rulebooks.wrong import At, Wrong
 from repairlog.trade.rulebook import Cited, Drop, Rule
+from repairlog.trade.rulebook.kept import digest_of_text
 
 _LINE_SAID = re.compile(r"\(at line (\d+)")
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
@@ -78,7 +78,7 @@ def _text(told: Mapping[str, Any], *, text: str, at: At) -> Text | None:
     return Text(
         file=at.file,
         text=text,
-        digest=hashlib.sha256(text.encode()).hexdigest(),
+        digest=digest_of_text(text),
         id=head["id"],
         title=head["title"],
         authority=head["authority"],

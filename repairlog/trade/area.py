@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from uuid import UUID
 
 from repairlog.entries.entry import Standing, order_of_happening
+from repairlog.trade.adopted import Adoption, Confirmed, adoptions, confirmed
 
 USUAL_LEL_BASIS = "5.0"
 """Percent methane that counts as 100 %LEL unless the area says otherwise: ISO 10156, NFPA 325."""
@@ -16,7 +17,9 @@ USUAL_LEL_BASIS = "5.0"
 class Area:
     """`elevation`: canonical, such as `1609.344 m`; empty where none was said, which counts as sea level.
     `settings_version`: how many entries its story has: every change of its settings counts one up.
-    `cut_over_on`: the first day on which what is missing in a record is raised; empty where every day is."""
+    `cut_over_on`: the first day on which what is missing in a record is raised; empty where every day is. `calendar`:
+    of its working days, empty where none was set. `adoptions`: each with the days on which its rulebook holds, in their
+    order; `confirmed`: the rules that were confirmed."""
 
     id: UUID
     name: str
@@ -26,6 +29,9 @@ class Area:
     lel_basis: str
     settings_version: int
     cut_over_on: str = ""
+    calendar: str = ""
+    adoptions: tuple[Adoption, ...] = ()
+    confirmed: tuple[Confirmed, ...] = ()
 
 
 def area(entries: Sequence[Standing]) -> Area | None:
@@ -35,6 +41,7 @@ def area(entries: Sequence[Standing]) -> Area | None:
         return None
     live = sorted((entry for entry in entries if entry.void is None), key=order_of_happening)
     set_to = [entry for entry in live if entry.kind == "cut_over_set"]
+    calendars = [entry.text("calendar") for entry in live if entry.kind == "working_days_set"]
     return Area(
         id=opened.id,
         name=opened.text("name"),
@@ -44,4 +51,7 @@ def area(entries: Sequence[Standing]) -> Area | None:
         lel_basis=opened.text("lel_basis") or USUAL_LEL_BASIS,
         settings_version=len(entries),
         cut_over_on=set_to[-1].text("cut_over_on") if set_to else "",
+        calendar=calendars[-1] if calendars else "",
+        adoptions=adoptions(live),
+        confirmed=confirmed(live),
     )

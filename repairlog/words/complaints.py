@@ -28,7 +28,15 @@ def sentence(complaint: Told) -> tuple[str, str]:
     told = {name: _plain(value) for name, value in complaint.facts.items()}
     told = {"got": "", "would_have": "", "most": "", "least": "", "longest": "", **told}
     told["where"] = told["got"] or complaint.field.rpartition(".")[2]
-    own = {**_of_calls(), **_of_text(), **_of_choices(), **_of_whens(), **_of_subjects(), **_of_righting()}
+    own = {
+        **_of_calls(),
+        **_of_text(),
+        **_of_choices(),
+        **_of_whens(),
+        **_of_subjects(),
+        **_of_righting(),
+        **_of_rules(),
+    }
     if complaint.code in own:
         return _filled(own[complaint.code], told)
     return measures.sentence(complaint.code, complaint.facts)
@@ -255,5 +263,27 @@ def _of_righting() -> dict[str, tuple[str, str]]:
         "leaves_unreadable": (
             _("Without that entry a later correction would stand alone, and this could not be read: {got}."),
             _("Make the later correction void first, or correct the field to what it should say."),
+        ),
+    }
+
+
+def _of_rules() -> dict[str, tuple[str, str]]:
+    return {
+        "rulebook_unknown": (
+            _("No rulebook “{got}” of the digest {digest} is known here."),
+            _("Its file was changed or is not there: look at the rulebooks again, and name the one that is meant now."),
+        ),
+        "rulebook_of_other_digest": (
+            _("That digest is not of the rulebook “{got}”."),
+            _("It is of {would_have}."),
+        ),
+        "rule_unknown": (_("The rulebook has no rule “{got}”."), _("Perhaps one of these is meant: {would_have}.")),
+        "rulebook_proposed": (
+            _("“{got}” is a proposal, and not in force anywhere."),
+            _("Say that it is adopted although it is a proposal, or adopt another one."),
+        ),
+        "calendar_unknown": (
+            _("There is no calendar “{got}”."),
+            _("Give a country, or a country and a part of it, by ISO 3166: {would_have}."),
         ),
     }

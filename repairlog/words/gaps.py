@@ -22,7 +22,16 @@ def sentence(code: str, facts: Mapping[str, str]) -> str:
     told["first"] = word(told["first"]) if told.get("first") in OUTCOMES else ""
     days = int(told["days"]) if told.get("days", "").isdigit() else 0
     told["days"] = of_number("{number} day", "{number} days", number=days).format(number=days)
-    every = {**_of_days(), **_of_endings(), **_of_books(), **_of_order(), **_of_entries(), **_of_digs(), **_of_calls()}
+    every = {
+        **_of_rules(),
+        **_of_days(),
+        **_of_endings(),
+        **_of_books(),
+        **_of_order(),
+        **_of_entries(),
+        **_of_digs(),
+        **_of_calls(),
+    }
     return every[code].format_map(told)
 
 
@@ -231,3 +240,12 @@ def _reasons(codes: str) -> str:
         "source_without_attempt": _("a source has no repair"),
     }
     return ", ".join(words[code] for code in codes.split(", ") if code)
+
+
+def _of_rules() -> dict[str, str]:
+    return {
+        "proposed_rulebook_adopted": _(
+            "The area adopted the rulebook {rulebook}, which is a proposal and binds nobody."
+            " Adopt one that is in force, or keep this one for practice."
+        ),
+    }

@@ -16,6 +16,8 @@ _PROBLEMS: dict[str, Callable[[], str]] = {
     "size_differs": lambda: _("the head counts {should} lines; {stands} stand"),
     "root_differs": lambda: _("the head's root is {should}; the lines make {stands}"),
     "peaks_differ": lambda: _("the head's peaks are not those that the lines make"),
+    "rulebook_altered": lambda: _("a rulebook's text was altered: its digest is {stands}, it is kept as {should}"),
+    "rulebook_missing": lambda: _("the text of the rulebook {should} is missing"),
     "shorter_than_noted": lambda: _("the journal has {stands} lines; the noted head counted {should}"),
     "not_the_noted_journal": lambda: _("at the noted size the lines make the root {stands}; noted was {should}"),
 }

@@ -24,6 +24,9 @@ person_added      -     -           -        yes
 crew_made         -     yes         yes      yes
 crew_changed      -     yes         yes      yes
 cut_over_set      -     -           -        yes
+rulebook_adopted  -     -           yes      yes
+rule_confirmed    -     -           yes      yes
+working_days_set  -     -           yes      yes
 role_given        -     -           -        yes
 role_ended        -     -           -        yes
 person_left       -     -           -        yes

@@ -12,6 +12,7 @@ from repairlog.records.store import Store, open_store
 from tests.benchmarks.databases import Place
 from tests.benchmarks.repairs import lots, whole_story
 from tests.makers.book import Book, new_id, opened
+from tests.makers.rulebooks import RULEBOOKS
 
 TOGETHER = 2000
 """Lines of one commit."""
@@ -23,7 +24,7 @@ def rebuilt(at: Place, *, entries: int) -> tuple[str, Book]:
 
     The first story goes through the door; the others are its lines under other names.
     """
-    store = open_store(url := at.fresh())
+    store = open_store(url := at.fresh(), rulebooks=RULEBOOKS)
     book = opened(store)
     story = _posted(store, book)
     with store.reading() as tx:

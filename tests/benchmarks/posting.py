@@ -18,6 +18,7 @@ from tests.benchmarks.journals import rebuilt
 from tests.benchmarks.rows import all_rows
 from tests.benchmarks.statements import Statement, captured, driver, replay
 from tests.makers.book import RECEIVED, Book
+from tests.makers.rulebooks import RULEBOOKS
 
 MOMENTS = Moments(received=RECEIVED)
 Call = list[dict[str, Any]]
@@ -45,7 +46,7 @@ def measured(at: Place, filled: Callable[[Book], Sequence[Call]], *, entries: in
     """Post calls on a book that has at least so many entries, each way on a copy of its own. `filled`: gives the calls
     to measure, and fills the book with what they need."""
     url, book = rebuilt(at, entries=entries)
-    store = open_store(url)
+    store = open_store(url, rulebooks=RULEBOOKS)
     book = replace(book, store=store)
     calls = filled(book)
     understood = [understand(store, call, actor=book.everyone, moments=MOMENTS) for call in calls]
@@ -100,7 +101,7 @@ def figure_of(
 
 
 def _store(url: str, closing: ExitStack) -> Store:
-    store = open_store(url)
+    store = open_store(url, rulebooks=RULEBOOKS)
     closing.callback(store.close)
     return store
 

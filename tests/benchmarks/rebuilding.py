@@ -17,6 +17,7 @@ from tests.benchmarks.figure import Figure, taking_turns, turns_on
 from tests.benchmarks.journals import rebuilt
 from tests.benchmarks.rows import all_rows
 from tests.benchmarks.statements import driver
+from tests.makers.rulebooks import RULEBOOKS
 
 AIM = 4.0
 
@@ -26,7 +27,7 @@ Rows = Sequence[tuple[Any, ...]]
 def run(at: Place, *, database: str, rows: int) -> Figure:
     """`rows`: entries in the journal. Both ways begin with full tables and empty them first."""
     url, _book = rebuilt(at, entries=rows)
-    ours, theirs = open_store(at.copied(url)), open_store(at.copied(url))
+    ours, theirs = open_store(at.copied(url), rulebooks=RULEBOOKS), open_store(at.copied(url), rulebooks=RULEBOOKS)
     try:
         size = verify.head(ours).size
         with driver(theirs) as connection:

@@ -19,6 +19,7 @@ from repairlog.records.store import open_store
 from tests.makers import browser, demo, full_book
 from tests.makers.browser import DESK, Face, Watched, looking, sign_in
 from tests.makers.longest import longest_leak
+from tests.makers.rulebooks import RULEBOOKS
 from tests.makers.serve import serving
 
 
@@ -59,7 +60,7 @@ def chromium() -> Iterator[Browser]:
 def live(chromium: Browser, sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Live]:
     """The full book, served: every kind of entry, and a leak with as many letters as there may be."""
     url = f"sqlite:///{shutil.copy(sqlite_template, tmp_path_factory.mktemp('live') / 'repairlog.db')}"
-    store = open_store(url)
+    store = open_store(url, rulebooks=RULEBOOKS)
     full = full_book.filled(store)
     unfinished = str(of_person(store, full.book.crew.person)[0].id)
     ids = full.ids | {"longest": longest_leak(full.book), "unfinished": unfinished}

@@ -26,6 +26,7 @@ from repairlog.records.tables import beside, facts, journal, worked
 from repairlog.records.verify import verify
 from repairlog.settings import Settings
 from tests.makers.copies import changed, copy_of, rows
+from tests.makers.rulebooks import RULEBOOKS
 from tests.makers.site import TOKEN
 
 PEOPLE = [
@@ -43,7 +44,7 @@ PEOPLE = [
 
 @pytest.fixture
 def store(demo_book):
-    opened = open_store(demo_book.url)
+    opened = open_store(demo_book.url, rulebooks=RULEBOOKS)
     yield opened
     opened.close()
 

@@ -18,6 +18,7 @@ from repairlog.records.tables import worked
 from repairlog.records.verify import verify
 from tests.makers import demo
 from tests.makers.copies import rows
+from tests.makers.rulebooks import RULEBOOKS
 
 NOW = datetime(2026, 11, 20, 15, tzinfo=UTC)
 ZONES = {"ES": "America/New_York", "HF": "America/Denver"}
@@ -125,7 +126,7 @@ def test_fewer_years_are_fewer_and_none_is_told_to_come(saves):
 def test_three_years_are_filled_verify_and_fold_to_what_stands(tmp_path: Path):
     """The whole of what `repairlog demo` fills when nobody asks for less, once, on SQLite."""
     url = demo.filled("--at", str(tmp_path), years=3)["database"]
-    store = open_store(url)
+    store = open_store(url, rulebooks=RULEBOOKS)
     try:
         assert (verify(store).problems, check(store).differences) == ((), ())
         leaks, calls = rows(store, worked.LEAK), rows(store, worked.CALL)

@@ -15,11 +15,12 @@ from tests.makers.cells import do
 from tests.makers.command import process
 from tests.makers.copies import copy_of, rows
 from tests.makers.owner import drop_triggers, put_line
+from tests.makers.rulebooks import RULEBOOKS
 
 
 @pytest.fixture
 def store(made):
-    opened = open_store(made)
+    opened = open_store(made, rulebooks=RULEBOOKS)
     yield opened
     opened.close()
 
@@ -74,7 +75,7 @@ def test_the_list_names_every_table_and_its_kind_and_needs_no_database(say):
 
 def test_what_waits_is_told_apart_and_worked_out(say, database_url, monkeypatch):
     monkeypatch.setattr(ground, "REFOLDED_AT_ONCE", 0)
-    store = open_store(database_url)
+    store = open_store(database_url, rulebooks=RULEBOOKS)
     opened = book.opened(store)
     leak = book.leak(opened)
     opened.say(leak, book.attempt(leak["id"], materials=[{"key": "m1", "lot": opened.lot}]))

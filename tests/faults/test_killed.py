@@ -22,6 +22,7 @@ from tests.makers import book, postgresql, serve
 from tests.makers.copies import rows
 from tests.makers.over_http import acknowledged
 from tests.makers.program import token_of
+from tests.makers.rulebooks import RULEBOOKS
 from tests.makers.server_of_posts import ask, line_of, serving
 from tests.makers.together import together
 
@@ -62,7 +63,7 @@ def check_acknowledged(store, receipts):
 
 
 def test_a_process_killed_while_it_posts_loses_nothing_that_it_acknowledged(database_url):
-    store = open_store(database_url)
+    store = open_store(database_url, rulebooks=RULEBOOKS)
     open_book = book.opened(store)
     receipts = []
     for turn in range(KILLS):
@@ -125,7 +126,7 @@ def durable_cluster():
 def test_a_postgresql_stopped_at_once_loses_nothing_that_was_acknowledged(durable_cluster):
     cluster, receipts = durable_cluster, []
     migrate(cluster.url)
-    store = open_store(cluster.url)
+    store = open_store(cluster.url, rulebooks=RULEBOOKS)
     open_book = book.opened(store)
     try:
         for _ in range(KILLS):

@@ -11,6 +11,7 @@ from repairlog.records.tables.journal import JOURNAL
 from repairlog.records.verify import verify
 from tests.makers import book
 from tests.makers.copies import rows
+from tests.makers.rulebooks import RULEBOOKS
 from tests.makers.server_of_posts import ask, line_of, serving
 from tests.makers.together import together
 
@@ -33,7 +34,7 @@ def check_recorded_once(open_book, call, *, before):
 
 @pytest.mark.parametrize("what", ["a repair", "a grade", "a correction"])
 def test_sixteen_copies_at_two_processes_get_the_same_receipt_and_stand_once(database_url, what):
-    store = open_store(database_url)
+    store = open_store(database_url, rulebooks=RULEBOOKS)
     open_book = book.opened(store)
     first = a_repair(open_book)
     call = {

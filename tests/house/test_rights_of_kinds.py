@@ -28,6 +28,9 @@ person_added            403   403         403      201            403      401
 crew_made               403   201         201      201            403      401
 crew_changed            403   201         201      201            403      401
 cut_over_set            403   403         403      201            403      401
+rulebook_adopted        403   403         201      201            403      401
+rule_confirmed          403   403         201      201            403      401
+working_days_set        403   403         201      201            403      401
 role_given              403   403         403      201            403      401
 role_ended              403   403         403      201            403      401
 person_left             403   403         403      201            403      401

@@ -45,6 +45,7 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "leak": m.read_id(book.area),
         "numbers": ["W-0118"],
         "digests": ["0" * 64],
+        "digest": m.PRACTICE,
         "named": "M. Aldous",
         "part": "lane",
         "where": Wanted(),

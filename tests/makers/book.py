@@ -15,6 +15,10 @@ from repairlog.intake import record
 from repairlog.records.post import Receipt
 from repairlog.records.store import Store
 
+PRACTICE = "8cd6b9e65e330fc3a3594492430fbbec1d1488ede6cf46cead437d688400d70c"
+PROPOSAL = "312ae8dd2ba93f4857cba9a4615679cf6fd129132d160e002ba902179ce7364a"
+"""Digests of the invented rulebooks in `own_rulebooks`: they stand in sealed lines."""
+
 RECEIVED = datetime(2026, 3, 5, 15, 20, 12, 480_000, tzinfo=UTC)
 _numbers = count(1)
 
@@ -342,6 +346,25 @@ def checked(instrument: str, **fields: Any) -> dict[str, Any]:
     """Checked with gas on a morning, and good."""
     said = {"kind": "instrument_checked", "id": new_id(), "subject": instrument, "happened": "2026-03-03 06:40"}
     return said | {"cylinder_named": "50 %LEL", "expected": "50 %LEL", "read": "49 %LEL", "result": "good"} | fields
+
+
+def adopted(area: str, **fields: Any) -> dict[str, Any]:
+    """The invented practice is adopted, from the beginning on."""
+    said = {"kind": "rulebook_adopted", "id": new_id(), "subject": area, "happened": "2025-01-02"}
+    return said | {"rulebook": "saltmarsh-practice", "digest": PRACTICE, "from_on": "2020-01-01"} | fields
+
+
+def confirmed(area: str, rule: str = "repair-2", **fields: Any) -> dict[str, Any]:
+    """A rule of it is confirmed with the manual in hand."""
+    said = {"kind": "rule_confirmed", "id": new_id(), "subject": area, "happened": "2025-01-03"}
+    said |= {"rulebook": "saltmarsh-practice", "digest": PRACTICE, "rule": rule}
+    return said | {"document": "manual, revision 7", "page": "4-12"} | fields
+
+
+def working_days(area: str, **fields: Any) -> dict[str, Any]:
+    """The working days of New York."""
+    said = {"kind": "working_days_set", "id": new_id(), "subject": area, "happened": "2025-01-02"}
+    return said | {"calendar": "US-NY"} | fields
 
 
 def cut_over(area: str, **fields: Any) -> dict[str, Any]:

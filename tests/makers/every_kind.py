@@ -40,6 +40,9 @@ def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
         m.corrected(leak, ("street", "Mill Lane"), ("reporter_name", "J. Thwaites")),
         m.void(right),
         *_of_digs(book, leak),
+        m.adopted(book.area),
+        m.confirmed(book.area),
+        m.working_days(book.area),
     ]
     found = {entry["kind"]: entry for entry in made}
     found |= {entry["kind"]: entry for entry in _calls(book, leak)}

@@ -23,6 +23,7 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     checks += [_check(meter["id"], "50 %LEL", "off the scale", result="not_good") | _kept("read")]
     book.say(
         m.cut_over(book.other_area, reason="the new book begins"),
+        *rules(book),
         {"kind": "person_added", "id": guest, "name": "K. Ames", "happened": "2026-01-05"},
         m.role_given(guest, "inspector", area=book.area, **period),
         m.role_given(guest, "crew", company="Dale Pipe Co"),
@@ -48,6 +49,21 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         | {"reason": "sensor worn"},
     )
     return {"meter": meter["id"], "guest": guest, "crew_leader": crew}
+
+
+def rules(book: m.Book) -> list[dict[str, Any]]:
+    """Both areas adopt a rulebook, one of them later a proposal; a rule is confirmed twice, once in error."""
+    proposal = {"rulebook": "saltmarsh-proposal", "digest": m.PROPOSAL, "although_proposed": "yes"}
+    twice = m.confirmed(book.area)
+    return [
+        m.working_days(book.area, reason="works on the city's own holidays"),
+        m.adopted(book.area, reason="manual, revision 7"),
+        m.confirmed(book.area, remark="in other words, the same"),
+        twice,
+        m.void(twice["id"]),
+        m.adopted(book.other_area),
+        m.adopted(book.other_area, from_on="2030-01-01", **proposal),
+    ]
 
 
 def _point(key: str, gas: str, expected: str, found: str) -> dict[str, Any]:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from datetime import date
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
+from repairlog.rulebooks import rulebooks_of
 from repairlog.trade.rulebook import Bound, Cited, Criterion, Due, Grade, ReadingBound, Rulebook
 from repairlog.units import read
 
@@ -80,3 +82,9 @@ RULEBOOK = Rulebook(
     grades=GRADES,
     criteria=CRITERIA,
 )
+
+OWN = Path(__file__).parent / "own_rulebooks"
+"""The folder of an invented operator's own rulebooks: `saltmarsh-practice`, and `saltmarsh-proposal` beside it."""
+
+RULEBOOKS = rulebooks_of(OWN)
+"""Those and the shipped ones, as whoever opens a book hands them in."""

@@ -26,6 +26,7 @@ from repairlog.records.post import Receipt
 from repairlog.records.store import Store, open_store
 from tests.house.reading import ROOT
 from tests.makers.book import RECEIVED
+from tests.makers.rulebooks import RULEBOOKS
 from tests.makers.together import together
 
 Process = subprocess.Popen[str]
@@ -63,7 +64,7 @@ def line_of(process: Process) -> Any:
 
 def main(url: str) -> None:
     """Answer each question until the input ends."""
-    store = open_store(url)
+    store = open_store(url, rulebooks=RULEBOOKS)
     _say("open")
     for line in sys.stdin:
         _answer(store, json.loads(line))

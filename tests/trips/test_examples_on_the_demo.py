@@ -16,6 +16,7 @@ from repairlog.records.verify import verify
 from repairlog.settings import Settings
 from tests.makers.demo import Demo
 from tests.makers.program import Program
+from tests.makers.rulebooks import RULEBOOKS
 
 MAY = {role: {kind for kind in KINDS if POSTS[kind].get(role) is in_area} for role in ROLES}
 PUTS_RIGHT = {"supervisor": {*RIGHTING}, "officer": {*RIGHTING}, "administrator": {"void"}}
@@ -49,7 +50,7 @@ def test_a_role_posts_the_examples_of_what_it_may_and_no_others(
 
 
 def _verified(demo: Demo) -> None:
-    store = open_store(demo.url)
+    store = open_store(demo.url, rulebooks=RULEBOOKS)
     try:
         assert verify(store).problems == ()
     finally:

@@ -14,6 +14,7 @@ from repairlog.cli.demo.pictures.drawn import PICTURES, drawn
 from repairlog.cli.demo.told import ToldEntry, ToldSave
 from repairlog.entries.fields import Field, ref
 from repairlog.entries.kinds import DID, KINDS, field_at
+from repairlog.rulebooks import shelf_with
 from repairlog.words import _
 
 NAMED_ANYWHERE = ("leak", "lot", "person", "area", "crew", "place")
@@ -59,6 +60,8 @@ def raw_of(entry: ToldEntry, on: Ground) -> dict[str, Any]:
         for row in raw.get(rows.name, ()):
             for each in rows.fields:
                 _settle(row, each, on, where=f"{entry.place}: {rows.name}.{row['key']}.{each.name}")
+    if "rulebook" in raw and "digest" not in raw:
+        _digest(raw, on, where=entry.place)
     if entry.kind == "corrected":
         _changes(raw, entry, on)
     if "picture" in raw:
@@ -76,6 +79,16 @@ def _draw(raw: dict[str, Any], entry: ToldEntry, on: Ground) -> None:
     content = drawn(kind, seed=id_of(on.save, entry))
     on.pictures.append(content)
     raw |= {"digest": sha256(content).hexdigest(), "length": len(content), "media_type": "image/jpeg"}
+
+
+def _digest(raw: dict[str, Any], on: Ground, *, where: str) -> None:
+    """A rulebook is named by its id; the one that is meant is the one that is shipped."""
+    offered = shelf_with(None).by_id
+    if raw["rulebook"] in offered:
+        raw["digest"] = offered[raw["rulebook"]].rulebook.digest
+    else:
+        told = _("{where}: nothing is called “{got}” here; known are: {known}")
+        on.faults.append(told.format(where=where, got=raw["rulebook"], known=", ".join(sorted(offered))))
 
 
 def _changes(raw: dict[str, Any], entry: ToldEntry, on: Ground) -> None:

@@ -15,20 +15,19 @@ from repairlog.entries.ids import as_id, read_id
 from repairlog.entries.kinds import RIGHTING
 from repairlog.entries.moments import read_moment
 from repairlog.entries.naming import own_subject
+from repairlog.records.effects.area_rows import area_rows
 from repairlog.records.effects.entries import street_of
 from repairlog.records.effects.instrument_rows import instrument_rows
 from repairlog.records.effects.people_rows import crew_rows, person_rows
 from repairlog.records.effects.tied_rows import dig_rows, place_rows, tied_rows
 from repairlog.records.tables import ENGINE_VERSION, books, worked
 from repairlog.records.tables.picture import Picture, add
-from repairlog.trade.area import area
 from repairlog.trade.call import Call, call
 from repairlog.trade.dig import dig
 from repairlog.trade.gap import Gap
 from repairlog.trade.leak import Leak, leak
 from repairlog.trade.lot import lot
 from repairlog.trade.rests import Rests
-from repairlog.units import split_canonical
 
 OWNER: dict[Table, str] = {
     worked.AREA: "id",
@@ -66,25 +65,6 @@ def worked_rows(kind: str, entries: Sequence[Standing], *, rests: Rests) -> Pict
     subject = next((own_subject(entry.said) for entry in entries if entry.kind not in RIGHTING), None)
     if subject is not None:
         tied_rows(picture, entries, subject=subject)
-    return picture
-
-
-def _area_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
-    picture: Picture = {}
-    if as_is := area(entries):
-        _add(
-            picture,
-            worked.AREA,
-            id=as_is.id,
-            name=as_is.name,
-            code=as_is.code,
-            zone=as_is.zone,
-            elevation_m=float(split_canonical(as_is.elevation).value) if as_is.elevation else None,
-            elevation=as_is.elevation or None,
-            lel_basis=as_is.lel_basis,
-            settings_version=as_is.settings_version,
-            cut_over_on=_day(as_is.cut_over_on),
-        )
     return picture
 
 
@@ -318,7 +298,7 @@ def _day(text: str) -> date | None:
 
 
 _FOLDS: dict[str, Callable[[Sequence[Standing], Rests], Picture]] = {
-    "area": _area_rows,
+    "area": area_rows,
     "person": person_rows,
     "crew": crew_rows,
     "instrument": instrument_rows,

@@ -26,12 +26,14 @@ from repairlog.records.post.finished import drop_finished
 from repairlog.records.post.folding import write_what_changed
 from repairlog.records.post.ground import Again, Ground, ground
 from repairlog.records.post.numbers import numbered
+from repairlog.records.post.required import rulebooks_required
 from repairlog.records.post.sealing import Draft, draft, provisional
 from repairlog.records.post.sent import Sent, sent_by_id
 from repairlog.records.post.settings import demand_unchanged
 from repairlog.records.store import Busy, Store, Tx, is_worth_another_turn
 from repairlog.records.tables import beside, facts, worked
 from repairlog.records.tables.picture import Change, Picture, difference, merged
+from repairlog.records.tables.rulebook_texts import keep_texts
 from repairlog.records.tables.write import write
 
 TURNS = 3
@@ -111,10 +113,13 @@ def _recorded(
     tx: Tx, fresh: Sequence[Entry], on: Ground, *, asks: Sequence[Ask], sent: Mapping[UUID, Sent]
 ) -> dict[UUID, Appended]:
     operator = _operator(tx, fresh)
+    required = rulebooks_required(fresh, areas=[ask.area for ask in asks], rested=on.rested)
     drafts = [
-        draft(entry, operator=operator, sent=sent[entry.id], ask=ask) for entry, ask in zip(fresh, asks, strict=True)
+        draft(entry, operator=operator, sent=sent[entry.id], ask=ask, rulebook=digest)
+        for entry, ask, digest in zip(fresh, asks, required, strict=True)
     ]
     new = provisional(drafts)
+    keep_texts(tx, fresh)
     before, after = arranged(on.raw.values()), arranged([*on.raw.values(), *new])
     write_what_changed(tx, before=before, after=after, on=on)
     _write_beside(tx, drafts, on, at=sent[fresh[0].id].moments.received)

@@ -31,8 +31,9 @@ class Draft:
         return str(self.line["said"]["id"])
 
 
-def draft(entry: Entry, *, operator: UUID, sent: Sent, ask: Ask) -> Draft:
-    """What is sealed of one entry. `ask`: as access saw it, which tells whether the sender had left by then."""
+def draft(entry: Entry, *, operator: UUID, sent: Sent, ask: Ask, rulebook: str) -> Draft:
+    """What is sealed of one entry. `ask`: as access saw it, which tells whether the sender had left by then.
+    `rulebook`: digest of what held in its area on its day, empty where nothing did."""
     private = [(path, value, seal.new_salt()) for path, value in sorted(entry.private.items())]
     by: dict[str, Any] = {
         "did": list(entry.did),
@@ -50,6 +51,8 @@ def draft(entry: Entry, *, operator: UUID, sent: Sent, ask: Ask) -> Draft:
         "by": by,
         "moments": _moments(entry, sent.moments),
     }
+    if rulebook:
+        line["rulebook"] = rulebook
     if private:
         line["private"] = {path: seal.digest_of_private(value, salt=salt) for path, value, salt in private}
     return Draft(line, private)

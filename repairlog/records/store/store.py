@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager, nullcontext
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from sqlalchemy import Connection, Engine, text
 from sqlalchemy.exc import DatabaseError, DBAPIError, OperationalError, ProgrammingError
@@ -13,6 +13,7 @@ from sqlalchemy.exc import TimeoutError as NoConnectionFree
 from repairlog import shipped
 from repairlog.records.store.engine import make_engine, read_url, sqlite_file
 from repairlog.records.store.fair_lock import FairLock
+from repairlog.trade.rulebook.kept import Rulebooks
 
 GATE = "alembic_version"
 """A table that every database has; it is locked only as a whole, and never for what it holds."""
@@ -41,19 +42,21 @@ class Busy(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Tx:
-    """One transaction. `dialect`: sqlite or postgresql."""
+    """One transaction. `dialect`: sqlite or postgresql. `rulebooks`: as the store was handed them."""
 
     connection: Connection
     dialect: str
+    rulebooks: Rulebooks = field(default_factory=Rulebooks)
 
 
 @dataclass(frozen=True, slots=True)
 class Store:
-    """An open database of one operator."""
+    """An open database of one operator. `rulebooks`: handed in by whoever opens it, to read those adopted."""
 
     engine: Engine
     dialect: str
     lock: FairLock | None
+    rulebooks: Rulebooks = field(default_factory=Rulebooks)
 
     @contextmanager
     def writing(self) -> Iterator[Tx]:
@@ -68,7 +71,7 @@ class Store:
             self.engine.connect().execution_options(sqlite_begin="IMMEDIATE") as connection,
             connection.begin(),
         ):
-            yield _through_the_gate(Tx(connection, self.dialect))
+            yield _through_the_gate(Tx(connection, self.dialect, self.rulebooks))
 
     @contextmanager
     def reading(self) -> Iterator[Tx]:
@@ -79,7 +82,7 @@ class Store:
             self.engine.connect().execution_options(**isolation) as connection,
             connection.begin(),
         ):
-            yield _through_the_gate(Tx(connection, self.dialect))
+            yield _through_the_gate(Tx(connection, self.dialect, self.rulebooks))
 
     def close(self) -> None:
         """Gives the connections back."""
@@ -129,8 +132,9 @@ def unreachable(error: DBAPIError) -> NotReady:
     return NotReady("cannot_be_opened", said=said.rstrip("."))
 
 
-def open_store(url: str) -> Store:
-    """Open the book at that address. Raises DatabaseUrlUnknown, or NotReady with what to do."""
+def open_store(url: str, *, rulebooks: Rulebooks | None = None) -> Store:
+    """Open the book at that address. `rulebooks`: what reads those that its areas adopted; without any, none can be
+    adopted, and a book in which one was is not folded. Raises DatabaseUrlUnknown, or NotReady with what to do."""
     address = read_url(url)
     file = sqlite_file(address)
     if file is not None and not file.exists():
@@ -140,6 +144,7 @@ def open_store(url: str) -> Store:
         engine=engine,
         dialect=engine.dialect.name,
         lock=FairLock(file.with_name(file.name + ".lock")) if file else None,
+        rulebooks=rulebooks or Rulebooks(),
     )
     try:
         _demand_revision(store)

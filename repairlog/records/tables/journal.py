@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import BigInteger, CheckConstraint, Column, LargeBinary, SmallInteger, UniqueConstraint
+from sqlalchemy import BigInteger, CheckConstraint, Column, LargeBinary, SmallInteger, Text, UniqueConstraint
 
 from repairlog.records.columns import Id
 from repairlog.records.tables.metadata import table
@@ -27,4 +27,15 @@ HEAD = table(
     Column("root", LargeBinary(32), nullable=False, comment="root of the tree, RFC 9162"),
     CheckConstraint('"only" = 1', name="only"),  # a reserved word on PostgreSQL
     comment="the head of the tree: one row, locked last by every post",
+)
+
+RULEBOOK_TEXT = table(
+    "rulebook_text",
+    "journal",
+    Column("digest", Text, primary_key=True, comment="digest of the rulebook, SHA-256, hexadecimal"),
+    Column("id", Text, nullable=False, comment="its id"),
+    Column("title", Text, nullable=False, comment="its title"),
+    Column("text", Text, nullable=False, comment="its text, as it was read"),
+    Column("extends", Text, nullable=False, comment="digests of those it extends, in its order, a blank between them"),
+    comment="texts of the rulebooks that entries name, so that they can be opened whatever becomes of the files",
 )

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from functools import lru_cache
 from typing import Any
 
+import orjson
 from sqlalchemy import Row
 
+from repairlog.entries.ids import read_id
+from repairlog.trade.adopted import Adoption, Confirmed
 from repairlog.trade.area import Area
 from repairlog.trade.instrument import Calibration, Instrument
 from repairlog.trade.lot import Lot
@@ -25,7 +29,38 @@ def area_of(row: Row[Any]) -> Area:
         lel_basis=row.lel_basis,
         settings_version=row.settings_version,
         cut_over_on=_day(row.cut_over_on),
+        calendar=row.calendar or "",
+        adoptions=_adoptions(row.adoptions),
+        confirmed=_confirmed(row.confirmed),
     )
+
+
+def adoptions_text(of: Sequence[Adoption]) -> str | None:
+    """Adoptions as a row of `area` has them; None where there are none."""
+    rows = [[each.from_on, each.until_on, each.rulebook, each.digest, str(each.entry)] for each in of]
+    return orjson.dumps(rows).decode() if rows else None
+
+
+def confirmed_text(of: Sequence[Confirmed]) -> str | None:
+    """Confirmed rules as a row of `area` has them; None where there are none."""
+    by_digest: dict[str, dict[str, str]] = {}
+    for each in of:
+        by_digest.setdefault(each.digest, {})[each.rule] = each.on
+    return orjson.dumps(by_digest, option=orjson.OPT_SORT_KEYS).decode() if by_digest else None
+
+
+@lru_cache(maxsize=256)  # every page and every post reads them, and they hardly ever change
+def _adoptions(text: str | None) -> tuple[Adoption, ...]:
+    return tuple(
+        Adoption(entry=read_id(entry), rulebook=rulebook, digest=digest, from_on=from_on, until_on=until_on)
+        for from_on, until_on, rulebook, digest, entry in orjson.loads(text or "[]")
+    )
+
+
+@lru_cache(maxsize=256)
+def _confirmed(text: str | None) -> tuple[Confirmed, ...]:
+    found = orjson.loads(text or "{}")
+    return tuple(Confirmed(digest=of, rule=rule, on=on) for of, rules in found.items() for rule, on in rules.items())
 
 
 def lot_of(row: Row[Any]) -> Lot:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 _ONLY_NEXT = "the journal accepts only the next line"
 _HEAD_GROWS = "the head of the journal only grows"
+_TEXTS_STAY = "the text of a rulebook stays as it was adopted"
 
 SQLITE = {
     "journal_no_update": f"""CREATE TRIGGER journal_no_update BEFORE UPDATE ON journal
@@ -26,6 +27,13 @@ BEGIN SELECT RAISE(ABORT, '{_HEAD_GROWS}'); END""",
     "head_one": f"""CREATE TRIGGER head_one BEFORE INSERT ON head
 WHEN EXISTS (SELECT 1 FROM head)
 BEGIN SELECT RAISE(ABORT, '{_HEAD_GROWS}'); END""",
+    "rulebook_text_no_update": f"""CREATE TRIGGER rulebook_text_no_update BEFORE UPDATE ON rulebook_text
+BEGIN SELECT RAISE(ABORT, '{_TEXTS_STAY}'); END""",
+    "rulebook_text_no_delete": f"""CREATE TRIGGER rulebook_text_no_delete BEFORE DELETE ON rulebook_text
+BEGIN SELECT RAISE(ABORT, '{_TEXTS_STAY}'); END""",
+    "rulebook_text_once": f"""CREATE TRIGGER rulebook_text_once BEFORE INSERT ON rulebook_text
+WHEN EXISTS (SELECT 1 FROM rulebook_text WHERE digest = NEW.digest OR rowid = NEW.rowid)
+BEGIN SELECT RAISE(ABORT, '{_TEXTS_STAY}'); END""",
 }
 
 POSTGRESQL_FUNCTIONS = {
@@ -46,6 +54,8 @@ OR TG_OP = 'INSERT' AND EXISTS (SELECT 1 FROM head) THEN
 RAISE EXCEPTION '{_HEAD_GROWS}' USING ERRCODE = 'integrity_constraint_violation'; END IF;
 RETURN NEW;
 END $$""",
+    "rulebook_text_refuse": f"""CREATE FUNCTION rulebook_text_refuse() RETURNS trigger LANGUAGE plpgsql AS $$
+BEGIN RAISE EXCEPTION '{_TEXTS_STAY}' USING ERRCODE = 'integrity_constraint_violation'; END $$""",
 }
 
 POSTGRESQL = {
@@ -61,6 +71,10 @@ FOR EACH ROW EXECUTE FUNCTION head_refuse()""",
 FOR EACH STATEMENT EXECUTE FUNCTION head_refuse()""",
     "head_grows": """CREATE TRIGGER head_grows BEFORE INSERT OR UPDATE ON head
 FOR EACH ROW EXECUTE FUNCTION head_accept()""",
+    "rulebook_text_no_change": """CREATE TRIGGER rulebook_text_no_change BEFORE UPDATE OR DELETE ON rulebook_text
+FOR EACH ROW EXECUTE FUNCTION rulebook_text_refuse()""",
+    "rulebook_text_no_truncate": """CREATE TRIGGER rulebook_text_no_truncate BEFORE TRUNCATE ON rulebook_text
+FOR EACH STATEMENT EXECUTE FUNCTION rulebook_text_refuse()""",
 }
 
 

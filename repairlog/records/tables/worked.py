@@ -27,6 +27,10 @@ AREA = table(
     Column("lel_basis", Text, nullable=False, comment="percent methane that counts as 100 %LEL"),
     Column("settings_version", BigInteger, nullable=False, comment="entries in its story: every change counts one up"),
     Column("cut_over_on", Date, comment="first day on which what is missing in a record is raised"),
+    Column("calendar", Text, comment="calendar of its working days, such as US-NY"),
+    # beside the settings, in one row: every post of a leak reads them
+    Column("adoptions", Text, comment="rulebooks adopted: list of first day, last day, id, digest, entry; JSON"),
+    Column("confirmed", Text, comment="rules confirmed: by digest, the day of each rule; JSON"),
     engine(),
     Index(None, "code"),
     comment="an operating area's settings as they stand",

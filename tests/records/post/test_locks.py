@@ -13,6 +13,7 @@ from repairlog.records.store import Busy, engine, open_store
 from repairlog.records.tables import facts, worked
 from repairlog.records.tables.journal import HEAD
 from tests.makers import book
+from tests.makers.rulebooks import RULEBOOKS
 from tests.makers.together import PATIENCE, wait_until_waiting
 
 ORDER = ("area", "person", "lot", "leak", "counter", "head")
@@ -102,7 +103,7 @@ def test_two_repairs_with_one_lot_on_two_leaks_do_not_wait_for_each_other_before
 def test_a_post_that_waits_too_long_says_that_the_book_is_busy_and_writes_nothing(postgresql_url, monkeypatch):
     """A tenth of a second stands for the half minute that a writer waits otherwise."""
     monkeypatch.setitem(engine.POSTGRESQL_SETTINGS, "lock_timeout", "100")
-    store = open_store(postgresql_url)
+    store = open_store(postgresql_url, rulebooks=RULEBOOKS)
     open_book = book.opened(store)
     leak = book.leak(open_book)
     with store.writing() as tx:

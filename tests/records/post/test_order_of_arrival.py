@@ -21,6 +21,7 @@ from repairlog.records.tables import of_kind
 from repairlog.records.verify import verify
 from tests.makers import book
 from tests.makers.copies import changed, copy_of
+from tests.makers.rulebooks import RULEBOOKS
 
 SEEDS = range(1, 7)
 EVENING = Moments(received=book.RECEIVED + timedelta(hours=9))
@@ -123,7 +124,7 @@ def rows_after(store, *, seed):
 def as_told(sqlite_template, tmp_path_factory):
     """The rows of the story in the order in which it is told."""
     file = shutil.copy(sqlite_template, tmp_path_factory.mktemp("as_told") / "repairlog.db")
-    store = open_store(f"sqlite:///{file}")
+    store = open_store(f"sqlite:///{file}", rulebooks=RULEBOOKS)
     yield rows_after(store, seed=0)
     store.close()
 

@@ -24,6 +24,7 @@ from repairlog.records.tables.facts import OF_KIND, OF_ROWS, WHO_DID
 from tests.makers import book as m
 from tests.makers.copies import Copy, copy_of
 from tests.makers.every_kind import every_kind
+from tests.makers.rulebooks import RULEBOOKS
 
 MEASURES = {
     "pressure": ("45 psi", "7 in wc", "2.5 bar"),
@@ -112,7 +113,9 @@ def told_in(store: Store, *, kind: EntryKind, corrected: bool) -> tuple[Copy, bo
 def test_an_entry_put_right_is_one_written_right(kind: EntryKind, sqlite_template: Any, tmp_path: Any) -> None:
     found = []
     for corrected in (True, False):
-        store = open_store(f"sqlite:///{shutil.copy(sqlite_template, tmp_path / f'{corrected}.db')}")
+        store = open_store(
+            f"sqlite:///{shutil.copy(sqlite_template, tmp_path / f'{corrected}.db')}", rulebooks=RULEBOOKS
+        )
         with pytest.MonkeyPatch.context() as patched:
             patched.setattr(m, "_numbers", count(1))  # the same ids in every book
             found.append(told_in(store, kind=kind, corrected=corrected))

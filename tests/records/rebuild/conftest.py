@@ -10,6 +10,7 @@ import pytest
 
 from repairlog.records.store import Store, open_store
 from tests.makers import databases, full_book
+from tests.makers.rulebooks import RULEBOOKS
 
 
 @pytest.fixture(scope="module", params=["sqlite", "postgresql"])
@@ -33,6 +34,6 @@ def _postgresql(request: pytest.FixtureRequest, folders: pytest.TempPathFactory)
 
 
 def _filled(url: str) -> Iterator[full_book.FullBook]:
-    store: Store = open_store(url)
+    store: Store = open_store(url, rulebooks=RULEBOOKS)
     yield full_book.filled(store)
     store.close()

@@ -12,6 +12,7 @@ from repairlog.records.store import Busy, close_the_gate, engine, open_store
 from repairlog.records.tables.facts import SUBJECT
 from repairlog.records.tables.journal import HEAD
 from tests.makers import book as m
+from tests.makers.rulebooks import RULEBOOKS
 from tests.makers.together import PATIENCE, together, wait_until_waiting
 
 
@@ -50,7 +51,7 @@ def test_posts_checks_and_rebuilds_at_once_all_come_to_their_end(store):
 def test_a_reader_who_waits_too_long_is_told_that_the_book_is_busy(postgresql_url, monkeypatch):
     """A tenth of a second stands for the half minute that a reader waits otherwise."""
     monkeypatch.setitem(engine.POSTGRESQL_SETTINGS, "lock_timeout", "100")
-    store = open_store(postgresql_url)
+    store = open_store(postgresql_url, rulebooks=RULEBOOKS)
     with store.writing() as tx:
         close_the_gate(tx)
         with pytest.raises(Busy), store.reading():

@@ -9,7 +9,8 @@ from sqlalchemy import inspect, text
 from repairlog.records.tables import METADATA, of_kind, trigger_statements
 
 NAMES = {
-    "sqlite": {"journal_no_update", "journal_no_delete", "journal_next", "head_grows", "head_no_delete", "head_one"},
+    "sqlite": {"journal_no_update", "journal_no_delete", "journal_next", "head_grows", "head_no_delete", "head_one"}
+    | {"rulebook_text_no_update", "rulebook_text_no_delete", "rulebook_text_once"},
     "postgresql": {
         "journal_no_change",
         "journal_no_truncate",
@@ -17,6 +18,8 @@ NAMES = {
         "head_no_delete",
         "head_no_truncate",
         "head_grows",
+        "rulebook_text_no_change",
+        "rulebook_text_no_truncate",
     },
 }
 
