@@ -23,7 +23,7 @@ from repairlog.records.queries.people_listed import person_seen
 from repairlog.records.queries.private import Private, private_values
 from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
-from repairlog.records.tables.rested import read
+from repairlog.records.tables.rested import open_rulebooks, read
 from repairlog.trade.call import call as fold_call
 from repairlog.trade.dig import Dig, dig
 from repairlog.trade.gap import Gap
@@ -87,7 +87,7 @@ def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
     stand = arranged(raw.values())
     entries = [entry for subject in (leak, *sources, *serving) for entry in stand.stories.get(subject, ())]
     sealed = [entry.said for entry in sorted(raw.values(), key=lambda entry: entry.index)]
-    rests = rests_of(read(tx, named_by(sealed)).values())
+    rests = open_rulebooks(tx, rests_of(read(tx, named_by(sealed)).values()))
     names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
     as_is = fold(stand.stories.get(leak, ()), rests=rests)
     if as_is is None:

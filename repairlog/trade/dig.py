@@ -15,10 +15,11 @@ from repairlog.trade.set_aside import marked
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Owed:
-    """A restoration that is owed. `by_on`: its day, `YYYY-MM-DD`, empty where none was said. `restored_on`: the day it
-    was done, empty where it is still owed."""
+    """A restoration that is owed. `on`: the day it was said. `by_on`: its day, `YYYY-MM-DD`, empty where none was said.
+    `restored_on`: the day it was done, empty where it is still owed."""
 
     entry: UUID
+    on: str
     what: str
     by_on: str
     owed_by: str
@@ -77,6 +78,7 @@ def _owed(live: Sequence[Standing]) -> Iterator[Owed]:
         settles = next((each for each in done if _settles(each, entry)), None)
         yield Owed(
             entry=entry.id,
+            on=entry.on,
             what=entry.text("what"),
             by_on=entry.text("by_on"),
             owed_by=entry.text("owed_by"),

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from uuid import UUID
 
 from repairlog.entries.entry import Standing, order_of_happening
+from repairlog.entries.ids import read_id
 from repairlog.trade.attempts import Attempt, attempts
 from repairlog.trade.bar_holes import BarHole, bar_holes, holes_by_name
+from repairlog.trade.due.of_leak import Required, required
 from repairlog.trade.ending import Ending, ending_that_counts, endings
 from repairlog.trade.gap import Gap
 from repairlog.trade.grades import Grade, grades
@@ -33,7 +35,8 @@ class Leak:
     """`opened`: the entry that opened it. `status`: open, ended, opened_in_error. `ending`: the one that counts.
     `reopened_on`: day on which it was last opened again; empty where it never was. `in_hand`: the entries by which work
     was given that is still to be done. `waits`: the entry that says what the work waits on. `watch`:
-    the entry that handed the watch over last, unless the site was left since."""
+    the entry that handed the watch over last, unless the site was left since.
+    `required`: what is owed, by each rulebook that counts."""
 
     opened: Standing
     status: str
@@ -49,6 +52,7 @@ class Leak:
     waits: Standing | None
     gaps: tuple[Gap, ...]
     watch: Standing | None = None
+    required: tuple[Required, ...] = ()
 
 
 def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
@@ -87,6 +91,15 @@ def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
         waits=waits(live) if is_open else None,
         gaps=tuple(marked(raised, live)),
         watch=_watch(live),
+        required=required(
+            opened,
+            live,
+            done=done,
+            grades=set_grades,
+            ending=ending,
+            area=rests.areas.get(read_id(opened.text("area"))),
+            rulebooks=rests.rulebooks,
+        ),
     )
 
 

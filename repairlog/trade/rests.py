@@ -13,6 +13,7 @@ from repairlog.trade.area import Area, area
 from repairlog.trade.instrument import Instrument, instrument
 from repairlog.trade.lot import Lot, lot
 from repairlog.trade.person import Qualified, qualified
+from repairlog.trade.rulebook import Rulebook
 
 Rested = Area | Qualified | Instrument | Lot
 """A subject that leaks rest on, as it stands."""
@@ -37,12 +38,14 @@ NAMED_AS: Mapping[str, str] = {
 
 @dataclass(frozen=True, slots=True)
 class Rests:
-    """By id, what leaks rest on; whatever is not here counts as not being on the books."""
+    """By id, what leaks rest on; whatever is not here counts as not being on the books. `rulebooks`: by digest, those
+    that the areas among them name."""
 
     areas: dict[UUID, Area] = field(default_factory=dict)
     people: dict[UUID, Qualified] = field(default_factory=dict)
     instruments: dict[UUID, Instrument] = field(default_factory=dict)
     lots: dict[UUID, Lot] = field(default_factory=dict)
+    rulebooks: dict[str, Rulebook] = field(default_factory=dict)
 
 
 def rests_of(things: Iterable[Rested]) -> Rests:
@@ -51,6 +54,11 @@ def rests_of(things: Iterable[Rested]) -> Rests:
     for each in things:
         put(rests, each)
     return rests
+
+
+def digests_of(areas: Iterable[Area]) -> set[str]:
+    """The digests of the rulebooks that areas adopted, or confirmed rules of."""
+    return {each.digest for area in areas for named in (area.adoptions, area.confirmed) for each in named}
 
 
 def put(rests: Rests, each: Rested) -> None:
@@ -75,7 +83,10 @@ def of_a_leak(kind: str) -> bool:
 NO_MATTER = ("role_given", "role_ended", "person_left", "instrument_checked")
 """Kinds of entries that change nothing of a subject that leaks rest on."""
 
-FROM_ITS_DAY = ("qualified", "qualification_ended", "instrument_calibrated", "instrument_retired")
+OF_OPEN_LEAKS = ("rulebook_adopted", "rule_confirmed")
+"""Kinds of entries that change only what is owed: of leaks that are open, or of which something was told later."""
+
+FROM_ITS_DAY = (*OF_OPEN_LEAKS, "qualified", "qualification_ended", "instrument_calibrated", "instrument_retired")
 """Kinds of entries that tell of their own day and of those after it."""
 
 

@@ -12,6 +12,7 @@ import pytest
 from repairlog.access import NOTHING
 from repairlog.records import queries
 from repairlog.records.queries.calls import WantedCalls
+from repairlog.records.queries.due import WantedDue
 from repairlog.records.queries.gaps import WantedGaps
 from repairlog.records.queries.instruments_listed import WantedInstruments
 from repairlog.records.queries.leaks import Wanted
@@ -57,8 +58,10 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "instrument": m.read_id(book.area),
         "looked": WantedLooks(),
         "id": m.read_id(book.area),
+        "owing": WantedDue(),
         "person": book.crew.person,
         "on": date(2026, 3, 5),
+        "at": datetime(2026, 3, 5, tzinfo=UTC),
         "since": datetime(2026, 3, 5, tzinfo=UTC),
         "most": 50,
     }[parameter.name]

@@ -16,11 +16,12 @@ from repairlog.entries.kinds import RIGHTING
 from repairlog.entries.moments import read_moment
 from repairlog.entries.naming import own_subject
 from repairlog.records.effects.area_rows import area_rows
+from repairlog.records.effects.due_rows import due_rows, restoration_rows
 from repairlog.records.effects.entries import street_of
 from repairlog.records.effects.instrument_rows import instrument_rows
 from repairlog.records.effects.people_rows import crew_rows, person_rows
 from repairlog.records.effects.tied_rows import dig_rows, place_rows, tied_rows
-from repairlog.records.tables import ENGINE_VERSION, books, worked
+from repairlog.records.tables import ENGINE_VERSION, books, due, worked
 from repairlog.records.tables.picture import Picture, add
 from repairlog.trade.call import Call, call
 from repairlog.trade.dig import dig
@@ -48,6 +49,8 @@ OWNER: dict[Table, str] = {
     worked.BAR_HOLE: "leak_id",
     worked.WORK: "leak_id",
     worked.GAP: "subject_id",
+    due.DUE_ITEM: "subject_id",
+    due.DUE_MISSING: "subject_id",
     worked.DIG: "id",
     worked.DIG_SERVES: "dig_id",
     worked.PLACE: "id",
@@ -88,6 +91,7 @@ def _dig_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
     picture: Picture = {}
     if as_is := dig(entries):
         dig_rows(picture, as_is)
+        restoration_rows(picture, as_is)
         _gaps(picture, as_is.opened, as_is.gaps, on=_days(entries))
     return picture
 
@@ -106,6 +110,7 @@ def _leak_rows(entries: Sequence[Standing], rests: Rests) -> Picture:
         _bar_holes(picture, as_is)
         _work(picture, as_is)
         _watch(picture, as_is)
+        due_rows(picture, as_is)
         _gaps(picture, as_is.opened, as_is.gaps, on=_days(entries))
     return picture
 

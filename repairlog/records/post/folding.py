@@ -14,6 +14,7 @@ from repairlog.records.post.ground import Ground
 from repairlog.records.store import Tx
 from repairlog.records.tables import beside, facts
 from repairlog.records.tables.picture import difference, merged
+from repairlog.records.tables.rested import open_rulebooks
 from repairlog.records.tables.write import write
 from repairlog.trade.rests import FOLDS, Rested, rests_of
 
@@ -34,8 +35,8 @@ def write_what_changed(tx: Tx, *, before: Arranged, after: Arranged, on: Ground)
     for id in [id for id in subjects if on.subjects[id].stale]:
         _forget(tx, id)
     standing = {id: kind for id, kind in subjects.items() if not on.subjects[id].stale}
-    old |= before.worked(standing, rests_of(on.rested.values()))
-    new |= after.worked(subjects, rests_of(_rested_after(after, on)))
+    old |= before.worked(standing, open_rulebooks(tx, rests_of(on.rested.values())))
+    new |= after.worked(subjects, open_rulebooks(tx, rests_of(_rested_after(after, on))))
     write(tx, difference(old, new))
     for street in sorted(gone):  # others may lie in it; it stays while one does
         _drop_if_unnamed(tx, street[0])

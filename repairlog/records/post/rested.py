@@ -7,12 +7,14 @@ from datetime import date
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Date, Select, bindparam, select
+from sqlalchemy import Date, Select, bindparam, exists, or_, select
 
 from repairlog.records.columns import IDS
 from repairlog.records.effects.chains import STORY
 from repairlog.records.store import Tx
+from repairlog.records.tables.due import DUE_ITEM
 from repairlog.records.tables.facts import ABOUT, ENTRY, SUBJECT
+from repairlog.records.tables.worked import LEAK
 from repairlog.trade.rests import NAMED_AS
 
 _told, _used = ABOUT.alias("told"), ABOUT.alias("used")
@@ -41,6 +43,14 @@ def _resting(kind: str) -> Select[Any]:
 
 _RESTING = {kind: _resting(kind) for kind in dict.fromkeys(NAMED_AS.values())}
 
+_told_later = select(ENTRY.c.id).where(ENTRY.c.subject_id == LEAK.c.id, ENTRY.c.happened_on >= _SINCE)
+_owes = select(DUE_ITEM.c.subject_id).where(DUE_ITEM.c.subject_id == LEAK.c.id, DUE_ITEM.c.settled_on.is_(None))
+_IN_AREA = select(LEAK.c.id).where(
+    LEAK.c.area_id.in_(IDS), or_(LEAK.c.status == "open", exists(_told_later), exists(_owes))
+)
+"""The leaks of an area that are open, owe something, or of which something was told on that day or after it: of all
+others nothing that is owed hangs on what happens from then on."""
+
 
 def rested_on(tx: Tx, leaks: Collection[UUID]) -> dict[UUID, str]:
     """What these leaks rest on, by id its kind: it is locked before the leaks. SQLite needs no such lock."""
@@ -51,6 +61,10 @@ def rested_on(tx: Tx, leaks: Collection[UUID]) -> dict[UUID, str]:
 
 
 def resting_on(tx: Tx, subject: UUID, *, kind: str, since: str) -> set[UUID]:
-    """The leaks that rest on that subject of that kind, by what happened on that day or after it; empty: on any day."""
+    """The leaks that rest on that subject of that kind, by what happened on that day or after it; empty: on any day. Of
+    an area, those too that are open or owe something."""
+    if kind == "area" and since:
+        asked = {"ids": [subject], "since": date.fromisoformat(since)}
+        return set(tx.connection.execute(_IN_AREA, asked).scalars())
     asked = {"ids": [subject], "since": date.fromisoformat(since) if since else date.min}
     return set(tx.connection.execute(_RESTING[kind], asked).scalars())

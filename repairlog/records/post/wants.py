@@ -53,7 +53,8 @@ def _add(wants: Wants, said: Mapping[str, Any], *, did: Sequence[Row], understoo
     elif kind.opens:
         wants.stories[own_subject(said)] = kind.opens
     if said["kind"] not in RIGHTING:
-        since = changes_from(said["kind"], on=str(understood["happened_on"]))
+        on = said["from_on"] if said["kind"] == "rulebook_adopted" else understood["happened_on"]
+        since = changes_from(said["kind"], on=str(on))
         _change(wants, own_subject(said), since=since)
     wants.named |= {
         subject for subject, as_what in named_subjects(said, did) if as_what not in ("opens", kind.folds_in)

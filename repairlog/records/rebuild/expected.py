@@ -14,6 +14,7 @@ from repairlog.records.rebuild.plan import Plan
 from repairlog.records.store import Tx
 from repairlog.records.tables import ENGINE_VERSION
 from repairlog.records.tables.picture import Picture, add
+from repairlog.records.tables.rested import open_rulebooks
 from repairlog.records.tables.worked import COUNTERS
 from repairlog.trade.rests import FOLDS, Rests, put
 
@@ -41,6 +42,7 @@ def _pictures(tx: Tx, of: Plan, subjects: Sequence[UUID], rests: Rests) -> Itera
     for id in subjects:
         if (fold := FOLDS.get(of.kinds.get(id, ""))) and (each := fold(told.stories.get(id, ()))):
             put(rests, each)
+    open_rulebooks(tx, rests)
     yield told.worked({id: of.kinds[id] for id in subjects if id in of.kinds}, rests)
 
 

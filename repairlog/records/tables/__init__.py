@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.records.tables import beside, books, facts, journal, worked
+from repairlog.records.tables import beside, books, due, facts, journal, worked
 from repairlog.records.tables.metadata import METADATA, TableKind, key_names, of_kind, value_columns
 from repairlog.records.tables.triggers import statements as trigger_statements
 
@@ -15,6 +15,7 @@ __all__ = [
     "TableKind",
     "beside",
     "books",
+    "due",
     "facts",
     "journal",
     "key_names",

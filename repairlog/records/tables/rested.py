@@ -13,8 +13,9 @@ from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CALIBRATION, INSTRUMENT, PERSON, QUALIFICATION
 from repairlog.records.tables.read_back import area_of, instrument_of, lot_of, qualified_of
+from repairlog.records.tables.rulebook_texts import rulebook
 from repairlog.records.tables.worked import AREA, LOT
-from repairlog.trade.rests import Rested
+from repairlog.trade.rests import Rested, Rests, digests_of
 
 
 def read(tx: Tx, wanted: Mapping[str, Collection[UUID]]) -> dict[UUID, Rested]:
@@ -24,6 +25,13 @@ def read(tx: Tx, wanted: Mapping[str, Collection[UUID]]) -> dict[UUID, Rested]:
         if ids:
             found |= _READ[kind](tx, ids)
     return found
+
+
+def open_rulebooks(tx: Tx, rests: Rests) -> Rests:
+    """The same with the rulebooks that its areas name. Raises RulebookUnreadable."""
+    for digest in digests_of(rests.areas.values()) - rests.rulebooks.keys():
+        rests.rulebooks[digest] = rulebook(tx, digest)
+    return rests
 
 
 _AREAS = select(AREA).where(AREA.c.id.in_(IDS))

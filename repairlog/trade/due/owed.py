@@ -23,7 +23,8 @@ class Item:
     code of what started the clock, `counted_on` its day, `entry` who says so. `due_on`: the limit, the last day in
     time; `due_at` its moment, where it is in hours; `not_before` the first day, where there is a window. `firm`: the
     rule's text was read, or an officer confirmed it; another's dates are proposed and never late. `target_on`: the
-    operator's own day. `settled_on`, `settled_by`: when and by what it was settled; None and empty while it is owed."""
+    operator's own day. `graded`: the entry that set the grade, `rank`: its rank. `until`: code of what ends it.
+    `settled_on`, `settled_by`: when and by what it was settled; None and empty while it is owed."""
 
     task: str
     rule: str
@@ -39,6 +40,9 @@ class Item:
     not_before: date | None = None
     target_on: date | None = None
     entry: UUID | None = None
+    graded: UUID | None = None
+    rank: int | None = None
+    until: str = ""
     settled_on: date | None = None
     settled_by: str = ""
 
@@ -46,7 +50,8 @@ class Item:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Missing:
     """What would be owed and has no day. `why`: rule_gap (nobody gives a figure), day_not_known (the day that starts
-    the clock is only known as on or before), grade_not_in_rulebook. `rule`: id, empty for a grade."""
+    the clock is only known as on or before), not_countable (the interval names what is not known here, or ends beyond
+    the calendar), grade_not_in_rulebook. `rule`: id, empty for a grade."""
 
     why: str
     grade: str
@@ -75,11 +80,16 @@ def owed(life: Life, rulebook: Rulebook, *, confirmed: Collection[str] = (), aro
                 missing.append(Missing(why="grade_not_in_rulebook", grade=graded.code))
             continue
         spell = _Spell(life, rulebook, graded=graded, before=life.grades[:place], after=after, around=around)
-        found = [item for rule in rulebook.dues if _asks(rule, graded, life) for item in _items(rule, spell, missing)]
+        asking = [rule for rule in rulebook.dues if _asks(rule, graded, life)]
+        found = [item for rule in asking for item in _counted_of(rule, spell, missing)]
         items += _earliest(_firm(item, confirmed) for item in found)
         missing += _gaps(spell, tasks={item.task for item in found})
     items.sort(key=lambda item: (item.due_on, item.task, item.rule))
     return Owed(items=tuple(items), missing=tuple(dict.fromkeys(missing)))
+
+
+class _NotCountable(Exception):
+    """An interval that cannot be counted from where it began."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +124,16 @@ def _asks(rule: Due, graded: Graded, life: Life) -> bool:
     if rule.criteria and graded.criterion not in rule.criteria:
         return False
     return all(code in life.holds for code in rule.when) and not any(code in life.holds for code in rule.unless)
+
+
+def _counted_of(rule: Due, spell: _Spell, missing: list[Missing]) -> list[Item]:
+    """The items of a rule; none, and what is missing, where its interval cannot be counted: a next round that is not
+    known, a day past the calendar's end, a calendar of working days that this release does not know."""
+    try:
+        return list(_items(rule, spell, missing))
+    except _NotCountable:
+        missing.append(Missing(why="not_countable", grade=spell.graded.code, task=rule.task, rule=rule.id))
+        return []
 
 
 def _items(rule: Due, spell: _Spell, missing: list[Missing]) -> Iterator[Item]:
@@ -170,6 +190,9 @@ def _item(rule: Due, spell: _Spell, anchor: When) -> Item:
         not_before=counted.not_before,
         target_on=_counted(target.within, anchor, spell).due_on if target else None,
         entry=anchor.entry,
+        graded=spell.graded.since.entry,
+        rank=spell.graded.rank,
+        until=rule.until,
     )
 
 
@@ -177,11 +200,14 @@ def _counted(within: str, anchor: When, spell: _Spell) -> Counted:
     """Days from the legal day, hours from the moment. Where only the day is known, hours are counted from its end and
     no moment is due: only then is what came after it certainly late."""
     interval = read_interval(within)
-    if not interval.in_hours:
-        return count(interval, anchor.on, around=spell.around)
-    zone = spell.life.zone
-    end_of_day = datetime.combine(anchor.on + timedelta(days=1), datetime.min.time(), tzinfo=zone)
-    counted = count_from(interval, anchor.at or end_of_day, zone=zone, around=spell.around)
+    try:
+        if not interval.in_hours:
+            return count(interval, anchor.on, around=spell.around)
+        zone = spell.life.zone
+        end_of_day = datetime.combine(anchor.on + timedelta(days=1), datetime.min.time(), tzinfo=zone)
+        counted = count_from(interval, anchor.at or end_of_day, zone=zone, around=spell.around)
+    except (ValueError, OverflowError, KeyError) as problem:
+        raise _NotCountable from problem
     return counted if anchor.at else replace(counted, due_at=None)
 
 

@@ -83,6 +83,8 @@ def test_an_item_says_what_asks_for_it_and_from_what_it_is_counted() -> None:
         counted_on=date(2023, 1, 10),
         due_on=date(2024, 4, 10),
         governed_by="15 months",
+        rank=2,
+        until="repaired",
     )
 
 
