@@ -84,8 +84,21 @@ def _rested_on(story: Story, told: list[Raw]) -> Raw:
         m.calibrated(story.meter, happened=day, next_due_on=until),
         m.cut_over(chance.choice((book.area, book.other_area)), happened=day, cut_over_on=until),
         m.role_given(crew, chance.choice(("manager", "crew")), happened=day),
+        *_required(story, day),
     ]
     return chance.choice(made)
+
+
+def _required(story: Story, day: str) -> list[Raw]:
+    """What changes what leaks owe."""
+    chance, area = story.chance, story.chance.choice((story.book.area, story.book.other_area))
+    proposal = {"rulebook": "saltmarsh-proposal", "digest": m.PROPOSAL, "although_proposed": "yes"}
+    return [
+        m.adopted(area, happened=day, from_on=chance.choice(("2020-01-01", *DAYS))),
+        m.adopted(area, happened=day, from_on=chance.choice(DAYS), **proposal),
+        m.confirmed(area, chance.choice(("repair-2", "permanent")), happened=day),
+        m.working_days(area, happened=day, calendar=chance.choice(("US-NY", "GB"))),
+    ]
 
 
 def _seen_with(story: Story, told: list[Raw]) -> Raw:

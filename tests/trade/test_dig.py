@@ -49,7 +49,7 @@ def test_a_dig_is_what_its_entries_say_in_the_order_they_happened() -> None:
     assert as_is.owed == (
         Owed(
             entry=UUID(owed["id"]),
-            on="2026-03-06",
+            on="2026-03-05",
             what="asphalt, 4 ft by 6 ft",
             by_on="2026-04-30",
             owed_by="the paving contractor",

@@ -51,7 +51,7 @@ class DueEdge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DueRow:
-    """One thing owed. `subject`: the leak or dig that owes it; `leak`: the leak, of a dig the first that it serves, None
+    """One thing owed. `subject`: the leak or dig that owes it; `leak`: the leak, of a dig the first it serves, None
     where it serves none. `counted`: the entry from which it is counted. `firm`: its day is a limit, else it is proposed
     and never late. `late`: it is past its limit. `due_on`, `due_at`, `not_before`, `target_on`: days `YYYY-MM-DD`, the
     moment where it is owed in hours. `grade`, `rank`: for which it is owed; `clause`, `mark`, `rule`: what asks for it,
@@ -94,7 +94,7 @@ class DueRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MissingRow:
-    """What would be owed and has no day. `why`: rule_gap, day_not_known, not_countable, grade_not_in_rulebook, no_day."""
+    """What would be owed and has no day. `why`: as the fold says, and no_day of a restoration."""
 
     subject: UUID
     why: str

@@ -53,7 +53,7 @@ class Rulebooks:
     offered: Callable[[], Mapping[str, Rulebook]] = _nothing_offered
     texts: Callable[[str], Sequence[Kept]] = _no_texts
     read: Callable[[Sequence[Kept]], Rulebook] = _nobody_reads
-    opened: dict[str, Rulebook] = field(default_factory=dict)
+    opened: dict[str, Rulebook] = field(default_factory=dict, repr=False)
 
 
 def digest_of_text(text: str) -> str:

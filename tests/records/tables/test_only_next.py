@@ -38,7 +38,21 @@ def filled(store):
 
 
 @pytest.fixture
-def raw(filled, database_url):
+def adopted(store):
+    """An open book in which the text of a rulebook is kept."""
+    open_book = book.opened(store)
+    open_book.say(book.adopted(open_book.area))
+    return store
+
+
+@pytest.fixture
+def raw(filled, plainly):
+    """A plain connection to the filled book."""
+    return plainly
+
+
+@pytest.fixture
+def plainly(store, database_url):
     """A plain connection of the driver, without any setting of ours."""
     if database_url.startswith("sqlite"):
         with closing(sqlite3.connect(database_url.removeprefix("sqlite:///"), isolation_level=None)) as connection:
@@ -179,3 +193,31 @@ def test_what_stands_beside_the_journal_can_be_removed(filled, raw):
     run(raw, "UPDATE private_value SET salt = NULL, value = NULL")
     assert [(row[3], row[4]) for row in copy_of(filled, PRIVATE_VALUE)["private_value"]] == [(None, None)]
     assert verify(filled).problems == ()
+
+
+OF_TEXTS = [
+    "UPDATE rulebook_text SET text = 'another'",
+    "UPDATE rulebook_text SET id = 'x'",
+    "DELETE FROM rulebook_text",
+]
+
+
+@pytest.mark.parametrize("statement", OF_TEXTS)
+def test_the_text_of_an_adopted_rulebook_is_neither_changed_nor_deleted(adopted, plainly, statement):
+    check_refused(adopted, plainly, statement)
+
+
+@ON_POSTGRESQL
+def test_postgresql_truncates_no_texts(adopted, plainly):
+    check_refused(adopted, plainly, "TRUNCATE rulebook_text")
+
+
+@ON_SQLITE
+@pytest.mark.parametrize("replace", REPLACING)
+def test_sqlite_replaces_no_text(adopted, plainly, replace):
+    put = (
+        f"{replace} INTO rulebook_text (digest, id, title, text, extends) SELECT digest, id, title, 'another', extends"
+    )
+    check_refused(adopted, plainly, put + " FROM rulebook_text")
+    by_number = f"{replace} INTO rulebook_text (rowid, digest, id, title, text, extends)"
+    check_refused(adopted, plainly, by_number + " SELECT rowid, 'x', id, title, text, extends FROM rulebook_text")
