@@ -41,7 +41,7 @@ def demand_known(said: Mapping[str, Any], rulebooks: Mapping[str, Rulebook], *, 
 
 def _rulebook(said: Mapping[str, Any], found: Rulebook | None, *, reading: Reading) -> None:
     if found is None:
-        reading.complain("digest", "rulebook_unknown", got=said["rulebook"], digest=said["digest"])
+        reading.complain("digest", "rulebook_unknown", got=said["rulebook"], named=said["digest"])
         return
     if found.id != said["rulebook"]:
         reading.complain("rulebook", "rulebook_of_other_digest", got=said["rulebook"], would_have=[found.id])

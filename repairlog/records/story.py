@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from uuid import UUID
 
 from repairlog.access import Scope
@@ -18,18 +19,23 @@ from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.effects.chains import STORY
 from repairlog.records.effects.rested import named_by
 from repairlog.records.queries.digs import LinkRow, digs_for, links_to
+from repairlog.records.queries.leaks import Edge, Wanted, leaks
 from repairlog.records.queries.named import Named, named
 from repairlog.records.queries.people_listed import person_seen
 from repairlog.records.queries.private import Private, private_values
 from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
 from repairlog.records.tables.rested import open_rulebooks, read
+from repairlog.trade.adopted import Adoption, with_one_more
+from repairlog.trade.area import Area
 from repairlog.trade.call import call as fold_call
 from repairlog.trade.dig import Dig, dig
+from repairlog.trade.due.of_leak import Required
 from repairlog.trade.gap import Gap
 from repairlog.trade.leak import Leak
 from repairlog.trade.leak import leak as fold
 from repairlog.trade.rests import rests_of
+from repairlog.trade.rulebook import Rulebook
 
 BOOKS = ("area", "crew", "instrument", "lot", "place")
 """What the books keep beside people; each belongs to an area, or is one."""
@@ -96,6 +102,42 @@ def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
     digs = _in_order(stand.stories.get(id, ()) for id in serving)
     gaps = (*as_is.gaps, *(gap for each in digs for gap in each.gaps))
     return replace(told_of, of_leak=as_is, gaps=gaps, digs=digs, links=links_to(scope, tx, leak=leak))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Foreseen:
+    """What would be owed of an open leak if a rulebook were adopted, beside what is."""
+
+    leak: Leak
+    now: tuple[Required, ...]
+    then: tuple[Required, ...]
+
+
+def foreseen(
+    scope: Scope, tx: Tx, *, area: Area, adoption: Adoption, rulebook: Rulebook, most: int
+) -> Sequence[Foreseen]:
+    """The open leaks of an area, those reported first first, with what they owe and what they would if it adopted that
+    rulebook; at most `most` of them. Nothing is written."""
+    where = Wanted(area=area.id, status="open")
+    ids = [row.id for row in leaks(scope, tx, where=where, beyond=Edge(date.min, UUID(int=0), "newer"), most=most)][
+        ::-1
+    ]
+    raw = {entry.id: entry for told in journal.stories(tx, ids, as_what=STORY).values() for entry in told}
+    stand = arranged(raw.values())
+    sealed = [entry.said for entry in sorted(raw.values(), key=lambda entry: entry.index)]
+    rests = open_rulebooks(tx, rests_of(read(tx, named_by(sealed)).values()))
+    also = replace(
+        rests,
+        areas={**rests.areas, area.id: replace(area, adoptions=with_one_more(area.adoptions, adoption))},
+        rulebooks={**rests.rulebooks, rulebook.digest: rulebook},
+    )
+    found = []
+    for id in ids:
+        story = stand.stories.get(id, ())
+        now, then = fold(story, rests=rests), fold(story, rests=also)
+        if now is not None and then is not None:
+            found.append(Foreseen(leak=now, now=now.required, then=then.required))
+    return found
 
 
 def story_of_call(scope: Scope, tx: Tx, *, call: UUID) -> Story | None:

@@ -30,7 +30,10 @@ def rulebooks_of(own: Path | None = None) -> Rulebooks:
             for each in shelf_with(own).whole(digest)
         ]
 
-    return Rulebooks(offered=offered, texts=texts, read=read_kept)
+    def unread() -> Sequence[str]:
+        return list(dict.fromkeys(Path(each.file).name for each in shelf_with(own).wrongs))
+
+    return Rulebooks(offered=offered, texts=texts, read=read_kept, unread=unread)
 
 
 def shelf_with(own: Path | None) -> Shelf:

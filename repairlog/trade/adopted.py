@@ -41,18 +41,19 @@ def adoptions(live: Sequence[Standing]) -> tuple[Adoption, ...]:
     """The adoptions that hold on some day, by their days. `live`: the area's entries that stand, in the order they
     happened; of two from the same day the later one holds."""
     by_day = {entry.text("from_on"): entry for entry in live if entry.kind == "rulebook_adopted"}
+    found: tuple[Adoption, ...] = ()
+    for day, entry in by_day.items():
+        said = {name: entry.text(name) for name in ("rulebook", "digest")}
+        found = with_one_more(found, Adoption(entry=entry.id, from_on=day, **said))
+    return found
+
+
+def with_one_more(found: Iterable[Adoption], new: Adoption) -> tuple[Adoption, ...]:
+    """The same if that rulebook were adopted, too, from its first day on."""
+    by_day = {each.from_on: each for each in (*found, new)}
     days = sorted(by_day)
     ends = [*(_day_before(day) for day in days[1:]), ""]
-    return tuple(
-        Adoption(
-            entry=by_day[day].id,
-            rulebook=by_day[day].text("rulebook"),
-            digest=by_day[day].text("digest"),
-            from_on=day,
-            until_on=until_on,
-        )
-        for day, until_on in zip(days, ends[: len(days)], strict=True)
-    )
+    return tuple(replace(by_day[day], until_on=end) for day, end in zip(days, ends, strict=True))
 
 
 def confirmed(live: Iterable[Standing]) -> tuple[Confirmed, ...]:
@@ -72,7 +73,7 @@ def adopted_on(found: Iterable[Adoption], *, on: str) -> Adoption | None:
 def adoption_gaps(live: Iterable[Standing]) -> list[Gap]:
     """Adoptions of a rulebook that is a proposal, and binds nobody."""
     return [
-        Gap(code="proposed_rulebook_adopted", entry=entry.id, facts={"rulebook": entry.text("rulebook")})
+        Gap(code="proposed_rulebook_adopted", entry=entry.id, facts={"named": entry.text("rulebook")})
         for entry in live
         if entry.kind == "rulebook_adopted" and entry.text("although_proposed")
     ]

@@ -35,7 +35,7 @@ from repairlog.web.everyone import figures, files, gaps, leaks, mine, owed, put_
 from repairlog.web.everyone.today import today_of
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
-from repairlog.web.officer import looked_at, records, rulebooks
+from repairlog.web.officer import adoptions, looked_at, records, rulebooks
 from repairlog.web.supervisor import endings, orders, reviews
 from repairlog.web.supervisor.before_them import waits_for_you
 
@@ -58,7 +58,7 @@ CREW = (
 
 DISPATCH = (calls.routes, new_call.routes, call.routes, steps.routes, opens_leak.routes)
 
-OFFICER = (records.routes, rulebooks.routes, looked_at.routes)
+OFFICER = (records.routes, rulebooks.routes, adoptions.routes, looked_at.routes)
 
 SUPERVISOR = (reviews.routes, endings.routes, orders.routes)
 

@@ -270,7 +270,7 @@ def _of_righting() -> dict[str, tuple[str, str]]:
 def _of_rules() -> dict[str, tuple[str, str]]:
     return {
         "rulebook_unknown": (
-            _("No rulebook “{got}” of the digest {digest} is known here."),
+            _("No rulebook “{got}” of the digest {named} is known here."),
             _("Its file was changed or is not there: look at the rulebooks again, and name the one that is meant now."),
         ),
         "rulebook_of_other_digest": (

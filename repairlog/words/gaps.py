@@ -245,7 +245,7 @@ def _reasons(codes: str) -> str:
 def _of_rules() -> dict[str, str]:
     return {
         "proposed_rulebook_adopted": _(
-            "The area adopted the rulebook {rulebook}, which is a proposal and binds nobody."
+            "The area adopted the rulebook {named}, which is a proposal and binds nobody."
             " Adopt one that is in force, or keep this one for practice."
         ),
     }

@@ -53,6 +53,15 @@ records.stories GET     200   200         200      200            200      in
 looked_at.page  GET     403   403         200      200            403      in
 rulebooks.page  GET     200   200         200      200            200      in
 rulebooks.one   GET     200   200         200      200            200      in
+adoptions.page  GET     200   200         200      200            404      in
+adoptions.adopt GET     403   403         200      200            404      in
+adoptions.adopt POST    403   403         303      303            403      in
+adoptions.confirm GET   403   403         200      200            404      in
+adoptions.confirm POST  403   403         303      303            422      in
+adoptions.working_days GET   403   403    200      200            404      in
+adoptions.working_days POST  403   403    303      303            403      in
+adoptions.void  GET     403   403         200      200            404      in
+adoptions.void  POST    403   403         303      303            403      in
 sheet.page      GET     200   200         200      200            404      in
 gaps.page       GET     200   200         200      200            200      in
 works.waiting   GET     200   200         200      403            404      in
@@ -209,6 +218,9 @@ def walk(sqlite_store: Store) -> Walk:
     crew, meter = m.crew(book), m.instrument(book)
     book.say(crew, meter)
     named |= {"crew": crew["id"], "person": str(book.crew.person), "instrument": meter["id"]}
+    adopted, sure = m.adopted(book.area), m.confirmed(book.area)
+    book.say(adopted, sure)
+    named |= {"area": book.area, "rule": "permanent", "adopted": sure["id"]}
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     kept = open_site.app.extensions["repairlog.files"]
@@ -247,6 +259,10 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "orders.review": ("entry", m.downgrade(leak, walk.named["grade_set"])),
         "gaps.set_aside": ("entry", m.set_aside(leak, walk.named["entry"], "grade_not_known")),
         "put_right.void": ("void", m.void(walk.named["entry"])),
+        "adoptions.adopt": ("adopt", m.adopted(walk.named["area"], happened="2026-03-05", from_on="2031-01-01")),
+        "adoptions.confirm": ("confirm", m.confirmed(walk.named["area"], happened="2026-03-05")),
+        "adoptions.working_days": ("days", m.working_days(walk.named["area"], happened="2026-03-05")),
+        "adoptions.void": ("void", m.void(walk.named["adopted"])),
         "endings.page": ("ending", m.ending(leak, how="no_reading", reason="looked again, nothing")),
     }
     parts |= _of_the_books(walk)
@@ -264,7 +280,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         outcome = {"outcome-id": m.new_id(), "outcome-happened": "2026-03-03 08:30"}
         return outcome | {"leak-id": m.new_id(), "leak-happened": "2026-03-03 07:44"}
     part, raw = parts.get(endpoint, ("", {}))
-    by_the_page = {"kind", "leak", "attempt", "subject"}
+    by_the_page = {"kind", "leak", "attempt", "subject", "rulebook", "rule"}
     typed = {name: value for name, value in raw.items() if isinstance(value, str) and name not in by_the_page}
     return {f"{part}-{name}": value for name, value in typed.items()}
 

@@ -57,6 +57,11 @@ ADDRESSES = {
     "instrument.page": ("/instruments/{meter}",),
     "instrument_said.new": ("/instruments/new",),
     "instrument_said.page": tuple("/instruments/{meter}/" + said for said in ("calibrated", "check", "retired")),
+    "adoptions.page": ("/rulebooks/areas/{area}",),
+    "adoptions.adopt": ("/rulebooks/areas/{area}/adopt/saltmarsh-proposal",),
+    "adoptions.confirm": ("/rulebooks/areas/{area}/confirm/permanent",),
+    "adoptions.working_days": ("/rulebooks/areas/{area}/working-days",),
+    "adoptions.void": ("/rulebooks/areas/{area}/adopted/{sure}/void",),
     "mine.page": ("/mine",),
     "figures.page": ("/figures",),
     "figures.one": (

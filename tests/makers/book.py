@@ -15,8 +15,8 @@ from repairlog.intake import record
 from repairlog.records.post import Receipt
 from repairlog.records.store import Store
 
-PRACTICE = "8cd6b9e65e330fc3a3594492430fbbec1d1488ede6cf46cead437d688400d70c"
-PROPOSAL = "312ae8dd2ba93f4857cba9a4615679cf6fd129132d160e002ba902179ce7364a"
+PRACTICE = "65b6a519c64e814d52a6dd34e88637e10d446b65d86ec4bb152696e92cc25823"
+PROPOSAL = "3d6ffccdcc361b8bab5863c3813c14770e437b07ec7ec9353220c08578c2121f"
 """Digests of the invented rulebooks in `own_rulebooks`: they stand in sealed lines."""
 
 RECEIVED = datetime(2026, 3, 5, 15, 20, 12, 480_000, tzinfo=UTC)

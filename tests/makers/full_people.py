@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from tests.makers import book as m
+from tests.makers import digs as d
 
 
 def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
@@ -21,9 +22,10 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     points += [_point("p3", "methane", "100 ppm-m", "96 ppm-m"), _point("p4", "methane", "50 %LEL", "off the scale")]
     checks = [_check(meter["id"], "35 ppm CO", "34 ppm CO"), _check(meter["id"], "100 ppm-m", "98 ppm-m")]
     checks += [_check(meter["id"], "50 %LEL", "off the scale", result="not_good") | _kept("read")]
+    required = rules(book)
     book.say(
         m.cut_over(book.other_area, reason="the new book begins"),
-        *rules(book),
+        *required,
         {"kind": "person_added", "id": guest, "name": "K. Ames", "happened": "2026-01-05"},
         m.role_given(guest, "inspector", area=book.area, **period),
         m.role_given(guest, "crew", company="Dale Pipe Co"),
@@ -48,13 +50,17 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         {"kind": "instrument_retired", "id": m.new_id(), "subject": old["id"], "happened": "2026-02-27"}
         | {"reason": "sensor worn"},
     )
-    return {"meter": meter["id"], "guest": guest, "crew_leader": crew}
+    return {"meter": meter["id"], "guest": guest, "crew_leader": crew, "area": book.area, "sure": required[2]["id"]}
 
 
 def rules(book: m.Book) -> list[dict[str, Any]]:
-    """Both areas adopt a rulebook, one of them later a proposal; a rule is confirmed twice, once in error."""
+    """Both areas adopt a rulebook, one of them a proposal later on; a rule is confirmed twice, once in error. A leak has
+    a grade that neither knows, and a dig beside it owes a restoration without a day."""
     proposal = {"rulebook": "saltmarsh-proposal", "digest": m.PROPOSAL, "although_proposed": "yes"}
     twice = m.confirmed(book.area)
+    leak = m.leak(book, street="Fuller Row", happened="2026-03-02")
+    dig = d.dig(book, [leak["id"]])
+    no_day = {name: value for name, value in d.owed(dig["id"]).items() if name != "by_on"}
     return [
         m.working_days(book.area, reason="works on the city's own holidays"),
         m.adopted(book.area, reason="manual, revision 7"),
@@ -62,7 +68,11 @@ def rules(book: m.Book) -> list[dict[str, Any]]:
         twice,
         m.void(twice["id"]),
         m.adopted(book.other_area),
-        m.adopted(book.other_area, from_on="2030-01-01", **proposal),
+        m.adopted(book.area, from_on="2030-01-01", **proposal),
+        leak,
+        m.grade(leak["id"], grade="odd"),
+        dig,
+        no_day,
     ]
 
 

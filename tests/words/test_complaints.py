@@ -45,6 +45,7 @@ def test_no_sentence_is_kept_that_nothing_raises() -> None:
         complaints._of_whens(),
         complaints._of_subjects(),
         complaints._of_righting(),
+        complaints._of_rules(),
     )
     assert {code for table in tables for code in table} - set(CODES) == set()
 

@@ -36,6 +36,10 @@ def _nothing_offered() -> Mapping[str, Rulebook]:
     return {}
 
 
+def _all_read() -> Sequence[str]:
+    return ()
+
+
 def _no_texts(_digest: str) -> Sequence[Kept]:
     return ()
 
@@ -48,11 +52,13 @@ def _nobody_reads(texts: Sequence[Kept]) -> Rulebook:
 class Rulebooks:
     """What whoever opens a book hands it. `offered`: by id, the rulebooks that can be adopted; `texts`: the text of
     one of them and of all it extends, what is extended first, none where no rulebook offered has that digest; `read`:
-    the last one of such texts, read; raises RulebookUnreadable. `opened`: by digest, those that were read already."""
+    the last one of such texts, read; raises RulebookUnreadable. `unread`: files in which
+    something is wrong, so that what they say is not offered. `opened`: by digest, those that were read already."""
 
     offered: Callable[[], Mapping[str, Rulebook]] = _nothing_offered
     texts: Callable[[str], Sequence[Kept]] = _no_texts
     read: Callable[[Sequence[Kept]], Rulebook] = _nobody_reads
+    unread: Callable[[], Sequence[str]] = _all_read
     opened: dict[str, Rulebook] = field(default_factory=dict, repr=False)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from decimal import Decimal
-from functools import cache
 from uuid import UUID
 
 from flask import abort, render_template, request
@@ -14,7 +13,6 @@ from repairlog.entries.entry import Standing
 from repairlog.records.queries.leaks import leak_with_id
 from repairlog.records.queries.settings import areas
 from repairlog.records.story import Story, story_of
-from repairlog.rulebooks import Shelf, shipped_shelf
 from repairlog.trade.area import USUAL_LEL_BASIS
 from repairlog.trade.due import Owed, life_of, owed
 from repairlog.trade.grades import grades
@@ -40,7 +38,7 @@ def page(leak: UUID) -> ResponseReturnValue:
     if row is None or told is None:
         abort(404)
     asked = request.args.get("rulebook", "")
-    rulebooks = {id: each.rulebook for id, each in _shelf().by_id.items()}
+    rulebooks = store().rulebooks.offered()
     rulebook = rulebooks.get(asked)
     basis = Decimal(bases.get(row.area, USUAL_LEL_BASIS))
     return render_template(
@@ -57,11 +55,6 @@ def page(leak: UUID) -> ResponseReturnValue:
         mark_word=mark_word,
         day=day,
     )
-
-
-@cache
-def _shelf() -> Shelf:
-    return shipped_shelf()
 
 
 def _live(told: Story) -> list[Standing]:

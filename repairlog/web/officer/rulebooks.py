@@ -1,16 +1,16 @@
-"""The rulebooks that come with the release: a list of them, and one printed with what is still to be confirmed."""
+"""The rulebooks that can be adopted, what areas adopted, and one printed with what is still to be confirmed."""
 
 from __future__ import annotations
 
 from datetime import date
-from functools import cache
 
 from flask import abort, render_template, request
 from flask.typing import ResponseReturnValue
 
-from repairlog.rulebooks import Shelf, shipped_shelf
-from repairlog.trade.rulebook import in_force, rules, to_be_confirmed
-from repairlog.web.frame.asking import room
+from repairlog.records.queries.adopted import AdoptedRow, adopted, rulebook_with
+from repairlog.records.queries.settings import areas
+from repairlog.trade.rulebook import Rulebook, in_force, rules, to_be_confirmed
+from repairlog.web.frame.asking import asker, room, store
 from repairlog.words.days import day
 from repairlog.words.rulebooks import dropped_line, printed, status_word
 
@@ -19,25 +19,41 @@ routes = room("rulebooks", __name__)
 
 @routes.get("/rulebooks")
 def page() -> ResponseReturnValue:
-    """Every rulebook, with what it is and how many of its rules are to be confirmed with the text in hand."""
+    """What the asker's areas answer to; every rulebook, with what it is and how many of its rules are to be confirmed
+    with the text in hand."""
     rows = [
         {
-            "rulebook": each.rulebook,
-            "count": sum(1 for _rule in rules(each.rulebook)),
-            "open": len(to_be_confirmed(each.rulebook)),
+            "rulebook": each,
+            "count": sum(1 for _rule in rules(each)),
+            "open": len(to_be_confirmed(each)),
         }
-        for _id, each in sorted(_shelf().by_id.items())
+        for _id, each in sorted(store().rulebooks.offered().items())
     ]
-    return render_template("officer/rulebooks.html", rows=rows, status=status_word)
+    with store().reading() as tx:
+        found = [
+            (area, adopted(asker().scope, tx, area=area.id, on=date.fromisoformat(asker().on)))
+            for area in areas(asker().scope, tx)
+        ]
+        books = {each.digest: rulebook_with(asker().scope, tx, digest=each.digest) for _area, each in found if each}
+    return render_template(
+        "officer/rulebooks.html",
+        rows=rows,
+        unread=store().rulebooks.unread(),
+        areas=[(area, each, _open(books.get(each.digest), each) if each else 0) for area, each in found],
+        status=status_word,
+        day=day,
+    )
+
+
+def _open(rulebook: Rulebook | None, adopted: AdoptedRow) -> int:
+    return len(to_be_confirmed(rulebook, confirmed=adopted.confirmed.keys())) if rulebook else 0
 
 
 @routes.get("/rulebooks/<rulebook>")
 def one(rulebook: str) -> ResponseReturnValue:
     """That rulebook in words; with `on=` as it was in force on a day; with `only=unconfirmed` the rules alone that are
     to be confirmed: a list to go through with the text in hand."""
-    if rulebook not in _shelf().by_id:
-        abort(404)
-    whole = _shelf().by_id[rulebook].rulebook
+    whole = store().rulebooks.offered().get(rulebook) or abort(404)
     typed = request.args.get("on", "")
     on = _day(typed)
     unconfirmed = request.args.get("only") == "unconfirmed"
@@ -62,9 +78,3 @@ def _day(text: str) -> date | None:
         return date.fromisoformat(text)
     except ValueError:
         return None
-
-
-@cache
-def _shelf() -> Shelf:
-    """Read once a process: what is shipped changes with a release alone."""
-    return shipped_shelf()

@@ -36,6 +36,13 @@ MEASURES = {
     "area": ("40 sq ft", "12 sq ft"),
     "gas": ("60 %LEL", "2.5 %gas", "0 %gas"),
 }
+KNOWN = {
+    "rulebook": ("saltmarsh-practice",),
+    "digest": (m.PRACTICE,),
+    "rule": ("repair-2", "permanent", "act-1"),
+    "calendar": ("US-NY", "GB"),
+}
+"""Fields that hold what is known here, by name."""
 MARKS = {"engine", "settings_version", "reporter_name_digest"}
 """What may tell the two apart: how many entries an area has, what its salt makes of a private value."""
 EVERY = [
@@ -73,7 +80,7 @@ def _varied(said: dict[str, Any], field: Field, chance: random.Random) -> dict[s
         return said
     if not field.required and field.name in said and chance.random() < 0.2:
         return said | {field.name: None}
-    return said | {field.name: _value(field, chance)}
+    return said | {field.name: chance.choice(KNOWN[field.name]) if field.name in KNOWN else _value(field, chance)}
 
 
 def _value(field: Field, chance: random.Random) -> str:

@@ -6,9 +6,10 @@ from uuid import UUID
 
 import pytest
 
-from repairlog.trade.adopted import Adoption, Confirmed
+from repairlog.trade.adopted import Adoption, Confirmed, adoption_gaps
 from repairlog.trade.area import Area
 from repairlog.trade.due.of_leak import Required
+from repairlog.trade.gap import Gap
 from repairlog.trade.leak import leak
 from repairlog.trade.rests import Rests
 from tests.makers import book as m
@@ -129,4 +130,11 @@ def test_an_interval_that_cannot_be_counted_holds_up_nothing_else() -> None:
     on = (adopted(EARLY, m.PRACTICE, "2020-01-01"),)
     (found,) = required(m.grade(LEAK, grade="1", happened="2026-03-03"), on=on, calendar="XX")
     assert [(each.why, each.rule) for each in found.owed.missing] == [("not_countable", "tell-owner")]
-    assert [each.rule for each in found.owed.items] == ["act-1"]
+    assert [each.rule for each in found.owed.items] == ["act-1", "tell-fire-department"]
+
+
+def test_an_adopted_proposal_is_raised_and_nothing_else_is() -> None:
+    said = m.adopted(str(AREA), rulebook="saltmarsh-proposal", digest=m.PROPOSAL, although_proposed="yes")
+    (entry,) = story(said)
+    gap = Gap(code="proposed_rulebook_adopted", entry=entry.id, facts={"named": "saltmarsh-proposal"})
+    assert adoption_gaps([entry, *story(m.adopted(str(AREA)))]) == [gap]
