@@ -54,8 +54,8 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
 
 
 def rules(book: m.Book) -> list[dict[str, Any]]:
-    """Both areas adopt a rulebook, one of them a proposal later on; a rule is confirmed twice, once in error. A leak has
-    a grade that neither knows, and a dig beside it owes a restoration without a day."""
+    """Both areas adopt a rulebook, one of them a proposal later on; a rule is confirmed twice, once in error. A
+    leak has a grade that neither knows, and a dig beside it owes a restoration without a day."""
     proposal = {"rulebook": "saltmarsh-proposal", "digest": m.PROPOSAL, "although_proposed": "yes"}
     twice = m.confirmed(book.area)
     leak = m.leak(book, street="Fuller Row", happened="2026-03-02")
