@@ -64,6 +64,10 @@ def _of_the_journal() -> dict[str, tuple[str, str]]:
             _("Line {index} of the journal is not the one that was sealed there; nothing can be worked out from it."),
             _("Nothing was written. `repairlog journal verify` names every such line."),
         ),
+        "rulebook_unreadable": (
+            _("The rulebook of the digest {digest}, which an area adopted, cannot be opened."),
+            _("`repairlog journal verify` says whether its text is kept; a newer release may have written it."),
+        ),
         "from_a_newer_release": (
             _("Line {index} of the journal holds “{kind}” in version {version}, which this release does not know."),
             _("A newer release of repairlog wrote it; use that one."),

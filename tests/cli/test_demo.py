@@ -112,7 +112,7 @@ def test_saves_that_go_through_the_door_together_stand_as_if_each_had_gone_alone
     copies = []
     for name, calls in (("together", [ready]), ("alone", [[save] for save in ready])):
         migrate(url := f"sqlite:///{tmp_path / name}.db")
-        store = open_store(url)
+        store = open_store(url, rulebooks=RULEBOOKS)
         for call in calls:
             play(store, call, roles=roles_in(ready))
         lines = [json.loads(line) | {"private": None} for line in sealed(store)]

@@ -15,6 +15,7 @@ from repairlog.intake import NotUnderstood, WaitsFor
 from repairlog.records.post import Conflict
 from repairlog.records.queries.people import people_with
 from repairlog.records.store import Busy, NotReady
+from repairlog.trade.rulebook.kept import RulebookUnreadable
 from repairlog.web.frame.ask_in import demand_sign_in
 from repairlog.web.frame.asking import asker_or_none, store
 from repairlog.web.frame.compared import compared, people_in
@@ -48,6 +49,8 @@ def answer(error: Exception) -> ResponseReturnValue | None:
             return _later(*refusals.sentence(error.code), typed=typed_now())
         case NotReady():
             return _later(*troubles.sentence(error.code, error.facts))
+        case RulebookUnreadable():
+            return _later(*troubles.sentence(error.code, error.facts), typed=typed_now())
     return None
 
 

@@ -124,7 +124,7 @@ def test_numbers_that_are_equal_and_of_another_type_are_named(sqlite_store):
 
 def test_a_row_that_was_deleted_is_missing(full):
     store = full.book.store
-    rows = {table: raw_rows(store, table)[-1] for table in of_kind("facts", "worked")}
+    rows = {table: raw_rows(store, table)[-1] for table in (*of_kind("facts"), *of_kind("worked"))}
     for table, row in rows.items():
         delete(store, table, row)
     try:
@@ -138,7 +138,7 @@ def test_a_row_that_was_deleted_is_missing(full):
 
 def test_a_row_that_was_added_is_one_too_many(full):
     store = full.book.store
-    rows = {table: another(store, table) for table in of_kind("facts", "worked")}
+    rows = {table: another(store, table) for table in (*of_kind("facts"), *of_kind("worked"))}
     for table, row in rows.items():
         insert(store, table, row)
     try:
