@@ -1,14 +1,14 @@
 """Rulebooks adopted and confirmed, their texts kept by digest, working days, and what is owed by which day.
 
-Revision: 0010
+Revision: 0011
 """
 
 import sqlalchemy as sa
 from alembic import op
 from sqlalchemy.dialects import postgresql
 
-revision = "0010"
-down_revision = "0009"
+revision = "0011"
+down_revision = "0010"
 branch_labels = None
 depends_on = None
 
