@@ -98,6 +98,7 @@ def graded_and_found(page: Page) -> None:
     page.get_by_role("link", name="Set the grade").click()
     entered(page, {"grade-happened": "08:40", "grade-grade": "2"})
     saved(page, "Save the grade")
+    page.get_by_text("More to enter").click()
     page.get_by_role("link", name="Add a source").click()
     tee = {"source-part": "service", "source-component": "threaded tee", "source-size": "3/4 in"}
     entered(page, {"source-happened": "09:05", **tee})
@@ -149,6 +150,7 @@ def accepted_and_ended(page: Page) -> None:
     page.get_by_role("link", name="Accept or return it").last.click()
     entered(page, {"review-outcome": "accepted", "review-happened": "13:20"})
     saved(page, "Save the review")
+    page.get_by_text("More to enter").click()
     page.get_by_role("link", name="End the leak").click()
     entered(page, {"ending-how": "repaired", "ending-happened": "13:25"})
     saved(page, "End the leak")

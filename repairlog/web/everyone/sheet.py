@@ -70,11 +70,11 @@ def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
         ("visit", _("Log a visit"), url_for("visits.page", leak=row.id)),
         ("repair_attempted", _("Log a repair"), url_for("repairs.page", leak=row.id)),
         ("grade_set", _("Set the grade"), url_for("grades.page", leak=row.id)),
+        ("note", _("Add a note"), url_for("notes.page", leak=row.id)),
+        ("attached", _("Attach a picture"), url_for("attachments.page", leak=row.id)),
         ("source_added", _("Add a source"), url_for("sources.page", leak=row.id)),
         ("dig_opened", _("Open a dig"), url_for("digs.opening", leak=row.id)),
-        ("note", _("Add a note"), url_for("notes.page", leak=row.id)),
         ("outside_number_added", _("Add an outside number"), url_for("ties.number", leak=row.id)),
-        ("attached", _("Attach a picture"), url_for("attachments.page", leak=row.id)),
         ("linked", _("Link to another leak"), url_for("ties.link", leak=row.id)),
     ]
     if row.status == "open":
