@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import sys
 
 import click
 
@@ -32,7 +33,7 @@ def rebuild(*, compare: bool, stale: bool, list_only: bool, database_url: str | 
         with options.opened(database_url) as store:
             if compare:
                 return _compare(store, as_json=as_json)
-            rows = fold_stale(store) if stale else tables_of.rebuild(store)
+            rows = fold_stale(store, on_progress=_progress) if stale else tables_of.rebuild(store)
     except (tables_of.JournalAltered, tables_of.TablesMissing) as found:
         click.echo(" ".join(troubles.sentence(found.code, found.facts)), err=True)
         return 1
@@ -40,6 +41,11 @@ def rebuild(*, compare: bool, stale: bool, list_only: bool, database_url: str | 
     told = _("{rows} leaks were worked out again") if stale else _("{rows} rows were written from the journal")
     click.echo(json.dumps({word: rows}) if as_json else told.format(rows=rows))
     return 0
+
+
+def _progress(done: int) -> None:
+    if sys.stderr.isatty():
+        click.echo(_("{done} leaks so far …").format(done=done), err=True)
 
 
 def _list(*, as_json: bool) -> int:

@@ -1,7 +1,9 @@
-"""`repairlog rules`: the rulebooks that come with the release or lie in a file, checked, listed and printed."""
+"""`repairlog rules`: rulebooks that come with the release or are the operator's own, checked, listed and printed."""
 
 from __future__ import annotations
 
+import os
+from collections.abc import Sequence
 from datetime import date, datetime
 from difflib import get_close_matches
 from pathlib import Path
@@ -9,7 +11,9 @@ from pathlib import Path
 import click
 
 from repairlog import shipped
+from repairlog.rulebooks import Wrong, shelf_with
 from repairlog.rulebooks.shelf import Shelf, files_of, looked_at
+from repairlog.settings import read_settings
 from repairlog.trade.rulebook import Rulebook, in_force, rules, to_be_confirmed
 from repairlog.words import _
 from repairlog.words.rulebooks import dropped_line, printed, status_word, wrong_line
@@ -23,19 +27,29 @@ def command() -> None:
 @command.command("check", help=_("Read every rulebook of a file or folder, and say what is wrong and where."))
 @click.argument("path", required=False, type=click.Path(exists=True, path_type=Path))
 def check(*, path: Path | None) -> int:
-    beside = None if path is None else _shelf()
-    files = files_of(_shipped()) if path is None else files_of(path) if path.is_dir() else [path]
+    files, wrongs = _checked(path)
     if not files:
         raise click.UsageError(_("There is no rulebook, a file *.toml, in {path}.").format(path=path))
-    shelf = looked_at(files, beside=beside)
-    for wrong in shelf.wrongs:
+    for wrong in wrongs:
         click.echo(wrong_line(wrong))
-    if not shelf.wrongs:
+    if not wrongs:
         click.echo(_("{count} of {count} files hold.").format(count=len(files)))
-    return 1 if shelf.wrongs else 0
+    return 1 if wrongs else 0
 
 
-@command.command("list", help=_("List the rulebooks that come with this release."))
+def _checked(path: Path | None) -> tuple[Sequence[Path], Sequence[Wrong]]:
+    """The files that are asked for, and what is wrong in them; without a path those shipped, and then those of the
+    operator's own folder, which may extend them."""
+    if path is not None:
+        files = files_of(path) if path.is_dir() else [path]
+        return files, looked_at(files, beside=_shelf()).wrongs
+    files, folder = files_of(_shipped()), read_settings(os.environ).rulebooks
+    shelf = looked_at(files)
+    own = files_of(folder) if folder else []
+    return [*files, *own], [*shelf.wrongs, *looked_at(own, beside=shelf).wrongs]
+
+
+@command.command("list", help=_("List the rulebooks that come with this release, and those of your own folder."))
 def list_them() -> None:
     for id, shelved in sorted(_shelf().by_id.items()):
         rulebook = shelved.rulebook
@@ -57,7 +71,8 @@ def _shipped() -> Path:
 
 
 def _shelf() -> Shelf:
-    return looked_at(files_of(_shipped()))
+    """Those that are shipped and those of the operator's own folder."""
+    return shelf_with(read_settings(os.environ).rulebooks)
 
 
 def _found(name: str) -> Rulebook:

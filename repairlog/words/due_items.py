@@ -7,6 +7,7 @@ from typing import Protocol
 
 from repairlog.trade.due import Item
 from repairlog.words import _, days, of_number
+from repairlog.words.rulebooks.cited import mark_word
 
 
 def tasks() -> dict[str, str]:
@@ -78,7 +79,11 @@ def how_soon(item: Dated, *, on: date, at: datetime, zone: tzinfo) -> str:
         return _in_hours(item.due_at, at, zone=zone)
     if item.not_before is not None and on < item.not_before:
         return _("not before {day}").format(day=days.day(item.not_before.isoformat()))
-    left = (item.due_on - on).days
+    return in_days((item.due_on - on).days)
+
+
+def in_days(left: int) -> str:
+    """`due in 12 days`, `due today`, `9 days late`; `left`: days until it is due, below zero where it is late."""
     if left == 0:
         return _("due today")
     if left > 0:
@@ -97,6 +102,26 @@ def _in_hours(due_at: datetime, at: datetime, *, zone: tzinfo) -> str:
     return of_number(
         "due at {clock}, {number} hour late", "due at {clock}, up to {number} hours late", number=hours
     ).format(clock=clock, number=hours)
+
+
+class Asked(Protocol):
+    """Something owed, with what asks for it."""
+
+    @property
+    def clause(self) -> str: ...
+    @property
+    def mark(self) -> str: ...
+    @property
+    def firm(self) -> bool: ...
+
+
+def asked_by(item: Asked) -> str:
+    """Clause and mark of what asks for it, and whether the operator confirmed it; empty for a restoration."""
+    if not item.clause:
+        return ""
+    if item.firm and item.mark != "text_checked":
+        return _("{clause}, confirmed by the operator").format(clause=item.clause)
+    return _("{clause}, {mark}").format(clause=item.clause, mark=mark_word(item.mark))
 
 
 def target(item: Dated, *, on: date) -> str:

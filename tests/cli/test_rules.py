@@ -87,3 +87,26 @@ def test_a_name_that_is_no_rulebook_is_told_of_with_what_was_perhaps_meant(say):
     assert (told.code, told.out) == (2, "")
     assert "\nThere is no rulebook “us-gide”, nor such a file; there are: gb, us-ca," in told.err
     assert told.err.endswith("Perhaps “us-guide” is meant.\n")
+
+
+def test_the_operator_s_own_folder_is_checked_and_listed_beside_what_is_shipped(say, tmp_path, monkeypatch):
+    (tmp_path / "own.toml").write_text(OWN)
+    monkeypatch.setenv("REPAIRLOG_RULEBOOKS", str(tmp_path))
+    assert say("rules", "check").out == "12 of 12 files hold.\n"
+    assert "own: Our own manual (in force)." in say("rules", "list").out
+    assert "8 hours" in say("rules", "show", "own").out
+
+
+def test_what_is_wrong_in_the_operator_s_own_folder_is_told_with_its_place(say, tmp_path, monkeypatch):
+    (tmp_path / "own.toml").write_text(OWN.replace('beside = "act"', 'beside = "acts"'))
+    monkeypatch.setenv("REPAIRLOG_RULEBOOKS", str(tmp_path))
+    told = say("rules", "check")
+    assert (told.code, told.out.count("\n")) == (1, 1)
+    assert told.out.startswith(f"{tmp_path}/own.toml:")
+
+
+def test_a_folder_that_is_not_there_is_told_of(say, tmp_path, monkeypatch):
+    monkeypatch.setenv("REPAIRLOG_RULEBOOKS", str(tmp_path / "gone"))
+    told = say("rules", "list")
+    assert told.code == 2
+    assert "REPAIRLOG_RULEBOOKS" in told.err

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from uuid import UUID
 
 from sqlalchemy import select
@@ -16,8 +17,9 @@ from repairlog.records.tables.beside import STALE
 LEAKS_AT_ONCE = 100
 
 
-def fold_stale(store: Store) -> int:
-    """Work every stale leak out again, the oldest mark first; how many there were.
+def fold_stale(store: Store, *, on_progress: Callable[[int], None] = lambda _done: None) -> int:
+    """Work every stale leak out again, the oldest mark first; how many there were. `on_progress`: told after each
+    commit how many are done.
 
     Raises store.Busy where others hold them too long; what is done by then stays done.
     """
@@ -38,5 +40,6 @@ def fold_stale(store: Store) -> int:
                 raise
             continue
         done += len(leaks)
+        on_progress(done)
         if len(leaks) < LEAKS_AT_ONCE:
             return done

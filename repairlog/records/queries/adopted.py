@@ -7,15 +7,17 @@ from dataclasses import dataclass, field
 from datetime import date
 from uuid import UUID
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 
 from repairlog.access import Scope
 from repairlog.records.queries.settings import areas
 from repairlog.records.store import Tx
+from repairlog.records.tables.beside import STALE
 from repairlog.records.tables.books import PERSON
 from repairlog.records.tables.facts import ENTRY, OF_KIND, WHO_DID
 from repairlog.records.tables.rulebook_texts import kept_texts, rulebook
 from repairlog.records.tables.within import within
+from repairlog.records.tables.worked import LEAK
 from repairlog.trade.adopted import adopted_on, confirmed_in
 from repairlog.trade.rulebook import Rulebook
 
@@ -93,6 +95,17 @@ def confirmations(scope: Scope, tx: Tx, *, area: UUID) -> list[ConfirmationRow]:
             remark=row.remark or "",
         )
     return list(found.values())
+
+
+def how_many_stale(scope: Scope, tx: Tx, *, area: UUID) -> int:
+    """How many leaks of that area wait to be worked out again after a change of what they rest on."""
+    waiting = (
+        select(func.count())
+        .select_from(STALE)
+        .join(LEAK, LEAK.c.id == STALE.c.subject_id)
+        .where(within(scope, LEAK.c.area_id), LEAK.c.area_id == area)
+    )
+    return int(tx.connection.execute(waiting).scalar_one())
 
 
 def rulebook_with(scope: Scope, tx: Tx, *, digest: str) -> Rulebook | None:

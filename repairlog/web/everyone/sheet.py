@@ -36,7 +36,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         liked = preferred_units(tx, asker().actor.person)
     if row is None or told is None:
         abort(404)
-    entries = story.tell(told, units=liked)
+    entries = story.tell(told, units=liked, at=asker().at)
     return render_template(
         "everyone/sheet.html",
         leak=row,
@@ -53,6 +53,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         of_righting=_of_rightings(row, told),
         set_aside=_ways_to_set_aside(row, told),
         files=dict(_files(told)),
+        due=story.due_next(told, at=asker().at),
     )
 
 

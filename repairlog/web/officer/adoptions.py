@@ -15,7 +15,7 @@ from repairlog.entries.ids import read_id
 from repairlog.intake.form import Choices
 from repairlog.records.post import Receipt
 from repairlog.records.post.chain import chain_of
-from repairlog.records.queries.adopted import ConfirmationRow, confirmations, rulebook_with
+from repairlog.records.queries.adopted import ConfirmationRow, confirmations, how_many_stale, rulebook_with
 from repairlog.records.queries.people import people_of
 from repairlog.records.queries.settings import areas
 from repairlog.trade.adopted import Adoption, adopted_on, confirmed_in
@@ -81,6 +81,8 @@ def page(area: UUID) -> ResponseReturnValue:
     assert of.area is not None
     parts = printed(of.rulebook, confirmed=of.confirmed) if of.rulebook else []
     offered = store().rulebooks.offered()
+    with store().reading() as tx:
+        stale = how_many_stale(asker().scope, tx, area=area)
     return render_template(
         "officer/adopted.html",
         of=of,
@@ -91,6 +93,7 @@ def page(area: UUID) -> ResponseReturnValue:
         open=len(to_be_confirmed(of.rulebook, confirmed=of.confirmed)) if of.rulebook else 0,
         offered=sorted(offered.values(), key=lambda each: (each.status == "proposed", each.id)),
         may={kind: asker().may(kind, area=area) for kind in ("rulebook_adopted", "rule_confirmed", "working_days_set")},
+        stale=stale,
         status=status_word,
         day=day,
     )

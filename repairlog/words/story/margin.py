@@ -12,6 +12,7 @@ from repairlog.trade.typed_after import days_after, written_at
 from repairlog.words import _, of_number
 from repairlog.words.days import day
 from repairlog.words.gaps import told as told_of
+from repairlog.words.story.owed import due_notes
 from repairlog.words.story.pieces import Margin
 from repairlog.words.story.reader import Reader, day_and_hour, person, reader_of, received
 
@@ -24,6 +25,8 @@ def margin(reader: Reader, told: Told) -> Iterator[Margin]:
     for (text, wants), gap in reversed(said.items()):  # once, though two of its rows may lack the same
         head = _("Gap") if wants else _("Gap, set aside")
         yield Margin(head=head, text=text, wants=wants, gap=gap.code if wants else "", row=gap.row)
+    if entry.void is None and reader.at is not None:
+        yield from due_notes(reader.story, entry, at=reader.at)
     if entry.void is None:
         yield from _came_in_after(reader, entry)
         yield from _typed_long_after(entry)

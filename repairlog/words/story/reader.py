@@ -24,7 +24,8 @@ from repairlog.words.days import day
 class Reader:
     """`word`: for a code. `attempts`, `sources`, `digs`, `entries`: by id as text; sources and digs by their number, a
     dig's being its place among those that serve this leak. `holes`: numbers of bar holes by every name they bear,
-    `entry id/row key`. `units`: those in which measures are said beside what was typed, by quantity."""
+    `entry id/row key`. `units`: those in which measures are said beside what was typed, by quantity. `at`: the
+    moment of reading, if it matters."""
 
     story: Story
     word: Callable[[str], str]
@@ -34,10 +35,11 @@ class Reader:
     entries: Mapping[str, Standing]
     holes: Mapping[str, int]
     units: Mapping[str, str]
+    at: datetime | None = None
 
 
-def reader_of(story: Story, *, units: Mapping[str, str] = MappingProxyType({})) -> Reader:
-    """A reader of that story, who likes these units."""
+def reader_of(story: Story, *, units: Mapping[str, str] = MappingProxyType({}), at: datetime | None = None) -> Reader:
+    """A reader of that story at that moment, who likes these units; without one nothing is said of what is owed."""
     return Reader(
         story=story,
         word=cache(_word),
@@ -47,6 +49,7 @@ def reader_of(story: Story, *, units: Mapping[str, str] = MappingProxyType({})) 
         entries={str(told.entry.id): told.entry for told in story.told},
         holes=holes_by_name(told.entry for told in story.told if told.entry.void is None),
         units=units,
+        at=at,
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import timedelta
+from datetime import datetime, timedelta
 from types import MappingProxyType
 
 from repairlog.entries.entry import Standing
@@ -18,9 +18,12 @@ from repairlog.words.story.pieces import Telling
 from repairlog.words.story.reader import Reader, names_of, reader_of
 
 
-def tell(story: Story, *, units: Mapping[str, str] = MappingProxyType({})) -> Sequence[Telling]:
-    """Every entry of the story, told. `units`: those that the reader likes, by quantity."""
-    reader = reader_of(story, units=units)
+def tell(
+    story: Story, *, units: Mapping[str, str] = MappingProxyType({}), at: datetime | None = None
+) -> Sequence[Telling]:
+    """Every entry of the story, told. `units`: those that the reader likes, by quantity. `at`: the moment of reading,
+    where what is owed is told, too."""
+    reader = reader_of(story, units=units, at=at)
     return [_telling(reader, told) for told in story.told]
 
 
