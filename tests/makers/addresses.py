@@ -58,7 +58,7 @@ ADDRESSES = {
     "instrument_said.new": ("/instruments/new",),
     "instrument_said.page": tuple("/instruments/{meter}/" + said for said in ("calibrated", "check", "retired")),
     "adoptions.page": ("/rulebooks/areas/{area}",),
-    "adoptions.adopt": ("/rulebooks/areas/{area}/adopt/saltmarsh-proposal",),
+    "adoptions.adopt": ("/rulebooks/areas/{area}/adopt/us-federal-2023",),
     "adoptions.confirm": ("/rulebooks/areas/{area}/confirm/permanent",),
     "adoptions.working_days": ("/rulebooks/areas/{area}/working-days",),
     "adoptions.void": ("/rulebooks/areas/{area}/adopted/{sure}/void",),
