@@ -98,7 +98,10 @@ _QUALIFICATIONS = ("qualified", "qualification_ended")
 _MAKES_ONE = ("made_one", "streets_made_one")
 _CALLS = ("call_received", "call_sent", "call_on_way", "call_on_site", "call_outcome", "told")
 _FIRST_HOUR = ("moment_noted", "watch_handed")
+_TAKES_MATERIAL = ("lot_moved", "lot_used", "lot_quarantined")
+_STORES = ("lot_received", "shelf_made", "lot_counted", "lot_released", "lot_scrapped", *_TAKES_MATERIAL)
 _CREW = (
+    *_TAKES_MATERIAL,
     *_CALLS,
     *_FIRST_HOUR,
     "leak_opened",
@@ -124,7 +127,7 @@ _SUPERVISOR = (
     "repair_reviewed",
     "leak_ended",
     "crew_made",
-    "lot_received",
+    *_STORES,
     "leak_reopened",
     "downgrade_reviewed",
     "scheduled_for_repair",
@@ -145,7 +148,7 @@ _ADMINISTRATOR = (
     *_QUALIFICATIONS,
     *("crew_made", "crew_changed"),
     *_INSTRUMENTS,
-    "lot_received",
+    *_STORES,
     "place_added",
     "place_retired",
     *_MAKES_ONE,
@@ -160,7 +163,7 @@ MAY_POST: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "supervisor": _SUPERVISOR,
         "officer": _OFFICER,
         "manager": _ON_ANYTHING,
-        "storekeeper": ("lot_received", *_INSTRUMENTS, *_ON_ANYTHING),
+        "storekeeper": (*_STORES, *_INSTRUMENTS, *_ON_ANYTHING),
         "administrator": _ADMINISTRATOR,
     }
 )

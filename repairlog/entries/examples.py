@@ -18,7 +18,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from repairlog.entries import example_calls, example_digs, example_people, example_rules, example_work
+from repairlog.entries import (
+    example_calls,
+    example_digs,
+    example_people,
+    example_rules,
+    example_stores,
+    example_work,
+)
 from repairlog.entries.example_ids import (
     AREA,
     ATTEMPT,
@@ -142,6 +149,7 @@ STANDS_BEFORE: tuple[Raw, ...] = (
     },
     *example_work.STANDS_BEFORE,
     *example_digs.STANDS_BEFORE,
+    *example_stores.STANDS_BEFORE,
     *example_calls.STANDS_BEFORE,
 )
 """What the examples speak about, in an order in which it can be posted in one call."""
@@ -353,6 +361,7 @@ _ALL = (
     *_OF_REPAIRS,
     *_OF_OTHER_ENTRIES,
     *example_digs.EXAMPLES,
+    *example_stores.EXAMPLES,
 )
 
 EXAMPLES: Mapping[str, tuple[Raw, ...]] = MappingProxyType(

@@ -86,7 +86,20 @@ _MODULES = (
 KINDS = MappingProxyType({kind.name: _whole(kind) for module in _MODULES for kind in module.KINDS})
 """Every kind of entry in its present version, by name."""
 
-SUBJECT_KINDS = ("operator", "area", "person", "crew", "instrument", "place", "lot", "dig", "call", "source", "leak")
+SUBJECT_KINDS = (
+    "operator",
+    "area",
+    "person",
+    "crew",
+    "instrument",
+    "place",
+    "shelf",
+    "lot",
+    "dig",
+    "call",
+    "source",
+    "leak",
+)
 """Every kind of subject that some entry opens, in the order in which every writer locks them: what others rest on
 comes before what rests on it. Within a kind, by id."""
 

@@ -20,6 +20,7 @@ from repairlog.records.effects.chains import STORY
 from repairlog.records.effects.rested import named_by
 from repairlog.records.queries.digs import LinkRow, digs_for, links_to
 from repairlog.records.queries.leaks import Edge, Wanted, leaks
+from repairlog.records.queries.lots import lots_with
 from repairlog.records.queries.named import Named, named
 from repairlog.records.queries.people_listed import person_seen
 from repairlog.records.queries.private import Private, private_values
@@ -79,6 +80,16 @@ class Story:
         """The leak that it is the story of; a call's story has none."""
         assert self.of_leak is not None
         return self.of_leak
+
+
+def lot_told(scope: Scope, tx: Tx, *, lot: UUID) -> tuple[list[Standing], Mapping[UUID, Named]]:
+    """The entries of that lot's story as they stand, void ones too, in the order in which they happened, and what they
+    name; none where the lot is not in scope, or there is none."""
+    if not lots_with(scope, tx, ids=[lot]):
+        return [], {}
+    raw = journal.stories(tx, [lot], as_what=STORY)[lot]
+    told = [entry for entry in arranged(raw).stories.get(lot, ()) if entry.kind not in RIGHTING]
+    return sorted(told, key=order_of_happening), named(scope, tx, ids=frozenset(_ids_in(raw)))
 
 
 def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:

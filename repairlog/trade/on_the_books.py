@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.trade.gap import Gap
-from repairlog.trade.lot import is_expired
+from repairlog.trade.lot import is_expired, was_quarantined, was_scrapped
 from repairlog.trade.person import same_task
 from repairlog.trade.rests import Rests
 
@@ -37,6 +37,12 @@ def _lots_used(entry: Standing, rests: Rests) -> Iterator[Gap]:
             yield Gap(code="expired_lot_used", entry=entry.id, row=where, facts=facts)
         if lot and lot.void:
             yield Gap(code="void_lot_used", entry=entry.id, row=where, facts={"lot_number": lot.lot_number})
+        if lot and was_quarantined(lot, on=entry.on):
+            facts = {"lot_number": lot.lot_number, "used_on": entry.on}
+            yield Gap(code="quarantined_lot_used", entry=entry.id, row=where, facts=facts)
+        if lot and was_scrapped(lot, on=entry.on):
+            facts = {"lot_number": lot.lot_number, "used_on": entry.on, "scrapped_on": lot.scrapped_on}
+            yield Gap(code="scrapped_lot_used", entry=entry.id, row=where, facts=facts)
 
 
 def _lots(entry: Standing) -> Iterator[Gap]:

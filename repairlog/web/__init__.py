@@ -36,6 +36,8 @@ from repairlog.web.everyone.today import today_of
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
 from repairlog.web.officer import adoptions, looked_at, records, rulebooks
+from repairlog.web.stores import forms as stores
+from repairlog.web.stores import lots
 from repairlog.web.supervisor import endings, orders, reviews
 from repairlog.web.supervisor.before_them import waits_for_you
 
@@ -59,6 +61,8 @@ CREW = (
 DISPATCH = (calls.routes, new_call.routes, call.routes, steps.routes, opens_leak.routes)
 
 OFFICER = (records.routes, rulebooks.routes, adoptions.routes, looked_at.routes)
+
+STORES = (lots.routes, stores.routes)
 
 SUPERVISOR = (reviews.routes, endings.routes, orders.routes)
 
@@ -95,6 +99,7 @@ ROUTES = (
     *SUPERVISOR,
     *OFFICER,
     *ADMIN,
+    *STORES,
 )
 """Every noun's routes."""
 

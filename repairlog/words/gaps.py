@@ -27,6 +27,7 @@ def sentence(code: str, facts: Mapping[str, str]) -> str:
         **_of_days(),
         **_of_endings(),
         **_of_books(),
+        **_of_stores(),
         **_of_order(),
         **_of_entries(),
         **_of_digs(),
@@ -83,6 +84,19 @@ def _of_endings() -> dict[str, str]:
         "joined_to_itself": _("It was joined to its own number. Correct it to name the other leak, or make it void."),
         "repair_not_accepted": _(
             "The leak is ended by a repair that {review}. Have a supervisor accept it, or return it and repair again."
+        ),
+    }
+
+
+def _of_stores() -> dict[str, str]:
+    return {
+        "quarantined_lot_used": _(
+            "Lot {lot_number} was used on {used_on}, while it was quarantined."
+            " Correct the lot or its day, or write down why it was good, or repair again."
+        ),
+        "scrapped_lot_used": _(
+            "Lot {lot_number} was used on {used_on} and stands as scrapped on {scrapped_on}. Correct whichever is"
+            " wrong."
         ),
     }
 

@@ -37,6 +37,13 @@ instrument_calibrated  -  yes       yes      yes
 instrument_checked  yes  yes        yes      yes
 instrument_retired  -   yes         yes      yes
 lot_received      -     yes         yes      yes
+shelf_made        -     yes         yes      yes
+lot_moved         yes   yes         yes      yes
+lot_counted       -     yes         yes      yes
+lot_used          yes   yes         yes      yes
+lot_quarantined   yes   yes         yes      yes
+lot_released      -     yes         yes      yes
+lot_scrapped      -     yes         yes      yes
 leak_opened       yes   yes         yes      import
 source_added      yes   yes         yes      import
 grade_set         yes   yes         yes      import
@@ -83,12 +90,14 @@ void              own   until       its      its
 """
 # What further roles post; all of them, but for the inspector, put right what they typed themselves.
 BOOKS = {"instrument_added", "instrument_calibrated", "instrument_checked", "instrument_retired"}
+STORES = {"lot_received", "shelf_made", "lot_moved", "lot_counted", "lot_used"}
+STORES |= {"lot_quarantined", "lot_released", "lot_scrapped"}
 ANYTHING = {"note", "outside_number_added", "attached"}
 CALLS = {"call_received", "call_sent", "call_on_way", "call_on_site", "call_outcome", "told"}
 FURTHER = {
     "dispatcher": {*CALLS, "moment_noted", "watch_handed", "leak_opened", *ANYTHING},
     "manager": ANYTHING,
-    "storekeeper": {"lot_received", *ANYTHING, *BOOKS},
+    "storekeeper": {*STORES, *ANYTHING, *BOOKS},
     "inspector": set(),
 }
 HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())

@@ -20,6 +20,7 @@ from repairlog.records.store import Store
 from tests.makers import book as m
 from tests.makers import calls as c
 from tests.makers import digs as d
+from tests.makers import stores as s
 from tests.makers.program import ROLES, actors
 from tests.makers.site import Site, site
 
@@ -48,6 +49,14 @@ opens_leak.page POST    303   303         303      403            422      in
 leaks.page      GET     200   200         200      200            200      in
 paper.page      GET     200   200         200      200            200      in
 paper.form      GET     200   200         200      200            200      in
+lots.page       GET     200   200         200      200            200      in
+lots.one        GET     200   200         200      200            404      in
+stores.receive  GET     403   200         200      200            200      in
+stores.receive  POST    403   303         303      303            403      in
+stores.shelf    GET     403   200         200      200            200      in
+stores.shelf    POST    403   303         303      303            403      in
+stores.page     GET     200   200         200      200            404      in
+stores.page     POST    303   303         303      303            403      in
 records.page    GET     200   200         200      200            200      in
 records.stories GET     200   200         200      200            200      in
 looked_at.page  GET     403   403         200      200            403      in
@@ -204,6 +213,8 @@ def walk(sqlite_store: Store) -> Walk:
         "name": "notebook.css",
         "figure": "flow",
         "kind": "visit",
+        "lot": book.lot,
+        "what": "move",
         "code": "refused",
         "leak": leak["id"],
         "attempt": attempt["id"],
@@ -243,6 +254,9 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "repairs.page": ("repair", m.attempt(leak)),
         "tests.page": ("test", m.test_of(leak, attempt)),
         "notes.page": ("note", m.note(leak)),
+        "stores.receive": ("stores", s.received(walk.site.book)),
+        "stores.shelf": ("stores", s.shelf(walk.site.book)),
+        "stores.page": ("stores", s.moved(walk.named["lot"])),
         "digs.opening": ("dig", d.dig(walk.site.book)),
         "digs.page": ("step", d.owed(walk.named["dig"])),
         "attachments.page": ("file", d.attached(leak) | {"length": "7"}),
@@ -280,7 +294,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         outcome = {"outcome-id": m.new_id(), "outcome-happened": "2026-03-03 08:30"}
         return outcome | {"leak-id": m.new_id(), "leak-happened": "2026-03-03 07:44"}
     part, raw = parts.get(endpoint, ("", {}))
-    by_the_page = {"kind", "leak", "attempt", "subject", "rulebook", "rule"}
+    by_the_page = {"lot", "kind", "leak", "attempt", "subject", "rulebook", "rule"}
     typed = {name: value for name, value in raw.items() if isinstance(value, str) and name not in by_the_page}
     return {f"{part}-{name}": value for name, value in typed.items()}
 

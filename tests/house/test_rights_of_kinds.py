@@ -41,6 +41,13 @@ instrument_calibrated   403   201         201      201            403      401
 instrument_checked      201   201         201      201            403      401
 instrument_retired      403   201         201      201            403      401
 lot_received            403   201         201      201            403      401
+shelf_made              403   201         201      201            403      401
+lot_moved               201   201         201      201            403      401
+lot_counted             403   201         201      201            403      401
+lot_used                201   201         201      201            403      401
+lot_quarantined         201   201         201      201            403      401
+lot_released            403   201         201      201            403      401
+lot_scrapped            403   201         201      201            403      401
 leak_opened             201   201         201      403            403      401
 source_added            201   201         201      403            403      401
 grade_set               201   201         201      403            403      401

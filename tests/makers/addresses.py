@@ -22,6 +22,7 @@ ROLES = {
     "supervisor": "supervisor",
     "officer": "officer",
     "admin": "administrator",
+    "stores": "supervisor",
 }
 """Who looks at the pages of a room; the frame's are for nobody yet."""
 
@@ -69,6 +70,11 @@ ADDRESSES = {
         "/figures/hold?volume=23+ft3&start=100+psi+%40+60+F&end=99+psi+%40+60+F&hours=24",
         "/figures/pipe?material=steel&nps=2&schedule=41&pressure=-1+psi",
     ),
+    "lots.page": ("/stores", "/stores?item=no+such", "/stores?status=warm&days=soon&area=ZZ"),
+    "lots.one": ("/stores/lots/{clamps}", "/stores/lots/{tape}"),
+    "stores.receive": ("/stores/receive",),
+    "stores.shelf": ("/stores/shelf",),
+    "stores.page": ("/stores/lots/{clamps}/move", "/stores/lots/{clamps}/count"),
     "paper.page": ("/paper",),
     "paper.form": ("/paper/visit", "/paper/repair_attempted", "/paper/leak_opened"),
     "gaps.page": ("/gaps", "/gaps?code=expired_lot_used&from=soon&area=nowhere", "/gaps?aside=yes&from=2030-01-01"),

@@ -9,6 +9,7 @@ from repairlog.entries.kinds import KINDS
 from tests.makers import book as m
 from tests.makers import calls as c
 from tests.makers import digs as d
+from tests.makers import stores as s
 
 
 def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
@@ -43,11 +44,19 @@ def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
         m.adopted(book.area),
         m.confirmed(book.area),
         m.working_days(book.area),
+        *_of_stores(book),
     ]
     found = {entry["kind"]: entry for entry in made}
     found |= {entry["kind"]: entry for entry in _calls(book, leak)}
     others = [kind for name, kind in KINDS.items() if name not in (*found, "operator_opened")]
     return found | {kind.name: _least(book, kind, leak=leak) for kind in others}
+
+
+def _of_stores(book: m.Book) -> list[dict[str, Any]]:
+    lot = s.received(book)
+    book.say(lot)
+    of_a_lot = (s.moved, s.counted, s.used, s.quarantined, s.released, s.scrapped)
+    return [s.shelf(book), *(make(lot["id"]) for make in of_a_lot)]
 
 
 def _of_digs(book: m.Book, leak: str) -> list[dict[str, Any]]:

@@ -13,6 +13,7 @@ from repairlog.records.store import Store
 from tests.makers import book as m
 from tests.makers import calls as c
 from tests.makers import digs as d
+from tests.makers import stores as s
 from tests.makers.full_people import people_and_instruments
 
 WRITTEN = "2026-03-05T15:19:00.000Z"
@@ -37,6 +38,7 @@ def filled(store: Store) -> FullBook:
     ids |= _after_the_first_day(book, ids)
     _listed_leak(book, ids)
     _opened_in_error(book)
+    ids |= s.in_stores(book)
     ids |= _digs_and_ties(book, ids)
     ids |= _calls(book, ids)
     _beside(book)

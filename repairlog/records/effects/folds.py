@@ -83,6 +83,11 @@ def _lot_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
             lot_number=as_is.lot_number,
             expires_on=_day(as_is.expires_on),
             void=as_is.void,
+            status=as_is.status,
+            lies_at=as_is.lies_at or None,
+            shelf_id=as_is.shelf,
+            quarantined=orjson.dumps(as_is.quarantined).decode() if as_is.quarantined else None,
+            scrapped_on=_day(as_is.scrapped_on),
         )
     return picture
 

@@ -11,11 +11,14 @@ from sqlalchemy import select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, INSTRUMENT, PERSON
+from repairlog.records.tables.facts import OF_KIND
 from repairlog.records.tables.made_one import kept_for
 from repairlog.records.tables.read_back import lot_of
 from repairlog.records.tables.seen import sees_call, sees_leak
 from repairlog.records.tables.worked import AREA, CALL, LEAK, LOT, PLACE
 from repairlog.trade.lot import Lot
+
+_SHELF = OF_KIND["shelf_made"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,8 +32,8 @@ class Named:
 
 
 def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
-    """Those of these subjects that have a name, by id. People, crews, areas and lots that a record names are part of
-    what it says, wherever they belong; of leaks and calls only those in scope are told."""
+    """Those of these subjects that have a name, by id. People, crews, shelves, areas and lots that a record names are
+    part of what it says, wherever they belong; of leaks and calls only those in scope are told."""
     if scope.sees_nothing:
         return {}
     people = select(PERSON.c.id, PERSON.c.name).where(PERSON.c.id.in_(ids))
@@ -45,7 +48,7 @@ def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     for row in tx.connection.execute(places):
         called = row.called or " ".join(filter(None, (row.house_number, row.street)))
         found[row.id] = Named(kind="place", called=called)
-    return _as_made_one(tx, found | _instruments(tx, ids) | _crews(tx, ids) | _lots(tx, ids))
+    return _as_made_one(tx, found | _instruments(tx, ids) | _crews(tx, ids) | _shelves(tx, ids) | _lots(tx, ids))
 
 
 def _as_made_one(tx: Tx, found: dict[UUID, Named]) -> dict[UUID, Named]:
@@ -68,6 +71,11 @@ def _instruments(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
 def _crews(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
     rows = tx.connection.execute(select(CREW.c.id, CREW.c.name).where(CREW.c.id.in_(ids)))
     return {row.id: Named(kind="crew", called=row.name) for row in rows}
+
+
+def _shelves(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
+    rows = tx.connection.execute(select(_SHELF.c.id, _SHELF.c.name).where(_SHELF.c.id.in_(ids)))
+    return {row.id: Named(kind="shelf", called=row.name) for row in rows}
 
 
 def _lots(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:

@@ -72,6 +72,11 @@ def lot_of(row: Row[Any]) -> Lot:
         lot_number=row.lot_number,
         expires_on=_day(row.expires_on),
         void=row.void,
+        status=row.status or "in_stock",
+        lies_at=row.lies_at or "",
+        shelf=row.shelf_id,
+        quarantined=tuple((began, ended) for began, ended in orjson.loads(row.quarantined or "[]")),
+        scrapped_on=row.scrapped_on.isoformat() if row.scrapped_on else "",
     )
 
 

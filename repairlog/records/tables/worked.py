@@ -68,8 +68,14 @@ LOT = table(
     Column("lot_number", Text, nullable=False, comment="lot number as printed"),
     Column("expires_on", Date, comment="last day on which it may be used"),
     Column("void", Boolean, nullable=False, comment="its receipt was made void"),
+    Column("status", Text, comment="in_stock, quarantined, used_up, scrapped"),
+    Column("lies_at", Text, comment="where the whole of it was last brought, where that is not on the books"),
+    Column("shelf_id", Id, comment="the shelf or truck to which the whole of it was last brought"),
+    Column("quarantined", Text, comment="from when until when it was quarantined, canonical JSON"),
+    Column("scrapped_on", Date, comment="day on which the whole of it was scrapped"),
     engine(),
     Index(None, "lot_number"),
+    Index(None, "area_id", "expires_on", "id"),
     comment="a lot as it stands",
 )
 

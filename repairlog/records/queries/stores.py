@@ -1,0 +1,165 @@
+"""Lots as the stores list them: expiring first, then by item; and what was taken of a lot."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+from uuid import UUID
+
+from sqlalchemy import ColumnElement, Date, Row, Select, func, literal, or_, select, tuple_
+
+from repairlog.access import Scope
+from repairlog.records.columns import Id
+from repairlog.records.store import Tx
+from repairlog.records.tables.facts import ABOUT, ENTRY, OF_KIND, OF_ROWS
+from repairlog.records.tables.seen import sees_leak, works_in
+from repairlog.records.tables.worked import LEAK, LOT
+
+NEVER = date(9999, 12, 31)
+"""Stands in the order for the last day of what has none."""
+
+_RECEIVED, _SHELF = OF_KIND["lot_received"], OF_KIND["shelf_made"]
+_MATERIAL = OF_ROWS["repair_attempted", "materials"]
+_ORDER = (func.coalesce(LOT.c.expires_on, literal(NEVER, Date())), LOT.c.item, LOT.c.id)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LotsWanted:
+    """Which lots are asked for; what is empty or None asks for nothing. `lot`: that one, void or not. `item`, `maker`,
+    `number`, `shelf`: a part of it, capitals or not. `expires_until`: whose last day is that one or an earlier."""
+
+    lot: UUID | None = None
+    area: UUID | None = None
+    item: str = ""
+    maker: str = ""
+    number: str = ""
+    shelf: str = ""
+    status: str = ""
+    expires_until: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LotRow:
+    """A lot in a list. `expires_on`: empty where none was said; `lies_at`: a shelf's name, or as it was written."""
+
+    id: UUID
+    area: UUID
+    item: str
+    maker: str
+    lot_number: str
+    received: str
+    received_on: str
+    expires_on: str
+    status: str
+    lies_at: str
+    void: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShelfRow:
+    """A shelf or truck, to choose from."""
+
+    id: UUID
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UseRow:
+    """A repair that used a lot: the leak, the day, and how much, as written."""
+
+    lot: UUID
+    leak: UUID
+    number: str
+    on: str
+    used: str
+
+
+def lots_in_stores(
+    scope: Scope, tx: Tx, *, where: LotsWanted, beyond: LotRow | None = None, most: int = 1
+) -> list[LotRow]:
+    """The lots in scope that are asked for and come after that one, expiring first, then by item; at most `most`."""
+    if scope.sees_nothing:
+        return []
+    page = _rows().where(works_in(scope, LOT.c.area_id), *_asked(where)).order_by(*_ORDER).limit(most)
+    if beyond is not None:
+        on = date.fromisoformat(beyond.expires_on) if beyond.expires_on else NEVER
+        edge = tuple_(literal(on, Date()), literal(beyond.item), literal(beyond.id, Id()))
+        page = page.where(tuple_(*_ORDER) > edge)
+    return [_read(row) for row in tx.connection.execute(page)]
+
+
+def shelves_in(scope: Scope, tx: Tx, *, area: UUID) -> list[ShelfRow]:
+    """The shelves and trucks of that area, by name; those named in error are none."""
+    rows = (
+        select(_SHELF.c.id, _SHELF.c.name)
+        .join(ENTRY, ENTRY.c.id == _SHELF.c.id)
+        .where(_SHELF.c.area_id == area, ~ENTRY.c.void, works_in(scope, _SHELF.c.area_id))
+        .order_by(_SHELF.c.name, _SHELF.c.id)
+    )
+    return [ShelfRow(id=row.id, name=row.name) for row in tx.connection.execute(rows)]
+
+
+def uses_of(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[UseRow]:
+    """The repairs in scope that used one of these lots, the last one first."""
+    rows = (
+        select(_MATERIAL.c.lot_id, LEAK.c.id, LEAK.c.number, ENTRY.c.happened_on, _MATERIAL.c.used)
+        .select_from(ABOUT)
+        .join(ENTRY, ENTRY.c.id == ABOUT.c.entry_id)
+        .join(_MATERIAL, (_MATERIAL.c.entry_id == ENTRY.c.id) & (_MATERIAL.c.lot_id == ABOUT.c.subject_id))
+        .join(LEAK, LEAK.c.id == ENTRY.c.subject_id)
+        .where(ABOUT.c.subject_id.in_(ids), ABOUT.c.as_what == "materials.lot", ~ENTRY.c.void)
+        .where(sees_leak(scope, LEAK))
+        .order_by(ENTRY.c.happened_on.desc(), LEAK.c.number, _MATERIAL.c.key)
+    )
+    return [
+        UseRow(lot=row.lot_id, leak=row.id, number=row.number, on=row.happened_on.isoformat(), used=row.used or "")
+        for row in tx.connection.execute(rows)
+    ]
+
+
+def _rows() -> Select[Any]:
+    return (
+        select(LOT, _RECEIVED.c.maker, _RECEIVED.c.received, ENTRY.c.happened_on, _SHELF.c.name.label("shelf"))
+        .join(_RECEIVED, _RECEIVED.c.id == LOT.c.id)
+        .join(ENTRY, ENTRY.c.id == LOT.c.id)
+        .outerjoin(_SHELF, _SHELF.c.id == LOT.c.shelf_id)
+    )
+
+
+def _asked(where: LotsWanted) -> list[ColumnElement[bool]]:
+    if where.lot is not None:
+        return [LOT.c.id == where.lot]
+    conditions: list[ColumnElement[bool]] = [~LOT.c.void]
+    if where.area is not None:
+        conditions.append(LOT.c.area_id == where.area)
+    parts: list[tuple[str, list[ColumnElement[Any]]]] = [
+        (where.item, [LOT.c.item]),
+        (where.maker, [_RECEIVED.c.maker]),
+        (where.number, [LOT.c.lot_number]),
+        (where.shelf, [LOT.c.lies_at, _SHELF.c.name]),
+    ]
+    for part, columns in (each for each in parts if each[0]):
+        conditions.append(or_(*(func.lower(each).contains(part.lower(), autoescape=True) for each in columns)))
+    if where.status:
+        conditions.append(func.coalesce(LOT.c.status, "in_stock") == where.status)
+    if where.expires_until is not None:
+        conditions.append(LOT.c.expires_on <= where.expires_until)
+    return conditions
+
+
+def _read(row: Row[Any]) -> LotRow:
+    return LotRow(
+        id=row.id,
+        area=row.area_id,
+        item=row.item,
+        maker=row.maker or "",
+        lot_number=row.lot_number,
+        received=row.received or "",
+        received_on=row.happened_on.isoformat(),
+        expires_on=row.expires_on.isoformat() if row.expires_on else "",
+        status=row.status or "in_stock",
+        lies_at=row.shelf or row.lies_at or "",
+        void=row.void,
+    )

@@ -1,0 +1,132 @@
+"""What is entered in stores: a lot received, a shelf named, and whatever happens to a lot. Plain forms."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from uuid import UUID
+
+from flask import abort, request, url_for
+from flask.typing import ResponseReturnValue
+
+from repairlog.intake.form import Choices
+from repairlog.records.queries.people import people_of
+from repairlog.records.queries.settings import areas
+from repairlog.records.queries.stores import LotRow, LotsWanted, lots_in_stores, shelves_in
+from repairlog.trade.area import Area
+from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.words import _
+
+routes = room("stores", __name__)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form:
+    """A form about a lot. `what`: its name in the address."""
+
+    what: str
+
+
+FORMS = {
+    "lot_moved": Form(what="move"),
+    "lot_counted": Form(what="count"),
+    "lot_used": Form(what="use"),
+    "lot_quarantined": Form(what="quarantine"),
+    "lot_released": Form(what="release"),
+    "lot_scrapped": Form(what="scrap"),
+}
+"""By kind of entry, the form of what happens to a lot."""
+
+
+@routes.route("/stores/receive", methods=["GET", "POST"])
+def receive() -> ResponseReturnValue:
+    """Receive a lot in one of the areas in which the asker may."""
+    return _opening("lot_received", _("Receive a lot"), _("Save the lot"))
+
+
+@routes.route("/stores/shelf", methods=["GET", "POST"])
+def shelf() -> ResponseReturnValue:
+    """Name a shelf, or a truck, where material lies."""
+    return _opening("shelf_made", _("Name a shelf or truck"), _("Save the shelf"))
+
+
+@routes.route("/stores/lots/<uuid:lot>/<what>", methods=["GET", "POST"])
+def page(lot: UUID, what: str) -> ResponseReturnValue:
+    """Enter what happens to that lot."""
+    kind = next((kind for kind, form in FORMS.items() if form.what == what), None)
+    if kind is None:
+        abort(404)
+    found, there, people, shelves = _around(lot)
+    part = Part(
+        name="stores",
+        kind=kind,
+        said={"lot": str(lot)},
+        choices={"did.person": people, "shelf": shelves},
+        labels={"happened": _("When")},
+    )
+    return entering(
+        Page(
+            template="stores/form.html",
+            parts=[part],
+            areas=there,
+            then=lambda _receipts: url_for("lots.one", lot=lot),
+            around={"lot": found, "title": _titles()[kind], "save": _("Save")},
+        )
+    )
+
+
+def _opening(kind: str, title: str, save: str) -> ResponseReturnValue:
+    who = asker()
+    with store().reading() as tx:
+        here = [area for area in areas(who.scope, tx) if who.may(kind, area=area.id)]
+        people = {(str(row.id), row.name) for area in here for row in people_of(who.scope, tx, area=area.id)}
+    part = Part(
+        name="stores",
+        kind=kind,
+        choices={
+            "area": [(str(area.id), area.name) for area in here],
+            "did.person": sorted(people, key=lambda each: each[1]),
+        },
+        labels={"happened": _("When")},
+        begins={"area": str(here[0].id)} if len(here) == 1 else {},
+    )
+    return entering(
+        Page(
+            template="stores/form.html",
+            parts=[part],
+            areas=here,
+            then=lambda receipts: _then(kind, receipts[0].id),
+            around={"lot": None, "title": title, "save": save},
+        )
+    )
+
+
+def _then(kind: str, id: UUID) -> str:
+    return url_for("lots.one", lot=id) if kind == "lot_received" else url_for("lots.page")
+
+
+def _around(lot: UUID) -> tuple[LotRow | None, list[Area], Choices, Choices]:
+    """The lot, its area, who may have worked there and its shelves; 404 for who asks to see what they may not."""
+    scope = asker().scope
+    with store().reading() as tx:
+        found = lots_in_stores(scope, tx, where=LotsWanted(lot=lot))
+        if not found:
+            if request.method == "GET":
+                abort(404)
+            return None, [], [], []
+        of = found[0].area
+        there = [area for area in areas(scope, tx) if area.id == of]
+        people = [(str(row.id), row.name) for row in people_of(scope, tx, area=of)]
+        shelves = [(str(row.id), row.name) for row in shelves_in(scope, tx, area=of)]
+    return found[0], there, people, shelves
+
+
+def _titles() -> dict[str, str]:
+    return {
+        "lot_moved": _("Move material of this lot"),
+        "lot_counted": _("Count this lot"),
+        "lot_used": _("Use it otherwise than in a repair"),
+        "lot_quarantined": _("Quarantine this lot"),
+        "lot_released": _("Release it from quarantine"),
+        "lot_scrapped": _("Scrap material of this lot"),
+    }

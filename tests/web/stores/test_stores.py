@@ -1,0 +1,130 @@
+"""Stores: what expires first stands first, a lot tells what happened to it and where it was used, forms enter it."""
+
+from __future__ import annotations
+
+import pytest
+
+from repairlog.web.stores import lots
+from repairlog.words import stores as words
+from tests.makers import book as m
+from tests.makers import stores as s
+from tests.makers.form_page import fill_in
+from tests.makers.site import site
+from tests.records.queries.test_leaks_plan import run
+from tests.web.everyone.read import link, rows_of, said_beside, text_of
+
+
+@pytest.fixture
+def supervisor(book):
+    return site(book).client(book.supervisor)
+
+
+def numbers(page):
+    return [row.split()[0] for row in rows_of(page)]
+
+
+def test_what_expires_first_stands_first_then_by_item_and_pages_follow(book, supervisor, monkeypatch):
+    monkeypatch.setattr(lots, "A_PAGE", 2)
+    late, soon = {"expires_on": "2027-01-01"}, {"expires_on": "2026-04-01"}
+    never = [s.received(book, lot_number=name, item=item) for name, item in (("N-2", "zinc"), ("N-1", "anode"))]
+    book.say(*never, s.received(book, lot_number="L-1", **late), s.received(book, lot_number="S-1", **soon))
+    first = supervisor.get("/stores").text
+    second = supervisor.get(link(first, "Further lots")).text
+    third = supervisor.get(link(second, "Further lots")).text
+    assert [numbers(page) for page in (first, second, third)] == [["S-1", "W-0118"], ["L-1", "N-1"], ["N-2"]]
+    assert link(third, "Further lots") == ""
+
+
+def test_the_filter_finds_by_item_maker_number_shelf_status_and_days(book, supervisor):
+    truck, clamps = s.shelf(book), s.received(book, maker="Brackwater Works", lot_number="C-30")
+    moved = s.moved(clamps["id"], shelf=truck["id"])
+    del moved["named"]
+    book.say(truck, clamps, moved, s.quarantined(clamps["id"]))
+    for asked in ("item=CLAMP", "maker=brack", "number=c-3", "shelf=truck", "status=quarantined"):
+        assert numbers(supervisor.get(f"/stores?{asked}").text) == ["C-30"], asked
+    assert numbers(supervisor.get("/stores?days=36500").text) == ["W-0118"]
+    assert numbers(supervisor.get("/stores?status=scrapped").text) == []
+    page = supervisor.get("/stores?days=soon&status=warm&area=ZZ").text
+    assert said_beside(page, "days") == "“soon” is no whole number of days up to 36500; it is left out for now."
+    assert said_beside(page, "status") == "There is no status “warm”; it is left out for now."
+    assert len(numbers(page)) == 2
+    file = supervisor.get(link(supervisor.get("/stores?item=clamp").text, "Take these away as CSV"))
+    assert 'C-30,"clamp, 3/4 in",Brackwater Works,Eastmarsh,Quarantined,,,Truck 4,24 each,2026-03-02' in file.text
+
+
+@pytest.mark.parametrize(
+    ("on", "said"),
+    [
+        ("2026-09-29", "30 Sep 2026, 1 day left"),
+        ("2026-09-30", "30 Sep 2026, today is its last day"),
+        ("2026-10-01", "30 Sep 2026, expired 1 day ago"),
+        ("2026-10-02", "30 Sep 2026, expired 2 days ago"),
+    ],
+)
+def test_days_left_are_told_from_the_day_of_reading(on, said):
+    assert words.until("2026-09-30", on=on) == said
+
+
+def test_a_lot_tells_what_happened_where_it_was_used_and_what_should_be_there(book, supervisor):
+    lot, leak = s.received(book), m.leak(book)
+    attempt = m.attempt(leak["id"], materials=[{"key": "m1", "lot": lot["id"], "used": "2"}])
+    book.say(lot, leak, attempt, s.used(lot["id"], "3 each"), s.counted(lot["id"], "18"))
+    page = supervisor.get(f"/stores/lots/{lot['id']}").text
+    text = text_of(page)
+    assert "Received 24 each Used in repairs 2 Used otherwise or scrapped 3" in text
+    assert "Should be there, by the book 19 Counted last 18, 4 Mar 2026" in text
+    assert link(page, "ES-26-0001") == f"/leaks/{leak['id']}"
+    assert (
+        "Material of a lot is used otherwise than in a repair How much, as counted: 3 each What for: training" in text
+    )
+    book.say(m.attempt(leak["id"], materials=[{"key": "m1", "lot": lot["id"], "used": "some"}]))
+    assert "by the book cannot be counted from what is written" in text_of(
+        supervisor.get(f"/stores/lots/{lot['id']}").text
+    )
+
+
+def test_a_leak_elsewhere_that_used_the_lot_is_not_told_to_who_may_not_see_it(book, supervisor):
+    leak = m.leak(book, area=book.other_area)
+    book.say(leak, m.attempt(leak["id"], happened="2026-03-04", materials=[{"key": "m1", "lot": book.lot}]))
+    page = supervisor.get(f"/stores/lots/{book.lot}").text
+    assert "HF-26" not in page
+    assert site(book).client(book.officer).get(f"/stores/lots/{book.lot}").text.count("HF-26-0001") == 1
+
+
+def test_each_form_enters_what_it_says(book, supervisor):
+    typed = {
+        "move": {"stores__named": "bay 3"},
+        "count": {"stores__amount": "20"},
+        "use": {"stores__amount": "1", "stores__used_for": "training"},
+        "quarantine": {"stores__reason": "torn"},
+        "release": {"stores__reason": "sound"},
+        "scrap": {"stores__amount": "1", "stores__reason": "torn"},
+    }
+    for what, boxes in typed.items():
+        address = f"/stores/lots/{book.lot}/{what}"
+        answer = fill_in(supervisor, address, stores__happened="2026-03-03", **boxes)
+        assert (answer.status_code, answer.location) == (303, f"/stores/lots/{book.lot}"), what
+    page = supervisor.get(f"/stores/lots/{book.lot}").text
+    assert (link(page, "Quarantine"), link(page, "Release")) == (f"/stores/lots/{book.lot}/quarantine", "")
+    told = text_of(supervisor.get(f"/stores/lots/{book.lot}").text)
+    assert told.count("3 Mar 2026") >= 6
+    received = fill_in(
+        supervisor, "/stores/receive", stores__item="primer", stores__lot_number="P-1", stores__happened="2026-03-03"
+    )
+    assert received.status_code == 303
+    shelf = fill_in(
+        supervisor, "/stores/shelf", stores__name="bay 9", stores__what="yard", stores__happened="2026-03-03"
+    )
+    assert (shelf.status_code, shelf.location) == (303, "/stores")
+    assert numbers(supervisor.get("/stores?number=P-1").text) == ["P-1"]
+
+
+@pytest.mark.parametrize("address", ["/stores", "/stores?item=clamp&shelf=bay"])
+def test_the_list_takes_as_many_statements_at_500_lots_as_at_one(book, supervisor, address):
+    counted = []
+    for more in (1, 499):
+        book.say(*(s.received(book) for _ in range(more)))
+        with run(book.store) as seen:
+            supervisor.get(address)
+        counted.append(len(seen))
+    assert counted[0] == counted[1]
