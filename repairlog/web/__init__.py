@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from repairlog.web.admin import (
+    areas,
     crews,
     instrument,
     instrument_said,
@@ -12,6 +13,7 @@ from repairlog.web.admin import (
     person_said,
     person_signs_in,
 )
+from repairlog.web.admin.first_hour import first_hour
 from repairlog.web.crew import (
     attachments,
     digs,
@@ -75,9 +77,10 @@ ADMIN = (
     instruments.routes,
     instrument.routes,
     instrument_said.routes,
+    areas.routes,
 )
 
-TODAY = (given_to_you, left_unfinished, calls_in, who_is_out, waits_for_you)
+TODAY = (first_hour, given_to_you, left_unfinished, calls_in, who_is_out, waits_for_you)
 """The parts of the page Today, in their order: a function and a template each, in the room of whoever reads it."""
 
 ROUTES = (

@@ -118,6 +118,12 @@ instrument_said.new GET 403   200         200      200            200      in
 instrument_said.new POST 403  303         303      303            403      in
 instrument_said.page GET 200  200         200      200            404      in
 instrument_said.page POST 303 303         303      303            403      in
+areas.page      GET     200   200         200      200            200      in
+areas.one       GET     200   200         200      200            404      in
+areas.new       GET     403   403         403      200            403      in
+areas.new       POST    403   403         403      303            403      in
+areas.cut_over  GET     403   403         403      200            404      in
+areas.cut_over  POST    403   403         403      303            403      in
 mine.page       GET     200   200         200      200            200      in
 mine.units      POST    302   302         302      302            302      in
 mine.password   POST    422   422         422      422            422      in
@@ -304,6 +310,11 @@ def _of_the_books(walk: Walk) -> dict[str, tuple[str, dict[str, Any]]]:
         "person_said.new": ("entry", {"name": "K. Ames", "happened": "2026-03-02", "id": m.new_id()}),
         "person_said.page": ("entry", m.qualified(walk.named["person"])),
         "crews.new": ("entry", m.crew(walk.site.book)),
+        "areas.new": (
+            "entry",
+            {"id": m.new_id(), "name": "Low Vale", "code": "LV", "zone": "America/Denver", "happened": "2026-01-05"},
+        ),
+        "areas.cut_over": ("entry", m.cut_over(walk.site.book.area)),
         "instrument_said.new": ("entry", m.instrument(walk.site.book)),
         "instrument_said.page": ("entry", m.checked(walk.named["instrument"])),
         "crews.change": ("entry", m.crew_changed(walk.named["crew"], name="Truck 5")),

@@ -63,6 +63,10 @@ ADDRESSES = {
     "adoptions.confirm": ("/rulebooks/areas/{area}/confirm/permanent",),
     "adoptions.working_days": ("/rulebooks/areas/{area}/working-days",),
     "adoptions.void": ("/rulebooks/areas/{area}/adopted/{sure}/void",),
+    "areas.page": ("/areas",),
+    "areas.one": ("/areas/{area}",),
+    "areas.new": ("/areas/new",),
+    "areas.cut_over": ("/areas/{area}/cut-over",),
     "mine.page": ("/mine",),
     "figures.page": ("/figures",),
     "figures.one": (

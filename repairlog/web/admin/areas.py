@@ -1,0 +1,167 @@
+"""Operating areas: a list of them, one with its settings and who has a role there, and what is said of one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from uuid import UUID
+
+from flask import abort, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+
+from repairlog.intake.measures import atmosphere_of
+from repairlog.records.queries.areas_listed import LeaksThere, counted, holders, leaks_there
+from repairlog.records.queries.crews import crews_of
+from repairlog.records.queries.settings import areas
+from repairlog.records.store import Tx
+from repairlog.trade.area import Area
+from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
+from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.books import Says, enters, operators_own, people_to_choose, told_of
+from repairlog.web.frame.pages import KEEP_THE_BOOKS
+from repairlog.words import _
+from repairlog.words import areas as words
+from repairlog.words.codes import word
+from repairlog.words.days import day
+
+routes = room("areas", __name__)
+
+NO_LEAKS = LeaksThere(open=0, all=0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """An area as the list tells of it. `atmosphere`: kilopascal absolute."""
+
+    area: Area
+    leaks: LeaksThere
+    atmosphere: Decimal
+
+
+@routes.get("/areas")
+def page() -> ResponseReturnValue:
+    """The asker's operating areas with their settings; with `as=csv` as a file."""
+    with store().reading() as tx:
+        rows = _rows(tx)
+    if csv_wanted():
+        return as_csv(name=_("areas"), areas=[row.area for row in rows], columns=_columns(), after=_after)
+    return render_template(
+        "admin/areas.html",
+        rows=rows,
+        words=words,
+        day=day,
+        file=csv_address(),
+        may_add=asker().may("area_opened", area=None),
+    )
+
+
+@routes.get("/areas/<uuid:area>")
+def one(area: UUID) -> ResponseReturnValue:
+    """That area: its settings, how far it has counted, who has a role there, its crews, and every entry about it."""
+    who = asker()
+    with store().reading() as tx:
+        row = next((row for row in _rows(tx) if row.area.id == area), None)
+        if row is None:
+            abort(404)
+        told = told_of(tx, area)
+        numbers = counted(who.scope, tx, area=area)
+        crews = crews_of(who.scope, tx, area=area)
+        people = holders(who.scope, tx, area=area, on=date.fromisoformat(who.on)) if who.holds(*KEEP_THE_BOOKS) else []
+    return render_template(
+        "admin/area.html",
+        row=row,
+        area=row.area,
+        of=told,
+        numbers=numbers,
+        crews=crews,
+        holders=people,
+        sees_people=who.holds(*KEEP_THE_BOOKS),
+        words=words,
+        word=word,
+        day=day,
+        ways=[(_("Set the cut-over day"), url_for("areas.cut_over", area=area))]
+        if who.may("cut_over_set", area=area)
+        else [],
+    )
+
+
+@routes.route("/areas/new", methods=["GET", "POST"])
+def new() -> ResponseReturnValue:
+    """Open an operating area."""
+    with store().reading() as tx:
+        clock, people = operators_own(tx), people_to_choose(tx)
+    return enters(
+        Says(
+            kind="area_opened",
+            heading=_("Add an operating area"),
+            save=_("Add the area"),
+            called="",
+            back=url_for("areas.page"),
+            then="/areas/{id}",
+            opens_to=asker().may("area_opened", area=None),
+            areas=[clock] if clock else (),
+            choices={"did.person": people},
+            labels={"happened": _("Since when it is run as an area of its own")},
+            begins={"zone": clock.zone if clock else ""},
+            first=("elevation", "lel_basis"),
+            hint=_(
+                "Leak numbers begin with the code and never change. The zone says which days count; from the height"
+                " follows the atmosphere by which pressures are read."
+            ),
+        )
+    )
+
+
+@routes.route("/areas/<uuid:area>/cut-over", methods=["GET", "POST"])
+def cut_over(area: UUID) -> ResponseReturnValue:
+    """Set the first day on which what is missing in a record of that area is raised."""
+    with store().reading() as tx:
+        row = next((row for row in _rows(tx) if row.area.id == area), None)
+        people = people_to_choose(tx)
+    if row is None and request.method == "GET":
+        abort(404)
+    return enters(
+        Says(
+            kind="cut_over_set",
+            heading=_("Set the cut-over day"),
+            save=_("Set the day"),
+            called=row.area.name if row else "",
+            back=url_for("areas.one", area=area),
+            then=url_for("areas.one", area=area),
+            opens_to=bool(row and asker().may("cut_over_set", area=area)),
+            areas=[row.area] if row else (),
+            said={"subject": str(area)},
+            choices={"did.person": people},
+            labels={"happened": _("When this was decided")},
+            first=("reason",),
+            told=[words.touched_by_cut_over(row.leaks.all)] if row else (),
+        )
+    )
+
+
+def _rows(tx: Tx) -> list[Row]:
+    there = leaks_there(asker().scope, tx)
+    return [
+        Row(area=each, leaks=there.get(each.id, NO_LEAKS), atmosphere=atmosphere_of(each))
+        for each in areas(asker().scope, tx)
+    ]
+
+
+def _after(tx: Tx, last: Row | None) -> Sequence[Row]:
+    return [] if last else _rows(tx)  # an operator has few: one page is all of them
+
+
+def _columns() -> Mapping[str, Callable[[Row], str | int]]:
+    return {
+        _("Area"): lambda row: row.area.name,
+        _("Code"): lambda row: row.area.code,
+        _("Time zone"): lambda row: row.area.zone,
+        _("Height"): lambda row: row.area.elevation,
+        _("Atmosphere, kPa absolute"): lambda row: f"{row.atmosphere.normalize():f}",
+        _("100 %LEL is, % methane"): lambda row: row.area.lel_basis,
+        _("Cut-over day"): lambda row: row.area.cut_over_on,
+        _("Open leaks"): lambda row: row.leaks.open,
+        _("Leaks"): lambda row: row.leaks.all,
+    }

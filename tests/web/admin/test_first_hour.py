@@ -1,0 +1,33 @@
+"""What an administrator of an empty book is led to, until the first leak."""
+
+from __future__ import annotations
+
+import re
+
+from tests.makers import book as m
+from tests.makers.site import site
+
+STEPS = re.compile(r'<li(?: class="(done)")?><a href="([^"]+)">')
+
+
+def steps(page: str) -> dict[str, bool]:
+    """By address, whether something is there already."""
+    return {address: bool(done) for done, address in STEPS.findall(page.partition('class="steps"')[2])}
+
+
+def test_an_administrator_of_an_empty_book_is_led_from_the_area_to_the_first_leak(book: m.Book) -> None:
+    client = site(book).client(book.everyone)
+    before = steps(client.get("/today").text)
+    assert list(before) == ["/areas", "/people", "/crews", "/rulebooks", "/instruments", "/leaks/new"]
+    assert before == dict.fromkeys(before, False) | {"/areas": True, "/people": True}
+    book.say(m.crew(book), m.instrument(book))
+    page = client.get("/today").text
+    assert {address for address, done in steps(page).items() if done} == {"/areas", "/people", "/crews", "/instruments"}
+    assert ("4 people" in page, "1 crew<" in page) == (True, True)
+
+
+def test_nobody_else_is_led_there_and_nobody_once_a_leak_is_in_the_book(book: m.Book) -> None:
+    there = site(book)
+    assert steps(there.client(book.officer).get("/today").text) == {}
+    book.say(m.leak(book))
+    assert steps(there.client(book.everyone).get("/today").text) == {}
