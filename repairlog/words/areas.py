@@ -45,3 +45,14 @@ def touched_by_cut_over(leaks: int) -> str:
         " on stay or come back. No entry changes.",
         number=leaks,
     ).format(number=leaks)
+
+
+def touched_by_settings(leaks: int) -> str:
+    """What putting an area's entries right would touch. `leaks`: how many the area has."""
+    return of_number(
+        "The {number} leak of this area is worked out again with it. What was sealed before stays as it was"
+        " understood.",
+        "The {number} leaks of this area are worked out again with it. What was sealed before stays as it was"
+        " understood.",
+        number=leaks,
+    ).format(number=leaks)

@@ -95,6 +95,10 @@ put_right.page  GET     403   200         200      403            404      in
 put_right.page  POST    403   303         303      403            403      in
 put_right.void  GET     403   200         200      403            404      in
 put_right.void  POST    403   303         303      403            403      in
+put_right.of_books GET  403   403         200      200            404      in
+put_right.of_books POST 403   403         303      303            403      in
+put_right.void_of_books GET 403 403       200      200            404      in
+put_right.void_of_books POST 403 403      303      303            403      in
 owed.page       GET     200   200         200      200            404      in
 figures.page    GET     200   200         200      200            200      in
 figures.one     GET     200   200         200      200            200      in
@@ -238,6 +242,9 @@ def walk(sqlite_store: Store) -> Walk:
     adopted, sure = m.adopted(book.area), m.confirmed(book.area)
     book.say(adopted, sure)
     named |= {"area": book.area, "rule": "permanent", "adopted": sure["id"]}
+    evaluation = m.qualified(str(book.crew.person))
+    book.say(evaluation)
+    named |= {"evaluation": evaluation["id"]}
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     kept = open_site.app.extensions["repairlog.files"]
@@ -290,6 +297,11 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         said = {"right-id": m.new_id(), "right-reason": "misread", "entry-leak": leak}
         said |= {"entry-did-0-key": "d1", "entry-did-0-person": str(walk.site.book.everyone.person)}
         return said | {"entry-happened": "2026-03-02", "entry-grade": f"C{m.new_id()[-8:]}"}
+    if endpoint == "put_right.of_books":  # a day that is another for each who sends it
+        said = {"right-id": m.new_id(), "right-reason": "misread", "entry-happened": "2026-01-05"}
+        said |= {"entry-subject": walk.named["person"]}
+        said |= {"entry-did-0-key": "d1", "entry-did-0-person": str(walk.site.book.everyone.person)}
+        return said | {"entry-task": f"install clamp {m.new_id()[-8:]}", "entry-until_on": "2027-01-05"}
     if endpoint == "call_steps.tap":
         return {"id": m.new_id(), "step": "on-site"}
     if endpoint in ("first_hour.undo", "call_steps.undo"):  # nobody's touch: a grade that the table's book began with
@@ -310,9 +322,16 @@ def _of_the_books(walk: Walk) -> dict[str, tuple[str, dict[str, Any]]]:
         "person_said.new": ("entry", {"name": "K. Ames", "happened": "2026-03-02", "id": m.new_id()}),
         "person_said.page": ("entry", m.qualified(walk.named["person"])),
         "crews.new": ("entry", m.crew(walk.site.book)),
+        "put_right.void_of_books": ("void", m.void(walk.named["evaluation"])),
         "areas.new": (
             "entry",
-            {"id": m.new_id(), "name": "Low Vale", "code": "LV", "zone": "America/Denver", "happened": "2026-01-05"},
+            {
+                "id": m.new_id(),
+                "name": "Low Vale",
+                "code": f"L{m.new_id()[-5:]}",
+                "zone": "America/Denver",
+                "happened": "2026-01-05",
+            },
         ),
         "areas.cut_over": ("entry", m.cut_over(walk.site.book.area)),
         "instrument_said.new": ("entry", m.instrument(walk.site.book)),
@@ -326,7 +345,8 @@ def answer(walk: Walk, who: str, endpoint: str, method: str) -> str:
     app = walk.site.app
     rule = next(each for each in app.url_map.iter_rules(endpoint) if method in (each.methods or ()))
     with app.test_request_context():
-        named = walk.named | {"said": SAID.get(endpoint, "")}
+        of_books = {"subject": walk.named["person"], "entry": walk.named["evaluation"]}
+        named = walk.named | (of_books if endpoint.endswith("of_books") else {}) | {"said": SAID.get(endpoint, "")}
         address = app.url_for(endpoint, **{name: named[name] for name in rule.arguments})
     # each from a place of their own: who fails to sign in too often is to wait
     came_from = {"environ_overrides": {"REMOTE_ADDR": f"127.0.1.{WHO.index(who)}"}}

@@ -23,6 +23,7 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     checks = [_check(meter["id"], "35 ppm CO", "34 ppm CO"), _check(meter["id"], "100 ppm-m", "98 ppm-m")]
     checks += [_check(meter["id"], "50 %LEL", "off the scale", result="not_good") | _kept("read")]
     required = rules(book)
+    qualified = m.qualified(crew, **evaluated)
     book.say(
         m.cut_over(book.other_area, reason="the new book begins"),
         *required,
@@ -33,7 +34,7 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         | {"area": book.area, "until_on": "2026-03-04"},
         {"kind": "person_left", "id": m.new_id(), "subject": guest, "happened": "2026-03-04"}
         | {"until_on": "2026-07-31", "reason": "the inspection is over"},
-        m.qualified(crew, **evaluated),
+        qualified,
         m.qualified(crew, task="squeeze off", evaluator_named="the maker's trainer"),
         m.unqualified(crew, task="squeeze off"),
         m.crew_changed(ids["crew"], company="Dale Pipe Co")
@@ -50,7 +51,8 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         {"kind": "instrument_retired", "id": m.new_id(), "subject": old["id"], "happened": "2026-02-27"}
         | {"reason": "sensor worn"},
     )
-    return {"meter": meter["id"], "guest": guest, "crew_leader": crew, "area": book.area, "sure": required[2]["id"]}
+    found = {"meter": meter["id"], "guest": guest, "crew_leader": crew, "area": book.area}
+    return found | {"sure": required[2]["id"], "evaluated": qualified["id"]}
 
 
 def rules(book: m.Book) -> list[dict[str, Any]]:

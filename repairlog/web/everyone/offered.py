@@ -87,7 +87,8 @@ def _this_leak(known: Known) -> Choices:
 
 
 def _sources(known: Known) -> Choices:
-    return [(str(each.id), _("Source {number}").format(number=each.number)) for each in known.story.leak.sources]
+    of = known.story.of_leak
+    return [(str(each.id), _("Source {number}").format(number=each.number)) for each in (of.sources if of else ())]
 
 
 def _digs(known: Known) -> Choices:

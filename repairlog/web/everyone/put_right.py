@@ -1,13 +1,14 @@
-"""Any entry of a leak is put right: corrected field by field, or made void, each with its reason. Nothing is lost."""
+"""Any entry of a leak, or of what the books keep, is put right: corrected field by field, or made void, each with its
+reason. Nothing is lost."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
-from flask import abort, request
+from flask import abort, request, url_for
 from flask.typing import ResponseReturnValue
 from wtforms import Form
 
@@ -22,12 +23,14 @@ from repairlog.records.post.chain import chain_of
 from repairlog.records.queries.leaks import leak_with_id
 from repairlog.records.queries.people import names_of
 from repairlog.records.queries.settings import areas
-from repairlog.records.story import Story, story_of
+from repairlog.records.store import Tx
+from repairlog.records.story import Story, story_of, story_of_book
 from repairlog.web.everyone.offered import choices_of, known_of, names_leaks
-from repairlog.web.everyone.righted import Target, as_raw, rights, target
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.books import book_of, page_of
 from repairlog.web.frame.entering import Call, Page, Part, entering
-from repairlog.web.frame.where import Where, leak_numbered, sheet_of, where_of
+from repairlog.web.frame.righted import Target, as_raw, rights, target
+from repairlog.web.frame.where import Where, leak_numbered, where_of
 from repairlog.words import _
 from repairlog.words.boxes import label
 from repairlog.words.story import tell
@@ -37,10 +40,14 @@ routes = room("put_right", __name__)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Righting:
-    """What a page that puts an entry right is about. `choices`: by path; `base`: the entry as its boxes held it when
-    the page was drawn; `present`: as they would hold it now."""
+    """What a page that puts an entry right is about. `called`: what the books call it; `back`: where its page is, with
+    what was saved; `touches`: what is worked out again with it. `choices`: by path; `base`: the entry as its boxes held
+    it when the page was drawn; `present`: as they would hold it now."""
 
     where: Where
+    called: str
+    back: Callable[[str], str]
+    touches: str
     story: Story | None
     target: Target
     kind: EntryKind
@@ -59,8 +66,30 @@ class Righting:
 
 @routes.route("/leaks/<uuid:leak>/entries/<uuid:entry>/right", methods=["GET", "POST"])
 def page(leak: UUID, entry: UUID) -> ResponseReturnValue:
-    """Correct any field of that entry: what is changed becomes a correction, what is not stays as it stands."""
-    about = _about(leak, entry)
+    """Correct any field of that entry of a leak."""
+    return _corrects(_about(_of_leak(leak), entry), entry)
+
+
+@routes.route("/leaks/<uuid:leak>/entries/<uuid:entry>/void", methods=["GET", "POST"])
+def void(leak: UUID, entry: UUID) -> ResponseReturnValue:
+    """Make that entry of a leak void; of a correction or a void: have it count no longer."""
+    return _voids(_about(_of_leak(leak), entry), entry)
+
+
+@routes.route("/books/<uuid:subject>/entries/<uuid:entry>/right", methods=["GET", "POST"])
+def of_books(subject: UUID, entry: UUID) -> ResponseReturnValue:
+    """Correct any field of that entry about a person, a crew, an instrument, an area or the like."""
+    return _corrects(_about(_of_book(subject), entry), entry)
+
+
+@routes.route("/books/<uuid:subject>/entries/<uuid:entry>/void", methods=["GET", "POST"])
+def void_of_books(subject: UUID, entry: UUID) -> ResponseReturnValue:
+    """Make that entry about one of these void; of a correction or a void: have it count no longer."""
+    return _voids(_about(_of_book(subject), entry), entry)
+
+
+def _corrects(about: Righting, entry: UUID) -> ResponseReturnValue:
+    """What is changed becomes a correction, what is not stays as it stands."""
     if about.kind.name == "void":
         abort(404)
     return entering(
@@ -77,10 +106,10 @@ def page(leak: UUID, entry: UUID) -> ResponseReturnValue:
                 ),
             ],
             areas=_areas(about),
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
+            otherwise=next(iter(about.where.areas), None),
+            then=lambda receipts: about.back(str(receipts[0].id)),
             around={
-                "leak": about.where.leak,
-                "title": about.title,
+                **_around(about),
                 "numbers": names_leaks(about.kind.name),
                 "drawn_at": about.target.newest if about.is_late else about.target.drawn_at,
                 "meanwhile": _meanwhile(about) if about.is_late else [],
@@ -95,32 +124,74 @@ def page(leak: UUID, entry: UUID) -> ResponseReturnValue:
     )
 
 
-@routes.route("/leaks/<uuid:leak>/entries/<uuid:entry>/void", methods=["GET", "POST"])
-def void(leak: UUID, entry: UUID) -> ResponseReturnValue:
-    """Make that entry void; of a correction or a void: have it count no longer."""
-    about = _about(leak, entry)
+def _voids(about: Righting, entry: UUID) -> ResponseReturnValue:
     return entering(
         Page(
             template="everyone/void.html",
             parts=[Part(name="void", kind="void", said={"entry": str(entry)}, without=("did",))],
             areas=about.where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            around={"leak": about.where.leak, "title": about.title, "kind": about.kind.name},
+            then=lambda receipts: about.back(str(receipts[0].id)),
+            around={**_around(about), "kind": about.kind.name},
             open_to_asker=about.may,
         )
     )
 
 
-def _about(leak: UUID, entry: UUID) -> Righting:
-    """404 where there is no such entry in that leak's story."""
-    where = where_of(leak)
+def _around(about: Righting) -> dict[str, Any]:
+    return {
+        "leak": about.where.leak,
+        "called": about.called,
+        "back": about.back(""),
+        "touches": about.touches,
+        "title": about.title,
+    }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Whose:
+    """In whose story the entry stands: a leak's, or that of one thing of the books."""
+
+    id: UUID
+    where: Where
+    called: str
+    back: Callable[[str], str]
+    touches: str
+    reads: Callable[[Tx], Story | None]
+
+
+def _of_leak(leak: UUID) -> Whose:
+    return Whose(
+        id=leak,
+        where=where_of(leak),
+        called="",
+        back=lambda saved: url_for("sheet.page", leak=leak, saved=saved or None),
+        touches="",
+        reads=lambda tx: story_of(asker().scope, tx, leak=leak),
+    )
+
+
+def _of_book(subject: UUID) -> Whose:
+    book = book_of(subject)
+    return Whose(
+        id=subject,
+        where=Where(leak=None, areas=book.areas, people=book.people),
+        called=book.called,
+        back=lambda saved: page_of(book.kind, subject, saved=saved),
+        touches=book.touches,
+        reads=lambda tx: story_of_book(asker().scope, tx, of=subject),
+    )
+
+
+def _about(whose: Whose, entry: UUID) -> Righting:
+    """404 where there is no such entry in that story."""
+    where = whose.where
     with store().reading() as tx:
         chain = chain_of(tx, entry)
         if not chain:
             abort(404)
         found = target(entry, chain, drawn_at=request.form.get("drawn_at", ""))
-        story = story_of(asker().scope, tx, leak=leak)
-        if found.root.id not in {each.entry.id for each in story.told} if story else found.subject != leak:
+        story = whose.reads(tx)
+        if found.root.id not in {each.entry.id for each in story.told} if story else found.subject != whose.id:
             abort(404)
         told = list(tell(story)) if story else []
         known = known_of(tx, where, story=story, told=told) if story else None
@@ -132,6 +203,9 @@ def _about(leak: UUID, entry: UUID) -> Righting:
     title = next((each.title for each in told if each.id == found.root.id), "")
     return Righting(
         where=where,
+        called=whose.called,
+        back=whose.back,
+        touches=whose.touches,
         story=story,
         target=found,
         kind=kind,

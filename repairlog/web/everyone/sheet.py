@@ -15,9 +15,9 @@ from repairlog.records.queries.calls import calls_of_leak
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.story import Story, story_of
 from repairlog.trade.dig import Dig
-from repairlog.web.everyone.righted import rights
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.files import files
+from repairlog.web.frame.righted import WaysToRight, ways_to_right
 from repairlog.words import _, story
 from repairlog.words import leaks as words
 from repairlog.words.addresses import address_of_leak
@@ -37,6 +37,7 @@ def page(leak: UUID) -> ResponseReturnValue:
     if row is None or told is None:
         abort(404)
     entries = story.tell(told, units=liked, at=asker().at)
+    to_right = _to_right(row, told)
     return render_template(
         "everyone/sheet.html",
         leak=row,
@@ -49,8 +50,8 @@ def page(leak: UUID) -> ResponseReturnValue:
         saved=_saved(told, entries),
         actions=list(_actions(row, told)),
         of_attempt={**_of_attempts(row, told), **_of_digs(row, told)},
-        of_entry=_of_entries(row, told),
-        of_righting=_of_rightings(row, told),
+        of_entry=to_right.of_entry,
+        of_righting=to_right.of_righting,
         set_aside=_ways_to_set_aside(row, told),
         files=dict(_files(told)),
         due=story.due_next(told, at=asker().at),
@@ -88,34 +89,13 @@ def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
     yield from ((name, address) for kind, name, address in offered if asker().may(kind, area=row.area))
 
 
-def _of_entries(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
-    """By entry that stands, the ways to put it right, where the asker may."""
-    may = rights(told, area=row.area)
-    return {
-        each.entry.id: [
-            (_("Put right"), url_for("put_right.page", leak=row.id, entry=each.entry.id)),
-            (_("Make void"), url_for("put_right.void", leak=row.id, entry=each.entry.id)),
-        ]
-        for each in told.told
-        if each.entry.void is None and may(each.entry, each.entry)
-    }
-
-
-def _of_rightings(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
-    """By correction or void that counts, the ways to put that right in turn, where the asker may."""
-    may = rights(told, area=row.area)
-    found: dict[UUID, list[tuple[str, str]]] = {}
-    for of in told.told:
-        every = [*of.corrections, *of.undone, *of.rightings, *([of.voided_by] if of.voided_by else [])]
-        for each in every:
-            if each.void is None and may(each, of.entry):
-                takes_back = url_for("put_right.void", leak=row.id, entry=each.id)
-                if each.kind == "void":
-                    found[each.id] = [(_("Restore"), takes_back)]
-                else:
-                    rights_it = url_for("put_right.page", leak=row.id, entry=each.id)
-                    found[each.id] = [(_("Put this right"), rights_it), (_("Take it back"), takes_back)]
-    return found
+def _to_right(row: LeakRow, told: Story) -> WaysToRight:
+    return ways_to_right(
+        told,
+        area=row.area,
+        right=lambda entry: url_for("put_right.page", leak=row.id, entry=entry),
+        void=lambda entry: url_for("put_right.void", leak=row.id, entry=entry),
+    )
 
 
 def _further(row: LeakRow, told: Story) -> list[tuple[str, str, str]]:

@@ -10,19 +10,24 @@ from typing import Any
 from urllib.parse import urlencode
 from uuid import UUID
 
-from flask import abort, request
+from flask import abort, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
 from repairlog.intake.form import Choices
 from repairlog.records.beside.preferred import preferred_units
-from repairlog.records.queries.people_listed import ListedPerson, WantedPeople, people_listed
-from repairlog.records.queries.settings import areas, operator_zone
+from repairlog.records.queries.areas_listed import leaks_there
+from repairlog.records.queries.named import named
+from repairlog.records.queries.people_listed import ListedPerson, WantedPeople, people_listed, person_seen
+from repairlog.records.queries.settings import areas, operator_zone, subjects
 from repairlog.records.store import Tx
 from repairlog.records.story import Story, story_of_book
 from repairlog.trade.area import USUAL_LEL_BASIS, Area
-from repairlog.web.frame.asking import asker
+from repairlog.web.frame.asking import asker, store
 from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.first import first_page
+from repairlog.web.frame.righted import WaysToRight, ways_to_right
+from repairlog.words import areas as words
 from repairlog.words.story import Telling, tell
 
 MOST_CHOICES = 2000
@@ -32,11 +37,12 @@ MOST_CHOICES = 2000
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
     """One thing of the books: its `story`, the `entries` of it as they are told, the newest first, and the one that
-    was just `saved`."""
+    was just `saved`; `to_right`: what of it the asker may put right."""
 
     story: Story
     entries: Sequence[Telling]
     saved: Telling | None
+    to_right: WaysToRight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,8 +79,17 @@ def told_of(tx: Tx, of: UUID) -> Told:
         abort(404)
     entries = tell(story, units=preferred_units(tx, asker().actor.person))
     id = as_id(request.args.get("saved", ""))
-    saved = next((entry for entry in entries if entry.id == id), None)
-    return Told(story=story, entries=entries[::-1], saved=saved)
+    first = {righting.id: each.entry.id for each in story.told for righting in (*each.corrections, *each.undone)}
+    first |= {each.voided_by.id: each.entry.id for each in story.told if each.voided_by}
+    saved = next((entry for entry in entries if id and entry.id == first.get(id, id)), None)
+    rows = subjects(asker().scope, tx, ids=[of])
+    to_right = ways_to_right(
+        story,
+        area=next((row.area or row.id for row in rows if row.kind in PAGES and row.kind != "person"), None),
+        right=lambda entry: url_for("put_right.of_books", subject=of, entry=entry),
+        void=lambda entry: url_for("put_right.void_of_books", subject=of, entry=entry),
+    )
+    return Told(story=story, entries=entries[::-1], saved=saved, to_right=to_right)
 
 
 def enters(says: Says) -> ResponseReturnValue:
@@ -108,6 +123,57 @@ def enters(says: Says) -> ResponseReturnValue:
             },
         )
     )
+
+
+PAGES = {
+    "person": ("person.page", "person"),
+    "crew": ("crews.one", "crew"),
+    "instrument": ("instrument.page", "instrument"),
+    "area": ("areas.one", "area"),
+}
+"""By kind of subject, the page that tells of one, and what its address names it by."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Book:
+    """One thing of the books, where an entry about it is put right. `areas`: its own, else the operator's clock.
+    `touches`: what is worked out again with it."""
+
+    kind: str
+    called: str
+    areas: Sequence[Area]
+    people: Choices
+    touches: str
+
+
+def book_of(subject: UUID) -> Book:
+    """That thing; 404 for who asks to see one that they may not, or that is not there. For who sends something about
+    it all the same it has no areas: what they typed is kept."""
+    scope = asker().scope
+    with store().reading() as tx:
+        name = person_seen(scope, tx, person=subject)
+        row = next((each for each in subjects(scope, tx, ids=[subject]) if each.kind in PAGES), None)
+        clock, people = operators_own(tx), people_to_choose(tx)
+        if name is not None:
+            return Book(kind="person", called=name, areas=[clock] if clock else (), people=people, touches="")
+        area = next((each for each in areas(scope, tx) if row and each.id == (row.area or row.id)), None)
+        if row is None or area is None:
+            if request.method == "GET":
+                abort(404)
+            return Book(kind="", called="", areas=(), people=(), touches="")
+        called = named(scope, tx, ids=[subject])[subject].called
+        there = leaks_there(scope, tx).get(area.id)
+    touches = words.touched_by_settings(there.all if there else 0) if row.kind == "area" else ""
+    return Book(kind=row.kind, called=called, areas=[area], people=people, touches=touches)
+
+
+def page_of(kind: str, subject: UUID, *, saved: str = "") -> str:
+    """The address of the page that tells of it, with what was just saved; the first page for a kind that has none."""
+    if kind not in PAGES:
+        return first_page()
+    endpoint, name = PAGES[kind]
+    values: dict[str, Any] = {name: subject} | ({"saved": saved} if saved else {})
+    return url_for(endpoint, **values)
 
 
 def then(at: str, **saved: str) -> str:

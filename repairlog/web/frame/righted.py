@@ -18,6 +18,7 @@ from repairlog.records.queries.private import Private
 from repairlog.records.story import Story
 from repairlog.trade.accepted import acceptance
 from repairlog.web.frame.asking import asker
+from repairlog.words import _
 
 Raw = dict[str, Any]
 
@@ -113,3 +114,34 @@ def rights(story: Story, *, area: UUID | None) -> Callable[[Standing, Standing],
         return may_put_right(who.actor, ask)
 
     return may
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaysToRight:
+    """What the asker may put right on a story's page: by entry that stands, and by correction or void that counts, the
+    name and address of each way."""
+
+    of_entry: Mapping[UUID, Sequence[tuple[str, str]]]
+    of_righting: Mapping[UUID, Sequence[tuple[str, str]]]
+
+
+def ways_to_right(
+    story: Story, *, area: UUID | None, right: Callable[[UUID], str], void: Callable[[UUID], str]
+) -> WaysToRight:
+    """`area`: of the subject; None where it belongs to none. `right`, `void`: the addresses of the pages by which an
+    entry is corrected or made void."""
+    may = rights(story, area=area)
+    of_entry = {
+        each.entry.id: [(_("Put right"), right(each.entry.id)), (_("Make void"), void(each.entry.id))]
+        for each in story.told
+        if each.entry.void is None and may(each.entry, each.entry)
+    }
+    of_righting: dict[UUID, list[tuple[str, str]]] = {}
+    for of in story.told:
+        every = [*of.corrections, *of.undone, *of.rightings, *([of.voided_by] if of.voided_by else [])]
+        for each in (each for each in every if each.void is None and may(each, of.entry)):
+            if each.kind == "void":
+                of_righting[each.id] = [(_("Restore"), void(each.id))]
+            else:
+                of_righting[each.id] = [(_("Put this right"), right(each.id)), (_("Take it back"), void(each.id))]
+    return WaysToRight(of_entry=of_entry, of_righting=of_righting)
