@@ -13,7 +13,7 @@ from repairlog.web.admin import (
     person_said,
     person_signs_in,
 )
-from repairlog.web.admin.first_hour import first_hour
+from repairlog.web.admin.to_begin_with import to_begin_with
 from repairlog.web.crew import (
     attachments,
     digs,
@@ -80,7 +80,7 @@ ADMIN = (
     areas.routes,
 )
 
-TODAY = (first_hour, given_to_you, left_unfinished, calls_in, who_is_out, waits_for_you)
+TODAY = (to_begin_with, given_to_you, left_unfinished, calls_in, who_is_out, waits_for_you)
 """The parts of the page Today, in their order: a function and a template each, in the room of whoever reads it."""
 
 ROUTES = (

@@ -12,7 +12,7 @@ from sqlalchemy import Table, func, or_, select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import PERSON, ROLE
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.worked import AREA_COUNTER, CALL_COUNTER, LEAK
 
 
@@ -48,7 +48,7 @@ def leaks_there(scope: Scope, tx: Tx) -> Mapping[UUID, LeaksThere]:
     """By area in scope, how many leaks it has; areas without any are left out."""
     rows = (
         select(LEAK.c.area_id, LEAK.c.status, func.count().label("leaks"))
-        .where(within(scope, LEAK.c.area_id))
+        .where(sees_leak(scope, LEAK))
         .group_by(LEAK.c.area_id, LEAK.c.status)
     )
     found: dict[UUID, LeaksThere] = {}

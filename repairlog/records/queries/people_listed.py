@@ -10,11 +10,12 @@ from datetime import date
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, and_, exists, func, or_, select
+from sqlalchemy import ColumnElement, and_, exists, false, func, or_, select, true
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, CREW_MEMBER, PERSON, QUALIFICATION, ROLE
+from repairlog.records.tables.by_company import people_of_company
 from repairlog.records.tables.within import within
 from repairlog.trade.person import Qualification
 
@@ -64,8 +65,8 @@ def people_listed(
     scope: Scope, tx: Tx, *, asked: WantedPeople, after: tuple[str, UUID] | None, most: int
 ) -> list[ListedPerson]:
     """The people that are asked for, by name; at most `most`, after that name and id. For a scope of areas those who
-    have a role there or in every area, and those who have none at all."""
-    if not scope.every_area and not scope.areas:
+    have a role there or in every area, and those who have none at all; for one of a company's work, its people."""
+    if scope.sees_nothing:
         return []
     rows = select(PERSON).where(~PERSON.c.void, _seen(scope), *_conditions(asked))
     if after is not None:
@@ -82,7 +83,7 @@ def people_listed(
 
 def person_seen(scope: Scope, tx: Tx, *, person: UUID) -> str | None:
     """What that person is called, added in error or not; None where they are not among those whom the scope shows."""
-    if not scope.every_area and not scope.areas:
+    if scope.sees_nothing:
         return None
     found: str | None = tx.connection.execute(select(PERSON.c.name).where(PERSON.c.id == person, _seen(scope))).scalar()
     return found
@@ -91,7 +92,7 @@ def person_seen(scope: Scope, tx: Tx, *, person: UUID) -> str | None:
 def qualifications_of(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> Mapping[UUID, list[Qualification]]:
     """The qualifications of these people, by person; none for a scope that sees nothing."""
     found: defaultdict[UUID, list[Qualification]] = defaultdict(list)
-    if not scope.every_area and not scope.areas:
+    if scope.sees_nothing:
         return found
     rows = select(QUALIFICATION).where(QUALIFICATION.c.person_id.in_(ids))
     for row in tx.connection.execute(rows.order_by(QUALIFICATION.c.from_on, QUALIFICATION.c.entry_id)):
@@ -138,11 +139,14 @@ def _in_crews(scope: Scope, tx: Tx, which: ColumnElement[bool]) -> list[InCrew]:
 
 
 def _seen(scope: Scope) -> ColumnElement[bool]:
+    """Of a part that is one company's work, the people who are or were of that company."""
     if scope.every_area:
-        return PERSON.c.id.is_not(None)
+        return true()
     there = or_(ROLE.c.area_id.is_(None), ROLE.c.area_id.in_(scope.areas))
     any_role = select(ROLE.c.person_id)
-    return or_(PERSON.c.id.in_(select(ROLE.c.person_id).where(there)), PERSON.c.id.not_in(any_role))
+    whole = [PERSON.c.id.in_(select(ROLE.c.person_id).where(there)), PERSON.c.id.not_in(any_role)]
+    theirs = [PERSON.c.id.in_(people_of_company(company)) for company in sorted(scope.companies)]
+    return or_(false(), *(whole if scope.areas else ()), *theirs)
 
 
 def _conditions(asked: WantedPeople) -> list[ColumnElement[bool]]:

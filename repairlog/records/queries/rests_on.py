@@ -13,7 +13,7 @@ from sqlalchemy import Select, and_, func, literal, select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ABOUT, ENTRY, OF_ROWS
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.worked import GAP, LEAK
 
 _PEOPLE = OF_ROWS["repair_attempted", "people"]
@@ -62,7 +62,7 @@ def done_by(scope: Scope, tx: Tx, *, person: UUID) -> list[DoneRow]:
         select(_PEOPLE.c.task, func.count().label("times"), func.max(ENTRY.c.happened_on).label("last_on"))
         .join(ENTRY, ENTRY.c.id == _PEOPLE.c.entry_id)
         .join(LEAK, LEAK.c.id == ENTRY.c.subject_id)
-        .where(_PEOPLE.c.person_id == person, _PEOPLE.c.task.is_not(None), ~ENTRY.c.void, within(scope, LEAK.c.area_id))
+        .where(_PEOPLE.c.person_id == person, _PEOPLE.c.task.is_not(None), ~ENTRY.c.void, sees_leak(scope, LEAK))
         .group_by(_PEOPLE.c.task)
         .order_by(_PEOPLE.c.task)
     )
@@ -100,7 +100,7 @@ def _of_leaks(scope: Scope, what: Any) -> Select[Any]:
         ENTRY.c.happened_on.label("on"),
         what,
         GAP.c.code.label("gap"),
-    ).where(~ENTRY.c.void, within(scope, LEAK.c.area_id))
+    ).where(~ENTRY.c.void, sees_leak(scope, LEAK))
 
 
 def _newest(rows: Select[Any], most: int) -> Select[Any]:

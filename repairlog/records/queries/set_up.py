@@ -9,6 +9,7 @@ from sqlalchemy import exists, func, select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, INSTRUMENT, PERSON
+from repairlog.records.tables.seen import sees_call, sees_leak
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import CALL, LEAK, LOT
 
@@ -26,7 +27,7 @@ class SetUp:
 
 def set_up(scope: Scope, tx: Tx) -> SetUp | None:
     """How far the asker's part of the book is set up; None for a scope that sees nothing."""
-    if not scope.every_area and not scope.areas:
+    if scope.sees_nothing:
         return None
     counts = {
         name: select(func.count()).select_from(of).where(~of.c.void, *seen).scalar_subquery().label(name)
@@ -37,7 +38,8 @@ def set_up(scope: Scope, tx: Tx) -> SetUp | None:
             ("lots", LOT, (within(scope, LOT.c.area_id),)),
         )
     }
-    leaks, calls = (exists(select(of.c.id).where(within(scope, of.c.area_id))) for of in (LEAK, CALL))
+    leaks = exists(select(LEAK.c.id).where(sees_leak(scope, LEAK)))
+    calls = exists(select(CALL.c.id).where(sees_call(scope, CALL)))
     row = tx.connection.execute(select(*counts.values(), (leaks | calls).label("in_use"))).one()
     return SetUp(
         people=row.people, crews=row.crews, instruments=row.instruments, lots=row.lots, in_use=bool(row.in_use)

@@ -28,14 +28,14 @@ class Step:
     done: bool = False
 
 
-def first_hour(tx: Tx, who: Asker) -> dict[str, Any] | None:
+def to_begin_with(tx: Tx, who: Asker) -> dict[str, Any] | None:
     """What to do next, for whoever may add people in every area; None once the book holds a leak or a call."""
     if not who.may("person_added", area=None):
         return None
     within, there = areas(who.scope, tx), set_up(who.scope, tx)
     if there is None or there.in_use:
         return None
-    return {"template": "admin/first_hour.html", "steps": list(_steps(within, there))}
+    return {"template": "admin/to_begin_with.html", "steps": list(_steps(within, there))}
 
 
 def _steps(within: list[Area], there: SetUp) -> Iterator[Step]:
