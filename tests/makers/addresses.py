@@ -38,7 +38,7 @@ ADDRESSES = {
     "owed.page": ("/leaks/{ended}/owed", "/leaks/{longest}/owed?rulebook=us-guide"),
     "put_right.page": ("/leaks/{ended}/entries/{visit}/right", "/leaks/{ended}/entries/{attempt}/right"),
     "put_right.void": ("/leaks/{ended}/entries/{attempt}/void",),
-    "put_right.of_books": ("/books/{area}/entries/{area}/right", "/books/{crew_leader}/entries/{evaluated}/right"),
+    "put_right.of_books": ("/books/{meter}/entries/{meter}/right", "/books/{crew_leader}/entries/{evaluated}/right"),
     "put_right.void_of_books": ("/books/{meter}/entries/{meter}/void",),
     "records.page": ("/records?by=ended&from=2026-01-01", "/records?crew=none&notes=dog&street=nowhere&by=dusk"),
     "records.stories": ("/records/stories", "/records/stories?street=nowhere"),

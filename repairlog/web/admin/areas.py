@@ -74,6 +74,7 @@ def one(area: UUID) -> ResponseReturnValue:
         row=row,
         area=row.area,
         of=told,
+        on=who.on,
         numbers=numbers,
         crews=crews,
         holders=people,

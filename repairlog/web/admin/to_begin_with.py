@@ -63,9 +63,11 @@ def _steps(within: list[Area], there: SetUp) -> Iterator[Step]:
         there=_counted(there.crews, of_number("{number} crew", "{number} crews", number=there.crews)),
     )
     yield Step(
-        name=_("Look at the rulebook of your authority"),
+        name=_("Adopt the rulebook of your authority"),
         address=url_for("rulebooks.page"),
         why=_("It says what each grade calls for. Until a rule is confirmed with its text, its days are proposed."),
+        there=", ".join(dict.fromkeys(each.rulebook for area in within for each in area.adoptions)),
+        done=any(area.adoptions for area in within),
     )
     yield Step(
         name=_("Put your instruments on the books"),
