@@ -22,9 +22,10 @@ from repairlog.entries.moments import read_moment
 from repairlog.records.rebuild import check
 from repairlog.records.store import open_store
 from repairlog.records.store.migrate import migrate
-from repairlog.records.tables import beside, facts, journal, worked
+from repairlog.records.tables import beside, due, facts, journal, worked
 from repairlog.records.verify import verify
 from repairlog.settings import Settings
+from repairlog.trade.rulebook import to_be_confirmed
 from tests.makers.copies import changed, copy_of, rows
 from tests.makers.rulebooks import RULEBOOKS
 from tests.makers.site import TOKEN
@@ -235,3 +236,16 @@ def test_the_passwords_are_those_of_the_file_and_differ(demo_book):
     told = passwords_told(shipped.demo())
     assert told == {each["name"]: each["password"] for each in demo_book.sign_ins}
     assert len(set(told.values())) == len(told)
+
+
+def test_limits_lateness_and_proposed_days_are_all_seen(store):
+    """All but two rules are confirmed against an invented manual; a re-evaluation was passed over."""
+    on = datetime.now(UTC).date()
+    owed = [row for row in rows(store, due.DUE_ITEM) if row["settled_on"] is None and row["rule"]]
+    seen = Counter("proposed" if not row["firm"] else "late" if row["due_on"] < on else "limit" for row in owed)
+    assert seen.keys() == {"proposed", "late", "limit"}
+    assert seen["late"] < 3
+    assert {row["rule"] for row in owed if not row["firm"]} <= {"re-evaluate-3", "follow-up-1"}
+    asked = {row["rule"] for row in rows(store, facts.OF_KIND["rule_confirmed"])}
+    guide = RULEBOOKS.offered()["us-guide"]
+    assert {rule.id for _kind, rule in to_be_confirmed(guide)} - asked == {"re-evaluate-3", "follow-up-1"}

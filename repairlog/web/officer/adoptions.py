@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from uuid import UUID
@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 from flask import abort, render_template, request, url_for
 from flask.typing import ResponseReturnValue
+from wtforms import Form
 
 from repairlog.entries.ids import read_id
 from repairlog.intake.form import Choices
@@ -23,6 +24,7 @@ from repairlog.trade.area import Area
 from repairlog.trade.rulebook import Rulebook, to_be_confirmed
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.told import Told
 from repairlog.web.officer.foreseen import what_would_change
 from repairlog.words import _
 from repairlog.words.days import day
@@ -156,6 +158,7 @@ def confirm(area: UUID, rule: str) -> ResponseReturnValue:
             parts=[part],
             areas=[of.area] if of.area else [],
             then=lambda receipts: _next(area, following, saved=receipts[0]),
+            ready=_on_the_page,
             around={"of": of, "area": of.area, "rule": told, "left": len(waiting), "day": day}
             | {"before": [each for each in of.read if each.rule == rule]},
         )
@@ -212,6 +215,12 @@ def _place(every: Sequence[object], rule: str) -> int:
 
 def _area(area: UUID, *, saved: Receipt) -> str:
     return url_for("adoptions.page", area=area, saved=saved.id)
+
+
+def _on_the_page(forms: Mapping[str, Form], told: Told) -> None:
+    """Where the document was carried on, its page is all that is left to type."""
+    if request.method == "GET" and forms["confirm"]["document"].data:
+        told.focus = forms["confirm"]["page"].id
 
 
 def _next(area: UUID, rule: str, *, saved: Receipt) -> str:

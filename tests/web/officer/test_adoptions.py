@@ -78,6 +78,7 @@ def test_one_rule_after_the_other_is_confirmed_with_the_document_and_the_day_car
     following = officer.get(first.location).text
     assert 'value="manual, revision 7"' in following
     assert 'value="2026-03-05"' in following
+    assert "autofocus" in following[following.index('name="confirm-page"') - 300 :][:600]
     last = confirm(book, officer, "permanent", page="4-13")
     assert last.location.startswith(of(book, "?saved="))
     page = text_of(officer.get(of(book)).text)
