@@ -15,6 +15,7 @@ IDLE_HOURS = "REPAIRLOG_IDLE_HOURS"
 BLOBS = "REPAIRLOG_BLOBS"
 UPLOAD_MB = "REPAIRLOG_UPLOAD_MB"
 RULEBOOKS = "REPAIRLOG_RULEBOOKS"
+PRIVATE_DAYS = "REPAIRLOG_PRIVATE_DAYS"
 
 USUAL_IDLE_HOURS = "12"
 USUAL_UPLOAD_MB = "25"
@@ -36,7 +37,8 @@ class Settings:
     cookies say so and what the proxy says of a request is believed. `idle`: how
     long a sign-in may lie unused before it ends. `blobs`: the folder of pictures and other files, None for the usual
     one; `upload_mb`: the largest of them that is taken, in millions of bytes. `rulebooks`: the folder of the operator's
-    own rulebook files, None where there is none."""
+    own rulebook files, None where there is none. `private_days`: how many days callers' personal data is kept, None
+    where the operator has not said."""
 
     database_url: str
     https: bool = False
@@ -44,6 +46,7 @@ class Settings:
     blobs: Path | None = None
     upload_mb: int = int(USUAL_UPLOAD_MB)
     rulebooks: Path | None = None
+    private_days: int | None = None
 
     @property
     def files(self) -> Path:
@@ -63,6 +66,7 @@ def read_settings(environment: Mapping[str, str], *, database_url: str | None = 
         blobs=Path(environment[BLOBS]) if environment.get(BLOBS) else None,
         upload_mb=_whole(UPLOAD_MB, environment.get(UPLOAD_MB, USUAL_UPLOAD_MB), most=500),
         rulebooks=_folder(RULEBOOKS, environment.get(RULEBOOKS, "")),
+        private_days=_whole(PRIVATE_DAYS, kept, most=36_500) if (kept := environment.get(PRIVATE_DAYS)) else None,
     )
 
 

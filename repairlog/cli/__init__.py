@@ -30,6 +30,7 @@ SUBCOMMANDS = {
     "upgrade": Subcommand("repairlog.cli.upgrade:upgrade", _("Bring a book of an older release to this one.")),
     "files": Subcommand("repairlog.cli.files:files", _("Say which files no entry names, and delete them.")),
     "import": Subcommand("repairlog.cli.import_list:import_list", _("Take an old list of leaks or repairs in.")),
+    "privacy": Subcommand("repairlog.cli.privacy:privacy", _("Say which personal data is due to go, and remove it.")),
     "rules": Subcommand("repairlog.cli.rules:command", _("Check, list and print rulebooks.")),
     "figure": Subcommand("repairlog.cli.figure:figure", _("Work out one figure, such as a converted pressure.")),
 }

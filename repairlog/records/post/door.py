@@ -136,7 +136,7 @@ def _write_beside(tx: Tx, drafts: Sequence[Draft], on: Ground, *, at: datetime) 
         for path, value, salt in each.private
     ]
     if private:
-        change.puts[beside.PRIVATE_VALUE] = [{**row, "removed_on": None} for row in private]
+        change.puts[beside.PRIVATE_VALUE] = [{**row, "removed_on": None, "removed_because": None} for row in private]
     if on.marked:
         because = read_id(drafts[0].id)
         change.puts[beside.STALE] = [{"subject_id": id, "stale_since": at, "because_id": because} for id in on.marked]

@@ -16,6 +16,7 @@ PRIVATE_VALUE = table(
     Column("salt", LargeBinary(32), comment="its salt; none once the value is removed"),
     Column("value", Text, comment="the value; none once it is removed"),
     Column("removed_on", Date, comment="the day on which it was removed"),
+    Column("removed_because", Text, comment="why it was removed"),
     Index(None, "digest"),
     comment="personal data that must be able to go",
 )
