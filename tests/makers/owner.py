@@ -21,7 +21,7 @@ def drop_triggers(store: Store) -> None:
             for name in found:
                 tx.connection.execute(text(f"DROP TRIGGER {name}"))
         else:
-            for table in ("journal", "head"):
+            for table in ("journal", "head", "rulebook_text"):
                 tx.connection.execute(text(f"ALTER TABLE {table} DISABLE TRIGGER USER"))
 
 

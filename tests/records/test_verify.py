@@ -270,3 +270,19 @@ def test_a_head_that_was_taken_away_is_named_and_nothing_can_be_told_of_it(open_
     assert verify(store).problems == (Problem(code="head_missing", stands="0", should="1"),)
     with pytest.raises(HeadMissing):
         head(store)
+
+
+def test_the_text_of_an_adopted_rulebook_that_is_another_or_gone_is_named(store):
+    """A rulebook that extends another: what is extended is kept, too, and missed."""
+    made = book.opened(store)
+    proposal = {"rulebook": "saltmarsh-proposal", "digest": book.PROPOSAL, "although_proposed": "yes"}
+    made.say(book.adopted(made.area, **proposal), book.leak(made))
+    assert verify(store).problems == ()
+    drop_triggers(store)
+    do(store, "UPDATE rulebook_text SET text = text || '#' WHERE id = 'saltmarsh-practice'")
+    (altered,) = verify(store).problems
+    assert (altered.code, altered.index, altered.should) == ("rulebook_altered", None, book.PRACTICE)
+    do(store, "DELETE FROM rulebook_text WHERE id = 'saltmarsh-practice'")
+    assert [(each.code, each.should) for each in verify(store).problems] == [("rulebook_missing", book.PRACTICE)]
+    do(store, "DELETE FROM rulebook_text")
+    assert [(each.code, each.should) for each in verify(store).problems] == [("rulebook_missing", book.PROPOSAL)]

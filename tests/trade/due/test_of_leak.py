@@ -138,3 +138,9 @@ def test_an_adopted_proposal_is_raised_and_nothing_else_is() -> None:
     (entry,) = story(said)
     gap = Gap(code="proposed_rulebook_adopted", entry=entry.id, facts={"named": "saltmarsh-proposal"})
     assert adoption_gaps([entry, *story(m.adopted(str(AREA)))]) == [gap]
+
+
+def test_a_rule_confirmed_in_another_text_does_not_count_where_this_one_says_something_else() -> None:
+    on = (adopted(EARLY, m.PRACTICE, "2020-01-01"),)
+    of_the_other = Confirmed(digest=m.PROPOSAL, rule="repair-2", on="2026-03-01")
+    assert asked(GRADED, on=on, confirmed=(of_the_other,))[0][3] == PRACTICE

@@ -141,6 +141,8 @@ def test_a_sheet_says_what_is_due_next_and_each_thing_beside_its_entry(book, gra
         ("repair", "proposed 3 Jun 2027, not confirmed", False),
     ]
     assert [row.task for row in listed if str(row.leak) == graded[0]] == ["re_evaluate", "restore", "repair"]
+    a_year_on = due_next(story, at=AT.replace(year=2027))
+    assert [(line.task, line.late) for line in a_year_on.lines if line.task == "repair"] == [("repair", False)]
     assert told.lines[2].by == "by 3 Jun 2027, counted from the report, target 3 Sep 2026, passed"
     assert told.lines[0].asked_by == "2.3, text checked"
     notes = {each.kind: [(note.head, note.wants) for note in each.margin] for each in tell(story, at=AT)}
