@@ -91,7 +91,7 @@ def _days_between(first: str, last: str) -> int:
     return (date.fromisoformat(last) - date.fromisoformat(first)).days
 
 
-_ON_ANYTHING = ("note", "outside_number_added", "attached")
+_ON_ANYTHING = ("note", "outside_number_added", "attached", "figure_kept")
 _IN_A_DIG = ("dig_opened", "dig_found", "pipe_exposed", "dig_backfilled", "restoration_owed", "restored")
 _INSTRUMENTS = ("instrument_added", "instrument_calibrated", "instrument_checked", "instrument_retired")
 _QUALIFICATIONS = ("qualified", "qualification_ended")

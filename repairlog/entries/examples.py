@@ -21,6 +21,7 @@ from types import MappingProxyType
 from repairlog.entries import (
     example_calls,
     example_digs,
+    example_figures,
     example_people,
     example_rules,
     example_stores,
@@ -362,6 +363,7 @@ _ALL = (
     *_OF_OTHER_ENTRIES,
     *example_digs.EXAMPLES,
     *example_stores.EXAMPLES,
+    *example_figures.EXAMPLES,
 )
 
 EXAMPLES: Mapping[str, tuple[Raw, ...]] = MappingProxyType(

@@ -11,6 +11,7 @@ from repairlog.entries import (
     attached,
     call,
     dig,
+    figures_kept,
     first_hour,
     instruments,
     leak,
@@ -80,6 +81,7 @@ _MODULES = (
     place,
     tied,
     attached,
+    figures_kept,
     righting,
 )
 

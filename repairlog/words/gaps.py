@@ -170,6 +170,10 @@ def _of_entries() -> dict[str, str]:
             "Another person had the watch since {handed_on} than the one who hands it on here. Correct whichever is"
             " wrong, or enter the hand-over between the two."
         ),
+        "figure_from_no_entry": _(
+            "The entry whose values went into this figure is void or not this leak's."
+            " Work it out again, and make this one void."
+        ),
         "work_given_to_nobody": _("It does not say to whom the work was given. Correct it to name a crew or a person."),
         "measure_kept_as_text": _(
             "A measure was kept as it was written, since it could not be read ({field})."

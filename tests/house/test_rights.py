@@ -128,6 +128,8 @@ areas.new       GET     403   403         403      200            403      in
 areas.new       POST    403   403         403      303            403      in
 areas.cut_over  GET     403   403         403      200            404      in
 areas.cut_over  POST    403   403         403      303            403      in
+figures_kept.page GET   303   303         303      303            404      in
+figures_kept.page POST  303   303         303      303            403      in
 mine.page       GET     200   200         200      200            200      in
 mine.units      POST    302   302         302      302            302      in
 mine.password   POST    422   422         422      422            422      in
@@ -275,6 +277,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "attachments.page": ("file", d.attached(leak) | {"length": "7"}),
         "ties.number": ("number", d.number(leak)),
         "ties.link": ("link", d.linked(leak, walk.named["number"])),
+        "figures_kept.page": ("keep", {"id": m.new_id(), "happened": "2026-03-05"}),
         "reviews.page": ("review", m.review(leak, attempt)),
         "works.waiting": ("entry", m.waiting(leak)),
         "works.goes_on": ("entry", m.goes_on(leak)),
@@ -314,7 +317,8 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
     part, raw = parts.get(endpoint, ("", {}))
     by_the_page = {"lot", "kind", "leak", "attempt", "subject", "rulebook", "rule"}
     typed = {name: value for name, value in raw.items() if isinstance(value, str) and name not in by_the_page}
-    return {f"{part}-{name}": value for name, value in typed.items()}
+    around = {"hole": "1/16 in", "pressure": "45 psi"} if endpoint == "figures_kept.page" else {}
+    return around | {f"{part}-{name}": value for name, value in typed.items()}
 
 
 def _of_the_books(walk: Walk) -> dict[str, tuple[str, dict[str, Any]]]:

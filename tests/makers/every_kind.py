@@ -10,6 +10,7 @@ from tests.makers import book as m
 from tests.makers import calls as c
 from tests.makers import digs as d
 from tests.makers import stores as s
+from tests.makers.kept import whole
 
 
 def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
@@ -40,7 +41,7 @@ def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
         # a street and a lot are left, so that rows are taken away, too, and every leak of the lot is folded
         m.corrected(leak, ("street", "Mill Lane"), ("reporter_name", "J. Thwaites")),
         m.void(right),
-        *_of_digs(book, leak),
+        *_of_digs(book, leak, attempt),
         m.adopted(book.area),
         m.confirmed(book.area),
         m.working_days(book.area),
@@ -59,7 +60,7 @@ def _of_stores(book: m.Book) -> list[dict[str, Any]]:
     return [s.shelf(book), *(make(lot["id"]) for make in of_a_lot)]
 
 
-def _of_digs(book: m.Book, leak: str) -> list[dict[str, Any]]:
+def _of_digs(book: m.Book, leak: str, attempt: str) -> list[dict[str, Any]]:
     dig, place, lot = d.dig(book, [leak]), d.place(book), m.new_id()
     owed = d.owed(dig["id"])
     again = {"kind": "lot_received", "id": lot, "area": book.area, "item": "tape", "lot_number": "W 0118"}
@@ -78,6 +79,7 @@ def _of_digs(book: m.Book, leak: str) -> list[dict[str, Any]]:
         d.made_one(book.lot, lot),
         d.streets(book.area, ("Quarry Lane", "Harrowsedge"), ("Quarry Ln", "Harrowsedge")),
         d.attached(leak),
+        whole(leak, from_entry=attempt),
     ]
 
 

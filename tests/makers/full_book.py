@@ -15,6 +15,7 @@ from tests.makers import calls as c
 from tests.makers import digs as d
 from tests.makers import stores as s
 from tests.makers.full_people import people_and_instruments
+from tests.makers.kept import figure, whole
 
 WRITTEN = "2026-03-05T15:19:00.000Z"
 
@@ -322,6 +323,8 @@ def _digs_and_ties(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         d.made_one(book.lot, ids["second"]),
         d.streets(book.area, ("Quarry Lane", "Harrowsedge"), ("Mill Lane", "Harrowsedge")),
         d.attached(ids["ended"], original="0" * 64, taken="2026:03:05 09:40:00", caption="the tag"),
+        whole(ids["ended"], from_entry=ids["attempt"]),
+        figure(leaks["id"], from_entry=ids["attempt"]),
     )
     far = [{"key": "t1", "from_what": "pole 12", "distance": "a stone's throw"}]
     dry = d.dig(book, [leaks["id"]], ticket="", ticket_from="", happened="2026-03-04", ticket_until="2026-03-03")

@@ -55,7 +55,7 @@ def add_row(form: Form, name: str, *, most: int) -> None:
         _give_keys(rows)
 
 
-def raw_of(kind: EntryKind, form: Form, *, area: Area | None, said: Mapping[str, str] | None = None) -> dict[str, Any]:
+def raw_of(kind: EntryKind, form: Form, *, area: Area | None, said: Mapping[str, Any] | None = None) -> dict[str, Any]:
     """The raw entry that a form gives: what was typed, and nothing for boxes and rows left empty.
 
     `area`: where it happened, None where nobody said yet. `said`: fields that the page itself says. What is to be kept

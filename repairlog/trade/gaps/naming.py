@@ -21,12 +21,18 @@ def named_elsewhere(
         yield from _another_source(entry, sources)
         yield from _no_such_place(entry)
         yield from _joined(entry, opened)
-        field, kind = _NAMES.get(entry.kind, ("", ""))
-        named = by_id.get(entry.text(field)) if field else None
-        if field and (named is None or named.kind != kind):
-            yield Gap(code="entry_not_of_this_leak", entry=entry.id)
+        yield from _another_entry(entry, by_id)
         if entry.kind == "work_given" and not any(entry.text(name) for name in ("crew", "person", "named")):
             yield Gap(code="work_given_to_nobody", entry=entry.id)
+
+
+def _another_entry(entry: Standing, by_id: Mapping[str, Standing]) -> Iterator[Gap]:
+    field, kind = _NAMES.get(entry.kind, ("", ""))
+    named = by_id.get(entry.text(field)) if field else None
+    if field and (named is None or named.kind != kind):
+        yield Gap(code="entry_not_of_this_leak", entry=entry.id)
+    if entry.kind == "figure_kept" and entry.text("from_entry") and entry.text("from_entry") not in by_id:
+        yield Gap(code="figure_from_no_entry", entry=entry.id)
 
 
 def _another_source(entry: Standing, sources: Collection[UUID]) -> Iterator[Gap]:

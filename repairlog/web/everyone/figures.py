@@ -1,22 +1,30 @@
-"""Figures of the trade: a page each, whose address holds what was asked and whose answer shows its working."""
+"""Figures of the trade: a page each, whose address holds what was asked and whose answer shows its working. Whoever
+comes from a leak's sheet goes back there, or keeps the figure on that leak."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
+from uuid import UUID
 
-from flask import abort, render_template, request
+from flask import abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from werkzeug.datastructures import MultiDict
 
+from repairlog.entries.ids import as_id
 from repairlog.figures import told
 from repairlog.figures.answered import answered
 from repairlog.figures.declared import Answer, Figure, Input
 from repairlog.figures.shelf import FIGURES
-from repairlog.web.frame.asking import room
+from repairlog.records.queries.leaks import LeakRow, leak_with_id
+from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.where import leak_numbered
 from repairlog.words import _
 
 MOST_TYPED = 2000
 """Characters of one box that are read; an address holds no more in any case."""
+
+Typed = dict[str, str | bool | list[str]]
 
 routes = room("figures", __name__)
 
@@ -39,12 +47,18 @@ def page() -> ResponseReturnValue:
 
 @routes.get("/figures/<figure>")
 def one(figure: str) -> ResponseReturnValue:
-    """A figure: its form as it was filled in, and the answer, or why there is none."""
+    """A figure: its form as it was filled in, and the answer, or why there is none. `leak`: on whose sheet the asker
+    was; `from_entry`: the entry whose values are filled in; `on_leak`: number of the leak to keep it on."""
     if figure not in FIGURES:
         abort(404)
     asked_for = FIGURES[figure]
-    typed = _typed(asked_for, request.args)
+    typed = typed_in_address(asked_for, request.args)
     answer, complaints = answered(asked_for, typed) if typed else (None, ())
+    number = request.args.get("on_leak", "").strip()[:60]
+    on_leak = leak_numbered(number) if number and answer else None
+    if on_leak is not None:
+        return redirect(url_for("figures_kept.page", leak=on_leak, figure=figure, **address_of(typed)), 303)
+    leak = _leak(request.args.get("leak", ""))
     wrongs = {it["field"]: it for it in reversed(told.refusals(complaints))}
     boxes = [_box(it, typed, wrongs) for it in asked_for.inputs if it.on_page]
     return render_template(
@@ -54,15 +68,50 @@ def one(figure: str) -> ResponseReturnValue:
         usual=[it for it in boxes if not _is_rare(it)],
         rare=[it for it in boxes if _is_rare(it)],
         rare_open=any(it.typed or it.wrong for it in boxes if _is_rare(it)),
-        wrongs=[{**it, "label": _label(asked_for, it["field"])} for it in wrongs.values()],
-        answer=_shown(asked_for, answer) if answer else None,
+        wrongs=[{**it, "label": label_of(asked_for, it["field"])} for it in wrongs.values()],
+        answer=shown_on_page(asked_for, answer) if answer else None,
         caution=told.caution(),
+        leak=leak,
+        around=_around(leak),
+        keep=_keep(asked_for, typed, leak) if answer else "",
+        address=address_of(typed),
+        unknown_leak=number,
     )
 
 
-def _typed(figure: Figure, args: MultiDict[str, str]) -> dict[str, str | bool | list[str]]:
-    """What the address says of the figure's inputs; of one that may be given again, a line or a key each."""
-    typed: dict[str, str | bool | list[str]] = {}
+def _leak(text: str) -> LeakRow | None:
+    """The leak of that id; None where there is none, or not for the asker."""
+    id = as_id(text)
+    if id is None:
+        return None
+    with store().reading() as tx:
+        return leak_with_id(asker().scope, tx, leak=id)
+
+
+def _around(leak: LeakRow | None) -> dict[str, str]:
+    """What the form passes on beside the figure's own inputs."""
+    from_entry = as_id(request.args.get("from_entry", ""))
+    if leak is None:
+        return {}
+    return {"leak": str(leak.id)} | ({"from_entry": str(from_entry)} if from_entry else {})
+
+
+def _keep(figure: Figure, typed: Typed, leak: LeakRow | None) -> str:
+    """Where the figure is kept on that leak; empty where none is known, or the asker may not."""
+    if leak is None or not asker().may("figure_kept", area=leak.area):
+        return ""
+    from_entry: UUID | None = as_id(request.args.get("from_entry", ""))
+    return url_for("figures_kept.page", leak=leak.id, figure=figure.name, from_entry=from_entry, **address_of(typed))
+
+
+def address_of(typed: Typed) -> dict[str, Any]:
+    """What was typed, as an address carries it."""
+    return {name: "yes" if it is True else it for name, it in typed.items() if it is not False}
+
+
+def typed_in_address(figure: Figure, args: MultiDict[str, str]) -> Typed:
+    """What an address says of the figure's inputs; of one that may be given again, a line or a key each."""
+    typed: Typed = {}
     for it in figure.inputs:
         given = [text[:MOST_TYPED].strip() for text in args.getlist(it.name) if text.strip()]
         if not given or not it.on_page:
@@ -74,7 +123,7 @@ def _typed(figure: Figure, args: MultiDict[str, str]) -> dict[str, str | bool | 
     return typed
 
 
-def _box(it: Input, typed: dict[str, str | bool | list[str]], wrongs: dict[str, dict[str, str]]) -> Box:
+def _box(it: Input, typed: Typed, wrongs: dict[str, dict[str, str]]) -> Box:
     value = typed.get(it.name, "")
     shown = "\n".join(value) if isinstance(value, list) else "yes" if value is True else str(value)
     wrong = wrongs.get(it.name, {"message": "", "hint": ""})
@@ -86,16 +135,18 @@ def _is_rare(box: Box) -> bool:
     return bool(box.of.default) or box.of.name in {"elevation", "zone", "year", "cd"} or "atmosphere" in box.of.name
 
 
-def _label(figure: Figure, name: str) -> str:
+def label_of(figure: Figure, name: str) -> str:
+    """What stands above an input; empty for what is none."""
     return next((it.label for it in figure.inputs if it.name == name), "")
 
 
-def _shown(figure: Figure, answer: Answer) -> dict[str, object]:
+def shown_on_page(figure: Figure, answer: Answer) -> dict[str, object]:
+    """The answer as `everyone/answer.html` draws it."""
     first, *rest = [it for it in answer.values if it.label and it.worth is not None]
     return {
         "first": (first.label, told.for_people(first)),
         "rest": [(it.label, told.for_people(it)) for it in rest],
-        "understood": [(_label(figure, name) or name, text) for name, text in answer.understood.items()],
+        "understood": [(label_of(figure, name) or name, text) for name, text in answer.understood.items()],
         "steps": answer.steps,
         "formula": answer.formula,
         "source": answer.source,

@@ -225,7 +225,14 @@ def _of_righting(entry: Standing, title: str) -> str:
 
 
 def _without(kind: EntryKind) -> tuple[str, ...]:
-    return ("entry", "did") if kind.name in RIGHTING else ()
+    return ("entry", "did") if kind.name in RIGHTING else _AS_WORKED.get(kind.name, ())
+
+
+_AS_WORKED = {
+    "figure_kept": tuple(f.name for f in KINDS["figure_kept"].fields if f.name not in ("happened", "remarks"))
+}
+_AS_WORKED["figure_kept"] += tuple(rows.name for rows in KINDS["figure_kept"].rows)
+"""What was worked out is not put right by hand: it is made void, and worked out again."""
 
 
 def _nothing_to_choose(kind: EntryKind) -> dict[str, Any]:

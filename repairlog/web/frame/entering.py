@@ -45,7 +45,7 @@ class Part:
     kind: str
     choices: Mapping[str, Choices] = field(default_factory=dict)
     without: Collection[str] = ()
-    said: Mapping[str, str] = field(default_factory=dict)
+    said: Mapping[str, Any] = field(default_factory=dict)
     names: Mapping[str, str] = field(default_factory=dict)
     begins: Mapping[str, Any] = field(default_factory=dict)
     labels: Mapping[str, str] = field(default_factory=dict)

@@ -12,7 +12,7 @@ from repairlog.records.story import Told
 from repairlog.words import _
 from repairlog.words.boxes import label
 from repairlog.words.days import day
-from repairlog.words.story import digs
+from repairlog.words.story import digs, figures
 from repairlog.words.story.fields import Shown, a_list, entry_named, piece
 from repairlog.words.story.pieces import Item
 from repairlog.words.story.reader import Reader, name_of, small
@@ -190,6 +190,8 @@ def _attempts_named(reader: Reader, told: Told) -> Iterator[Item]:
 
 _ADDRESS = ("house_number", "street", "cross_street", "town", "postal_code")
 
+_OF_FIGURES = ("inputs", "results", "holds_for", "cautions")
+
 _WHO = ("crew", "person", "named")
 
 _KINDS: Mapping[str, Kind] = {
@@ -211,6 +213,7 @@ _KINDS: Mapping[str, Kind] = {
     "outside_number_added": Kind(digs.number, ("what", "number")),
     "linked": Kind(digs.linked, ("how", "to_subject")),
     "attached": Kind(digs.attached, ("digest", "length", "media_type", "original")),
+    "figure_kept": Kind(figures.heading, ("figure", "called", *_OF_FIGURES), figures.rows),
     "call_received": Kind(_call, ("report", "outside_numbers", *_ADDRESS), _outside_numbers),
     "call_sent": Kind(_step(lambda: _("Sent")), _WHO),
     "call_on_way": Kind(_step(lambda: _("On the way")), _WHO),

@@ -12,6 +12,7 @@ from repairlog.trade.typed_after import days_after, written_at
 from repairlog.words import _, of_number
 from repairlog.words.days import day
 from repairlog.words.gaps import told as told_of
+from repairlog.words.story import figures
 from repairlog.words.story.owed import due_notes
 from repairlog.words.story.pieces import Margin
 from repairlog.words.story.reader import Reader, day_and_hour, person, reader_of, received
@@ -28,6 +29,7 @@ def margin(reader: Reader, told: Told) -> Iterator[Margin]:
     if entry.void is None and reader.at is not None:
         yield from due_notes(reader.story, entry, at=reader.at)
     if entry.void is None:
+        yield from figures.beside(reader, entry)
         yield from _came_in_after(reader, entry)
         yield from _typed_long_after(entry)
     for correction in told.corrections:
