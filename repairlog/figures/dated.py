@@ -41,6 +41,24 @@ def methane_kg_per_ft3() -> float:
     return float(table("emissions/methane.toml")["density"]["kg_per_ft3"])
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Threshold:
+    """How much gas lost is to be reported: standard cubic feet, in whose words and clause."""
+
+    cubic_feet: float
+    says: str
+    clause: str
+    source: str
+    mark: str
+
+
+def report_threshold() -> Threshold:
+    """From how much gas on a release is an incident; raises `file_unreadable`."""
+    with _told_of("reports/gas_lost.toml"):
+        told = table("reports/gas_lost.toml")["threshold"]
+        return Threshold(**{**told, "cubic_feet": float(told["cubic_feet"])})
+
+
 def factor_tables() -> tuple[str, ...]:
     """The ids of the factor tables: the names of the files in config/emissions that hold factors."""
     names = sorted(it.stem for it in (shipped.config() / "emissions").glob("*.toml"))

@@ -8,7 +8,7 @@ from typing import Any
 
 from repairlog.figures.asked import Typed
 from repairlog.figures.declared import Answer, Figure, Value
-from repairlog.figures.told import for_people
+from repairlog.figures.told import for_people, label_of
 
 Row = dict[str, str]
 
@@ -44,10 +44,9 @@ def typed_in(said: Mapping[str, Any]) -> dict[str, list[str]]:
 
 def _inputs(figure: Figure, answer: Answer, *, typed: Typed) -> Iterator[Row]:
     """Each input that was typed or taken, in the order of the declaration; of one given again a row each."""
-    labels = {it.name: it.label for it in figure.inputs}
     known = [it.name for it in figure.inputs if typed.get(it.name) or it.name in answer.understood]
-    for name in (*known, *(name for name in answer.understood if name not in labels)):
-        around = {"name": name} | ({"label": labels[name]} if labels.get(name) else {})
+    for name in dict.fromkeys((*known, *answer.understood)):
+        around = {"name": name, "label": label_of(figure, name)}
         given = _texts(typed, name)
         heard = {"heard": answer.understood[name]} if name in answer.understood and len(given) < 2 else {}
         for text in given:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
+from math import pi
 from zoneinfo import ZoneInfo
 
 from repairlog.figures import dated, inputs
 from repairlog.figures.asked import in_unit, needed, number, read_as
 from repairlog.figures.declared import Answer, Asked, Figure, Input, Value
 from repairlog.figures.moments import ZONE, moment, zone_of
-from repairlog.trade import gas, loss
+from repairlog.trade import flow, gas, loss
 from repairlog.trade.unworkable import Unworkable
 from repairlog.units import NotUnderstood, read
 from repairlog.units.conversion import on_basis
@@ -17,6 +19,10 @@ from repairlog.units.measure import amount
 from repairlog.words import _
 
 EXAMPLES = '"30 scfh, 240 h", "2 scfh, 2025-03-01T08:00 to 2025-03-31T08:00", "@ 30 psi, 120 h"'
+
+MEASURED, FREE, FACTOR = "measured", "blows-free", "factor"
+HOLE = "hole "
+USUAL_GRAVITY, USUAL_KELVINS = 0.6, 288.15
 
 INPUTS = (
     Input(
@@ -29,6 +35,16 @@ INPUTS = (
             "Again for each stretch: {examples}. A rate @ a pressure may be followed by a new pressure alone,"
             " to which the rate is then scaled."
         ).format(examples=EXAMPLES),
+    ),
+    Input(
+        name="basis",
+        kind="choice",
+        choices=(MEASURED, FREE, FACTOR),
+        label=_("Where the rates come from"),
+        help=_(
+            "measured; blows-free: the gas blows free, and a rate may be a hole, such as “hole 1/16 in @ 60 psi, 6 h”;"
+            " factor. Measured and free-blowing gas alone is compared with what is to be reported."
+        ),
     ),
     ZONE,
     inputs.METHANE_SHARE,
@@ -71,6 +87,7 @@ def work(asked: Asked) -> Answer:
                 key="co2e_t", label=_("As carbon dioxide"), worth=found.methane_kg / 1000 * counted.value, unit="t CO2e"
             ),
             Value(key="gwp", label=_("Counted with"), worth=counted.value, unit=counted.basis, digits=0),
+            *_compared(asked, found.volume_scf),
         ),
         parts={
             "segments": tuple(
@@ -83,10 +100,7 @@ def work(asked: Asked) -> Answer:
         source=_("40 CFR 98.233 (u) for the density; {source} for the potential").format(source=counted.source),
         steps=tuple(steps),
         bounds=(_("as good as its rates; a rate is taken to hold until the next one"),),
-        cautions=(
-            _("For a buried leak, a measured rate or a factor: a hole's flow holds for gas that blows free."),
-            *_about_moments(asked),
-        ),
+        cautions=(*_about_basis(asked), *_about_moments(asked)),
         understood=_understood(asked, rates),
     )
 
@@ -100,11 +114,39 @@ def _texts(asked: Asked) -> tuple[str, ...]:
 def _understood(asked: Asked, rates: list[_Rate]) -> dict[str, str]:
     scaled = any(it.inside is not None for it in rates)
     told = {name: text for name, text in asked.shown.items() if scaled or name != "k" or "k" in asked.typed}
-    return told | {"atmosphere": f"{asked.atmosphere_kpa} kPa absolute"} if scaled else told
+    told |= {"atmosphere": f"{asked.atmosphere_kpa} kPa absolute"} if scaled else {}
+    of_hole = any(text.startswith(HOLE) for text in _texts(asked))
+    return told | ({"gas": _("gravity 0.6, 59 °F, Z = 1, coefficient 1")} if of_hole else {})
+
+
+def _compared(asked: Asked, volume: float) -> tuple[Value, ...]:
+    """Measured or free-blowing gas beside the volume that is to be reported; nothing for any other."""
+    if asked.values.get("basis") not in (MEASURED, FREE):
+        return ()
+    limit = dated.report_threshold()
+    said = _("{limit:,.0f} cubic feet ({clause})").format(limit=limit.cubic_feet, clause=limit.clause)
+    reaches = _("reaches {limit}") if volume >= limit.cubic_feet else _("stays below {limit}")
+    return (
+        Value(key="report_threshold_scf", worth=limit.cubic_feet),
+        Value(key="reaches_threshold", worth="yes" if volume >= limit.cubic_feet else "no"),
+        Value(key="against_threshold", label=_("What is to be reported"), worth=reaches.format(limit=said)),
+    )
+
+
+def _about_basis(asked: Asked) -> tuple[str, ...]:
+    basis = asked.values.get("basis")
+    if basis == FREE:
+        return (_("For gas that blows free alone; the shape of the opening moves it by a quarter either way."),)
+    buried = _("For a buried leak, a measured rate or a factor: a hole's flow holds for gas that blows free.")
+    if basis == MEASURED:
+        return (buried,)
+    return (buried, _("Not compared with what is to be reported: neither measured nor blowing free."))
 
 
 def _about_moments(asked: Asked) -> tuple[str, ...]:
-    if "zone" in asked.values or " to " not in asked.shown["segment"]:
+    spans = [_halves(text)[1].split(" to ") for text in _texts(asked)]
+    bare = any(datetime.fromisoformat(at.strip()).tzinfo is None for span in spans if len(span) == 2 for at in span)
+    if "zone" in asked.values or not bare:
         return ()
     return (_("Moments without an offset were taken as UTC; name the zone where clocks change."),)
 
@@ -119,6 +161,8 @@ def _halves(text: str) -> tuple[str, str]:
 def _rate(said: str, before: _Rate | None, *, asked: Asked, whole: str) -> _Rate:
     rate, at, pressure = (part.strip() for part in said.partition("@"))
     inside = _inside(pressure, asked) if at else None
+    if rate.startswith(HOLE):
+        return _of_hole(rate.removeprefix(HOLE), inside, asked=asked)
     if rate:
         return _Rate(scfh=_scfh(rate), inside=inside, factor=1.0)
     if before is None or before.inside is None or inside is None:
@@ -129,9 +173,41 @@ def _rate(said: str, before: _Rate | None, *, asked: Asked, whole: str) -> _Rate
     try:
         factor = loss.rate_factor(before=before.inside, after=inside, outside=outside, k=number(asked, "k"))
     except Unworkable as complaint:
-        field = complaint.field if complaint.field == "k" else "segment"
-        raise Unworkable(complaint.code, field=field, **complaint.facts) from None
+        raise Unworkable(complaint.code, field=_field(complaint), **complaint.facts) from None
     return _Rate(scfh=before.scfh * factor, inside=inside, factor=factor)
+
+
+def _of_hole(across: str, inside: float | None, *, asked: Asked) -> _Rate:
+    """What blows free of a hole: ideal gas of gravity 0.6 at 59 F, the whole isentropic flow, as `flow` works it.
+
+    Raises `hole_not_free` where nobody said that it blows free, `hole_without_pressure`.
+    """
+    if asked.values.get("basis") != FREE:
+        raise Unworkable("hole_not_free", field="segment", got=f"{HOLE}{across}"[:80])
+    if inside is None:
+        raise Unworkable("hole_without_pressure", field="segment", got=f"{HOLE}{across}"[:80])
+    size = in_unit(read_as(across, "hole", field="segment"), unit="m")
+    if size <= 0:
+        raise Unworkable("not_above_zero", field="segment", got=across[:80])
+    it = gas.of_gravity(USUAL_GRAVITY)
+    try:
+        found = flow.through_hole(
+            area=pi / 4 * size**2,
+            inside=inside,
+            outside=float(asked.atmosphere_kpa * 1000),
+            temperature=USUAL_KELVINS,
+            molar_mass=it.molar_mass,
+            k=number(asked, "k"),
+            discharge=1.0,
+            z=1.0,
+        )
+    except Unworkable as complaint:
+        raise Unworkable(complaint.code, field=_field(complaint), **complaint.facts) from None
+    return _Rate(scfh=gas.scfh(found.mass_flow_kg_s, gas=it), inside=inside, factor=1.0)
+
+
+def _field(complaint: Unworkable) -> str:
+    return complaint.field if complaint.field == "k" else "segment"
 
 
 def _inside(text: str, asked: Asked) -> float:
@@ -166,7 +242,7 @@ def _step(rate: _Rate, it: loss.Segment) -> str:
 
 LOSS = Figure(
     name="loss",
-    version="1",
+    version="2",
     title=_("Gas lost over a leak's life"),
     help=_("Sum what a leak lost: each rate over its elapsed hours."),
     inputs=INPUTS,

@@ -40,7 +40,7 @@ def as_lines(figure: Figure, answer: Answer) -> list[str]:
     told = [it for it in answer.values if it.label and it.worth is not None]
     lines = [f"{it.label}: {for_people(it)}" for it in told]
     lines += ["", _("Understood as")]
-    lines += [f"  {_label(figure, name)}: {text}" for name, text in answer.understood.items()]
+    lines += [f"  {label_of(figure, name)}: {text}" for name, text in answer.understood.items()]
     lines += [_("Worked out")] + [f"  {step}" for step in answer.steps] if answer.steps else []
     lines += [_("Formula") + f": {answer.formula}", _("Source") + f": {answer.source}"]
     lines += [_("Holds for") + f": {bound}" for bound in answer.bounds]
@@ -77,5 +77,6 @@ def _in_json(worth: float | int | str | None) -> float | int | str | None:
     return float(f"{worth:.12g}") if isinstance(worth, float) else worth
 
 
-def _label(figure: Figure, name: str) -> str:
-    return next((it.label for it in figure.inputs if it.name == name), name)
+def label_of(figure: Figure, name: str) -> str:
+    """What stands above an input, and beside what was taken without being asked; the name itself where it has none."""
+    return next((it.label for it in figure.inputs if it.name == name), {"gas": _("Gas")}.get(name, name))

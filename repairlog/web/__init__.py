@@ -33,7 +33,7 @@ from repairlog.web.crew import (
 from repairlog.web.crew.in_hand import given_to_you, left_unfinished
 from repairlog.web.dispatch import call, calls, new_call, opens_leak, steps
 from repairlog.web.dispatch.now import calls_in, who_is_out
-from repairlog.web.everyone import figures, figures_kept, files, gaps, leaks, mine, owed, put_right, sheet
+from repairlog.web.everyone import figures, figures_kept, files, gaps, leaks, lost, mine, owed, put_right, sheet
 from repairlog.web.everyone.today import today_of
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
@@ -97,6 +97,7 @@ ROUTES = (
     mine.routes,
     figures.routes,
     figures_kept.routes,
+    lost.routes,
     gaps.routes,
     *DISPATCH,
     *CREW,

@@ -91,6 +91,31 @@ def _of_gas() -> dict[str, tuple[str, str]]:
         ),
         "zone_unknown": (_("“{got}” is no zone known here."), _("Write one such as America/New_York.")),
         "ends_before": (_("It ends before it begins: “{got}”."), _("Look at the two moments.")),
+        "hole_not_free": (
+            _("“{got}”: a hole's flow holds only for gas that blows free, and nobody said that this does."),
+            _("Say that it blows free; else give a measured rate or a factor. A buried leak's hole tells no rate."),
+        ),
+        "hole_without_pressure": (
+            _("“{got}” names a hole without the pressure in the line."),
+            _("Write both, such as: hole 1/16 in @ 60 psi, 6 h."),
+        ),
+        "not_our_gas": (
+            _("By its ending no gas is counted for this leak."),
+            _("Look under the number that it goes on as, where it was joined to one."),
+        ),
+        "found_not_known": (
+            _("The day on which this leak was found is not known: an old list says “on or before” it."),
+            _("Put the day right on its sheet, or give rates and hours by themselves."),
+        ),
+        "cannot_be_estimated": (
+            _("What this leak lost cannot be estimated from what is on the books."),
+            _("Give a measured rate or a factor; the hole only where the gas blows free."),
+        ),
+        "no_stretch": (
+            _("By its entries no gas came out of this leak."),
+            _("Look at the moments of its entries."),
+        ),
+        "no_such_leak": (_("No leak bears the number “{got}”."), _("Write it as it stands on its sheet.")),
         "no_rate_before": (
             _("“{got}” gives a new pressure, but no rate and pressure stand before it."),
             _("Write the first segment with both, such as: 120 scfh @ 60 psi, 6 h."),

@@ -34,12 +34,13 @@ def test_a_figure_as_json_has_every_digit_and_how_it_was_worked(capsys: pytest.C
             "40 CFR 98.233 (u) for the density; 40 CFR part 98, Table A-1, amended at 89 FR 31894 (25 April 2024),"
             " in force 1 January 2025, first for reports of 2024 for the potential"
         ),
-        "version": "1",
+        "version": "2",
         "understood": {"segment": "30 scfh, 240 h", "methane_share": "1"},
         "bounds": ["as good as its rates; a rate is taken to hold until the next one"],
         "steps": ["30 scf/h x 240 h = 7,200 scf (60 degF, 14.73 psia)"],
         "cautions": [
             "For a buried leak, a measured rate or a factor: a hole's flow holds for gas that blows free.",
+            "Not compared with what is to be reported: neither measured nor blowing free.",
             CAUTION,
         ],
     }

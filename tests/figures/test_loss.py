@@ -2,6 +2,7 @@
 
 import pytest
 
+from repairlog.figures.flow import FLOW
 from repairlog.figures.loss import LOSS
 from tests.makers.figures import refused, worked
 
@@ -72,3 +73,35 @@ def test_no_segment_and_no_such_zone_are_told() -> None:
         [("segment", "missing")],
         [("zone", "zone_unknown")],
     )
+
+
+def test_a_hole_is_a_rate_only_where_the_gas_blows_free() -> None:
+    hole = "hole 1/16 in @ 45 psi, 6 h"
+    free = worked(LOSS, segment=[hole], basis="blows-free")
+    assert free["segments"][0]["rate_scfh"] == worked(FLOW, hole="1/16 in", pressure="45 psi")["standard_flow_scfh"]
+    assert free["understood"]["gas"] == "gravity 0.6, 59 °F, Z = 1, coefficient 1"
+    assert [refused(LOSS, segment=[hole]), refused(LOSS, segment=[hole], basis="measured")] == [
+        [("segment", "hole_not_free")]
+    ] * 2
+    assert refused(LOSS, segment=["hole 1/16 in, 6 h"], basis="blows-free") == [("segment", "hole_without_pressure")]
+    assert refused(LOSS, segment=["hole 0 in @ 45 psi, 6 h"], basis="blows-free") == [("segment", "not_above_zero")]
+    assert refused(LOSS, segment=["hole 1/16 in @ 1200 psi, 6 h"], basis="blows-free") == [("segment", "outside")]
+
+
+@pytest.mark.parametrize(
+    ("volume", "reaches"), [("2999999", "no"), ("3000000", "yes"), ("3000001", "yes")]
+)  # 49 CFR 191.3: three million cubic feet or more
+def test_only_measured_or_free_blowing_gas_is_compared_with_what_is_to_be_reported(volume: str, reaches: str) -> None:
+    for basis in ("measured", "blows-free"):
+        found = worked(LOSS, segment=[f"{volume} scfh, 1 h"], basis=basis)
+        assert (found["reaches_threshold"], found["report_threshold_scf"]) == (reaches, 3_000_000)
+        assert "191.3" in found["against_threshold"]
+    for typed in ({}, {"basis": "factor"}):
+        found = worked(LOSS, segment=[f"{volume} scfh, 1 h"], **typed)
+        assert "reaches_threshold" not in found
+        assert any("Not compared" in it for it in found["cautions"])
+
+
+def test_moments_with_an_offset_of_their_own_are_not_said_to_be_utc() -> None:
+    found = worked(LOSS, segment=["2 scfh, 2025-03-01T08:00-05:00 to 2025-03-31T08:00-04:00"])
+    assert (found["hours"], any("UTC" in it for it in found["cautions"])) == (719, False)

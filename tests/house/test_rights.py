@@ -129,6 +129,7 @@ areas.new       POST    403   403         403      303            403      in
 areas.cut_over  GET     403   403         403      200            404      in
 areas.cut_over  POST    403   403         403      303            403      in
 figures_kept.page GET   303   303         303      303            404      in
+lost.page       GET     200   200         200      200            404      in
 figures_kept.page POST  303   303         303      303            403      in
 mine.page       GET     200   200         200      200            200      in
 mine.units      POST    302   302         302      302            302      in

@@ -82,6 +82,7 @@ ADDRESSES = {
     "stores.shelf": ("/stores/shelf",),
     "stores.page": ("/stores/lots/{clamps}/move", "/stores/lots/{clamps}/count"),
     "figures_kept.page": ("/leaks/{ended}/figures/flow/keep?hole=1%2F16+in&pressure=45+psi",),
+    "lost.page": ("/leaks/{ended}/lost?basis=measured&hole=1%2F16+in", "/leaks/{served}/lost"),
     "paper.page": ("/paper",),
     "paper.form": ("/paper/visit", "/paper/repair_attempted", "/paper/leak_opened"),
     "gaps.page": ("/gaps", "/gaps?code=expired_lot_used&from=soon&area=nowhere", "/gaps?aside=yes&from=2030-01-01"),

@@ -21,21 +21,25 @@ def command_of(figure: Figure) -> click.Command:
     def call(*, as_json: bool, **typed: str | bool | Sequence[str] | None) -> None:
         answer, complaints = answered(figure, {**typed, **_files(figure, typed)})
         if answer is None:
-            _refuse(complaints, as_json=as_json)
+            refuse(complaints, as_json=as_json)
         elif as_json:
             click.echo(json.dumps(told.as_plain(figure, answer), ensure_ascii=False, allow_nan=False))
         else:
             click.echo("\n".join(told.as_lines(figure, answer)))
         click.get_current_context().exit(2 if answer is None else 1 if answer.wrong else 0)
 
-    as_json = click.Option(["--json", "as_json"], is_flag=True, help=_("Print one JSON object, with every digit."))
     return click.Command(
         figure.name,
         callback=call,
-        params=[*map(_option, figure.inputs), as_json],
+        params=[*map(_option, figure.inputs), as_json_option()],
         help=figure.help,
         epilog=told.caution(),
     )
+
+
+def as_json_option() -> click.Option:
+    """The option by which a figure prints JSON."""
+    return click.Option(["--json", "as_json"], is_flag=True, help=_("Print one JSON object, with every digit."))
 
 
 def _files(figure: Figure, typed: Mapping[str, object]) -> dict[str, str]:
@@ -58,7 +62,8 @@ def _option(it: Input) -> click.Option:
     )
 
 
-def _refuse(complaints: Sequence[Unworkable], *, as_json: bool) -> None:
+def refuse(complaints: Sequence[Unworkable], *, as_json: bool) -> None:
+    """Tell each complaint with its option, and as JSON where that was asked for."""
     refused = told.refusals(complaints)
     if as_json:
         click.echo(json.dumps({"error": refused[0], "errors": refused}, ensure_ascii=False))

@@ -68,7 +68,7 @@ def one(figure: str) -> ResponseReturnValue:
         usual=[it for it in boxes if not _is_rare(it)],
         rare=[it for it in boxes if _is_rare(it)],
         rare_open=any(it.typed or it.wrong for it in boxes if _is_rare(it)),
-        wrongs=[{**it, "label": label_of(asked_for, it["field"])} for it in wrongs.values()],
+        wrongs=[{**it, "label": told.label_of(asked_for, it["field"])} for it in wrongs.values()],
         answer=shown_on_page(asked_for, answer) if answer else None,
         caution=told.caution(),
         leak=leak,
@@ -135,18 +135,13 @@ def _is_rare(box: Box) -> bool:
     return bool(box.of.default) or box.of.name in {"elevation", "zone", "year", "cd"} or "atmosphere" in box.of.name
 
 
-def label_of(figure: Figure, name: str) -> str:
-    """What stands above an input; empty for what is none."""
-    return next((it.label for it in figure.inputs if it.name == name), "")
-
-
 def shown_on_page(figure: Figure, answer: Answer) -> dict[str, object]:
     """The answer as `everyone/answer.html` draws it."""
     first, *rest = [it for it in answer.values if it.label and it.worth is not None]
     return {
         "first": (first.label, told.for_people(first)),
         "rest": [(it.label, told.for_people(it)) for it in rest],
-        "understood": [(label_of(figure, name) or name, text) for name, text in answer.understood.items()],
+        "understood": [(told.label_of(figure, name), text) for name, text in answer.understood.items()],
         "steps": answer.steps,
         "formula": answer.formula,
         "source": answer.source,

@@ -15,6 +15,7 @@ from repairlog.records.queries.calls import calls_of_leak
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.story import Story, story_of
 from repairlog.trade.dig import Dig
+from repairlog.web.everyone.figures_offered import offered
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.files import files
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
@@ -53,6 +54,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         of_entry=to_right.of_entry,
         of_righting=to_right.of_righting,
         set_aside=_ways_to_set_aside(row, told),
+        figures=offered(told),
         files=dict(_files(told)),
         due=story.due_next(told, at=asker().at),
     )
