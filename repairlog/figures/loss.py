@@ -77,17 +77,16 @@ def work(asked: Asked) -> Answer:
         steps.append(_step(rates[-1], segments[-1]))
     counted = dated.potential(int(number(asked, "year")) if "year" in asked.values else None)
     share = number(asked, "methane_share")
-    found = loss.lost(segments, methane_kg_per_scf=dated.methane_kg_per_ft3() * share)
+    volume = loss.volume_scf(segments)
+    methane = volume * dated.methane_kg_per_ft3() * share
     return Answer(
         values=(
-            Value(key="volume_scf", label=_("Gas lost"), worth=found.volume_scf, unit="scf"),
+            Value(key="volume_scf", label=_("Gas lost"), worth=volume, unit="scf"),
             Value(key="hours", label=_("Over"), worth=sum(it.hours for it in segments), unit="h", digits=4),
-            Value(key="methane_kg", label=_("Methane"), worth=found.methane_kg, unit="kg"),
-            Value(
-                key="co2e_t", label=_("As carbon dioxide"), worth=found.methane_kg / 1000 * counted.value, unit="t CO2e"
-            ),
+            Value(key="methane_kg", label=_("Methane"), worth=methane, unit="kg"),
+            Value(key="co2e_t", label=_("As carbon dioxide"), worth=methane / 1000 * counted.value, unit="t CO2e"),
             Value(key="gwp", label=_("Counted with"), worth=counted.value, unit=counted.basis, digits=0),
-            *_compared(asked, found.volume_scf),
+            *_compared(asked, volume),
         ),
         parts={
             "segments": tuple(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import repeat
 from math import isfinite
 from zoneinfo import ZoneInfo
 
@@ -59,7 +60,7 @@ def _bare(lines: list[str]) -> list[float] | None:
     """
     head = 1 if lines and not any(map(str.isdigit, lines[0])) else 0
     body = lines[head:]
-    if not body or len(body) > MOST_READINGS or any(line.count(",") != 1 for line in body):
+    if not body or len(body) > MOST_READINGS or set(map(str.count, body, repeat(","))) != {1}:
         return None
     return _numbers(",".join(body).split(","))
 

@@ -16,20 +16,12 @@ class Segment:
     hours: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Loss:
-    """What was lost: standard cubic feet of gas, and the methane in it."""
-
-    volume_scf: float
-    methane_kg: float
-
-
-def lost(segments: Iterable[Segment], *, methane_kg_per_scf: float) -> Loss:
-    """The sum of the segments. `methane_kg_per_scf`: of the gas as it stands, its share of methane taken in."""
+def volume_scf(segments: Iterable[Segment]) -> float:
+    """What was lost, in standard cubic feet: the sum of the segments."""
     volume = 0.0
     for it in segments:
         volume += it.rate_scfh * it.hours
-    return Loss(volume_scf=volume, methane_kg=volume * methane_kg_per_scf)
+    return volume
 
 
 def rate_factor(*, before: float, after: float, outside: float, k: float) -> float:

@@ -115,8 +115,8 @@ def _of_attempt(entry: Standing, *, stopped: bool) -> Iterator[_Change]:
     found = _pressure(entry, "pressure_found")
     off, on = _moment(entry, "gas_stopped", ends=True), _moment(entry, "gas_restored", ends=False)
     if found is not None:  # before anybody touched the gas
-        at, day_alone = min(filter(None, (_moment(entry, "exposed", ends=False), off, _happened(entry, ends=True))))
-        yield _Change(at=at, day_alone=day_alone, flows=None if found else False, pressure=found)
+        first = min(filter(None, (_moment(entry, "exposed", ends=False), off, _happened(entry, ends=True))))
+        yield _Change(at=first[0], day_alone=first[1], flows=None if found else False, pressure=found)
     if off:
         yield _Change(at=off[0], day_alone=off[1], flows=False)
     if stopped:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from repairlog.trade.loss import Segment, lost
+from repairlog.trade.loss import Segment, volume_scf
 from tests.benchmarks.databases import Place
 from tests.benchmarks.figure import Figure, taking_turns
 
@@ -38,7 +38,7 @@ def run(_at: Place, *, database: str, rows: int) -> Figure:
 
 def ours(histories: list[list[Segment]]) -> list[float]:
     """Methane of each leak, kg."""
-    return [lost(each, methane_kg_per_scf=KG_PER_SCF).methane_kg for each in histories]
+    return [volume_scf(each) * KG_PER_SCF for each in histories]
 
 
 def by_hand(histories: list[list[tuple[float, float]]]) -> list[float]:
