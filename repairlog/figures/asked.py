@@ -106,7 +106,7 @@ def read_as(text: str, quantity: str, *, field: str, atmosphere: Decimal = STAND
     try:
         return read(text, quantity, atmosphere=atmosphere)
     except NotUnderstood as complaint:
-        raise _in_words(complaint, field) from None
+        raise in_words(complaint, field) from None
 
 
 def bare_number(text: str, *, field: str) -> Decimal:
@@ -114,7 +114,7 @@ def bare_number(text: str, *, field: str) -> Decimal:
     try:
         head = number_first(plainly(as_typed(text)), got=text[:80])
     except NotUnderstood as complaint:
-        raise _in_words(complaint, field) from None
+        raise in_words(complaint, field) from None
     if head.rest:
         raise Unworkable("number_alone", field=field, got=text[:80])
     return head.value
@@ -179,6 +179,7 @@ def _number(it: Input, text: str) -> tuple[Decimal, str]:
     return value, plain(value)
 
 
-def _in_words(complaint: NotUnderstood, field: str) -> Unworkable:
+def in_words(complaint: NotUnderstood, field: str) -> Unworkable:
+    """What could not be read, as a complaint about that input."""
     facts = {name: value if isinstance(value, str) else ", ".join(value) for name, value in complaint.facts.items()}
     return Unworkable(complaint.code, field=field, **facts)

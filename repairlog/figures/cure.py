@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from repairlog.figures import temperature_log
 from repairlog.figures.asked import amount_in, in_unit, measure, needed, number, read_as
 from repairlog.figures.declared import Answer, Asked, Figure, Input, Value
@@ -35,7 +33,6 @@ INPUTS = (
     ),
     Input(
         name="log",
-        on_page=False,
         kind="file",
         label=_("Log of temperatures"),
         metavar="FILE",
@@ -43,26 +40,23 @@ INPUTS = (
     ),
     Input(
         name="reference",
-        on_page=False,
         kind="temperature",
         label=_("Reference temperature"),
         help=_('For hours that did as much at that temperature, such as "20 C".'),
     ),
     Input(
         name="q",
-        on_page=False,
         kind="number",
         label=_("Q, activation over the gas constant, K"),
         help=_("By tests of the material; 5000 is usual for concrete, and no other material's."),
     ),
     Input(
         name="datum",
-        on_page=False,
         kind="temperature",
         label=_("Datum temperature"),
         help=_('For degree hours above it, such as "-10 C".'),
     ),
-    replace(ZONE, on_page=False),
+    ZONE,
 )
 _OF_TABLE, _OF_LOG = ("table", "temperature", "rule"), ("log", "reference", "q", "datum", "zone")
 

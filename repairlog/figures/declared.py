@@ -19,9 +19,9 @@ class Input:
 
     `name`: in Python's spelling; the option is the same with hyphens. `kind`: a quantity of `repairlog.units`, or
     `number` (a bare number or fraction), `share` (0 to 1, or per cent), `year`, `yes`, `choice`, `text`, `difference`
-    (so many degrees, up or down), `file` (the text of a file: a command reads it, a page is given the text).
+    (so many degrees, up or down), `file` (the text of a file: a command reads it, a page takes it in a box).
     `default`: as a person would type it; taken and told where nothing is given. `choices`: what `choice` takes.
-    `many`: whether it may be given again. `on_page`: whether a page asks for it, too.
+    `many`: whether it may be given again.
     """
 
     name: str
@@ -31,7 +31,6 @@ class Input:
     default: str = ""
     choices: tuple[str, ...] = ()
     many: bool = False
-    on_page: bool = True
     metavar: str = ""
 
 

@@ -9,8 +9,17 @@ from repairlog.words import _, measures
 
 def sentence(code: str, facts: Mapping[str, str]) -> tuple[str, str]:
     """Message and hint for a code of `repairlog.trade.unworkable` or `repairlog.units`; KeyError for another code."""
-    told = {"got": "", "least": "", "most": "", "would_have": "", "other": ""} | dict(facts)
-    own = {**_of_what_was_typed(), **_of_bounds(), **_of_gas(), **_of_pipe(), **_of_wraps(), **_of_cure()}
+    told = {"got": "", "least": "", "most": "", "would_have": "", "other": "", "message": "", "hint": ""} | dict(facts)
+    own = {
+        **_of_what_was_typed(),
+        **_of_bounds(),
+        **_of_gas(),
+        **_of_pipe(),
+        **_of_wraps(),
+        **_of_cure(),
+        **_of_rules(),
+        **_of_a_leak(),
+    }
     if code not in own:
         return measures.sentence(code, facts)
     message, hint = own[code]
@@ -91,6 +100,15 @@ def _of_gas() -> dict[str, tuple[str, str]]:
         ),
         "zone_unknown": (_("“{got}” is no zone known here."), _("Write one such as America/New_York.")),
         "ends_before": (_("It ends before it begins: “{got}”."), _("Look at the two moments.")),
+        "no_rate_before": (
+            _("“{got}” gives a new pressure, but no rate and pressure stand before it."),
+            _("Write the first segment with both, such as: 120 scfh @ 60 psi, 6 h."),
+        ),
+    }
+
+
+def _of_a_leak() -> dict[str, tuple[str, str]]:
+    return {
         "hole_not_free": (
             _("“{got}”: a hole's flow holds only for gas that blows free, and nobody said that this does."),
             _("Say that it blows free; else give a measured rate or a factor. A buried leak's hole tells no rate."),
@@ -116,10 +134,6 @@ def _of_gas() -> dict[str, tuple[str, str]]:
             _("Look at the moments of its entries."),
         ),
         "no_such_leak": (_("No leak bears the number “{got}”."), _("Write it as it stands on its sheet.")),
-        "no_rate_before": (
-            _("“{got}” gives a new pressure, but no rate and pressure stand before it."),
-            _("Write the first segment with both, such as: 120 scfh @ 60 psi, 6 h."),
-        ),
     }
 
 
@@ -204,5 +218,28 @@ def _of_cure() -> dict[str, tuple[str, str]]:
         "log_with_gap": (
             _("After {got} the log has a gap of more than {most}, three times its usual spacing."),
             _("What the material had in between is not known: no figure is given over a gap."),
+        ),
+    }
+
+
+def _of_rules() -> dict[str, tuple[str, str]]:
+    return {
+        "said": ("{message}", "{hint}"),
+        "hour_needed": (
+            _("The interval is counted in hours, and {got} is a whole day."),
+            _("Give the moment, such as {got}T10:02."),
+        ),
+        "zone_needed": (
+            _("“{got}” is a moment, and nobody says in which zone its day is counted."),
+            _("Name the zone, such as America/New_York, or give the day alone."),
+        ),
+        "past_the_calendar": (_("“{got}” lies past the year 9999 from there."), _("Look at the year.")),
+        "round_needed": (
+            _("“{got}” says no length of time: it is due at the next round."),
+            _("Say when the next round is."),
+        ),
+        "calendar_unknown": (
+            _("No calendar of holidays “{got}” is known."),
+            _("Write a country or a part of one: US, US-NY, GB-SCT."),
         ),
     }

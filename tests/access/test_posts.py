@@ -74,6 +74,7 @@ linked                yes         yes         yes         import
 made_one              -           yes         yes         yes
 streets_made_one      -           yes         yes         yes
 attached              yes         yes         yes         yes
+figure_kept           yes         yes         yes         yes
 call_received     yes   yes         yes      import
 call_sent         yes   yes         yes      import
 call_on_way       yes   yes         yes      import
@@ -92,7 +93,7 @@ void              own   until       its      its
 BOOKS = {"instrument_added", "instrument_calibrated", "instrument_checked", "instrument_retired"}
 STORES = {"lot_received", "shelf_made", "lot_moved", "lot_counted", "lot_used"}
 STORES |= {"lot_quarantined", "lot_released", "lot_scrapped"}
-ANYTHING = {"note", "outside_number_added", "attached"}
+ANYTHING = {"note", "outside_number_added", "attached", "figure_kept"}
 CALLS = {"call_received", "call_sent", "call_on_way", "call_on_site", "call_outcome", "told"}
 FURTHER = {
     "dispatcher": {*CALLS, "moment_noted", "watch_handed", "leak_opened", *ANYTHING},

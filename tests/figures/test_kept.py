@@ -25,6 +25,10 @@ WORKED: dict[str, dict[str, Typed]] = {
     "pipe": {"material": "steel", "nps": "2", "schedule": "40", "pressure": "60 psi", "grade": "B"},
     "wrap": {"od": "4.5 in", "tape_width": "4 in", "overlap": "2/3", "length": "24 in", "ends": "covered"},
     "cure": {"table": "40 F: 48 h, 50 F: 24 h", "temperature": "45 F"},
+    "convert": {"reading": "1000 scf", "from_base": "60 F, 14.73 psia", "to_base": "15 C, 101.325 kPa"},
+    "grade": {"reading": ["45 %LEL", "2 %gas"], "place": "outside_wall", "ignited": True},
+    "due": {"grade": "2", "found": "2026-03-05", "rulebook": "us-guide"},
+    "interval": {"rule": "each calendar year, not exceeding 15 months", "last": "2025-03-05"},
     "emissions": {"year": "2024", "factors": "subpart-w-2024-ogi", "miles": ["unprotected steel=100"]},
 }
 

@@ -22,7 +22,6 @@ ORIFICES = table("oracleA_lowpressure_orifice.csv")
 RATIOS = table("critical_pressure_ratio.csv")
 LINES = table("severed_service_isothermal.csv")
 DENSITIES = table("methane_standard_density.csv")
-TRAPS = {(row["source"], row["printed"]): row for row in table("published_traps.csv")}
 
 REAL_GAS = {0: 0.3, 2: 0.3, 60: 1.5, 125: 2.2, 500: 6, 1000: 14}
 """Per cent that Z = 1 may lie from the real gas, by gauge psi: said in the figure's bounds."""
@@ -259,3 +258,16 @@ def test_a_handbook_rule_holds_with_a_coefficient_below_one() -> None:
     ]
     rule = float(Decimal("0.75") ** 2 * Decimal("41.4") * 1000)
     assert (rule, 0.90 <= rule / found <= 0.94) == (23287.5, True)
+
+
+@pytest.mark.parametrize("row", table("discharge_coefficients.csv"), ids=lambda row: row["case"][:30])
+def test_a_published_coefficient_is_the_share_of_the_ideal_flow_and_the_tables_k_is_the_usual_one(
+    row: dict[str, str],
+) -> None:
+    said = {"hole": "1/8 in", "pressure": "60 psi"}
+    share = worked(FLOW, **said, cd=row["Cd"])["mass_flow_kg_s"] / worked(FLOW, **said)["mass_flow_kg_s"]
+    assert share == pytest.approx(float(row["Cd"]), rel=1e-11)  # twelve digits are printed
+    if row["case"].startswith("NFPA 54 Annex"):
+        low = {"hole": "1/8 in", "pressure": "7 in wc"}
+        usual, named = worked(FLOW, **low, low_pressure=True), worked(FLOW, **low, low_pressure=True, cd=row["Cd"])
+        assert usual["standard_flow_scfh"] == named["standard_flow_scfh"]

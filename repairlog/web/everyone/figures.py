@@ -60,7 +60,7 @@ def one(figure: str) -> ResponseReturnValue:
         return redirect(url_for("figures_kept.page", leak=on_leak, figure=figure, **address_of(typed)), 303)
     leak = _leak(request.args.get("leak", ""))
     wrongs = {it["field"]: it for it in reversed(told.refusals(complaints))}
-    boxes = [_box(it, typed, wrongs) for it in asked_for.inputs if it.on_page]
+    boxes = [_box(it, typed, wrongs) for it in asked_for.inputs]
     return render_template(
         "everyone/figure.html",
         figure=asked_for,
@@ -114,7 +114,7 @@ def typed_in_address(figure: Figure, args: MultiDict[str, str]) -> Typed:
     typed: Typed = {}
     for it in figure.inputs:
         given = [text[:MOST_TYPED].strip() for text in args.getlist(it.name) if text.strip()]
-        if not given or not it.on_page:
+        if not given:
             continue
         if it.many:
             typed[it.name] = [line.strip() for text in given for line in text.splitlines() if line.strip()]

@@ -25,7 +25,7 @@ def test_every_figure_has_a_page_that_asks_before_it_answers(reader):
             False,
         )
         assert f'href="/figures/{name}"' in overview
-        assert all(f'name="{it.name}"' in page.text for it in figure.inputs if it.on_page)
+        assert all(f'name="{it.name}"' in page.text for it in figure.inputs)
 
 
 def test_an_address_is_answered_with_the_working_and_its_boxes_stay_filled(reader):
@@ -57,9 +57,17 @@ def test_what_may_be_given_again_is_a_line_each_or_a_key_each(reader):
     assert ("Gas lost: 7,220 scf" in by_lines, "Gas lost: 7,220 scf" in by_keys) == (True, True)
 
 
+def test_a_log_is_read_from_its_box_and_a_gap_in_it_is_told(reader):
+    good = reader.get("/figures/cure?log=0,20%0D%0A1,20%0D%0A2,20&reference=20+C&q=5000").text
+    assert ("Counts as: 2.00 h at 20" in good, "0,20\r\n1,20" in good) == (True, True)
+    gap = reader.get("/figures/cure?log=0,20%0D%0A1,20%0D%0A2,20%0D%0A9,20&reference=20+C&q=5000").text
+    assert "the log has a gap of more than 3 h" in gap
+
+
 def test_a_page_reads_no_file_of_the_server(reader):
     page = reader.get("/figures/cure?log=%2Fetc%2Fhostname&reference=20+C&q=5000")
-    assert (page.status_code, "Answer" in page.text, 'name="log"' in page.text) == (200, False, False)
+    assert (page.status_code, "Answer" in page.text) == (200, False)
+    assert "The log has fewer than two readings." in page.text
 
 
 def test_a_figure_that_there_is_not_is_not_found_and_text_stays_text(reader):
