@@ -75,6 +75,8 @@ ADDRESSES = {
         "/figures/flow",
         "/figures/hold?volume=23+ft3&start=100+psi+%40+60+F&end=99+psi+%40+60+F&hours=24",
         "/figures/pipe?material=steel&nps=2&schedule=41&pressure=-1+psi",
+        "/figures/grade?reading=45+%25LEL&place=outside_wall&leak={ended}",
+        "/figures/cure?log=0,20%0D%0A1,20%0D%0A9,20&reference=20+C&q=5000",
     ),
     "lots.page": ("/stores", "/stores?item=no+such", "/stores?status=warm&days=soon&area=ZZ"),
     "lots.one": ("/stores/lots/{clamps}", "/stores/lots/{tape}"),
