@@ -1,14 +1,14 @@
 """Worked figures that are kept.
 
-Revision: 0013
+Revision: 0014
 """
 
 import sqlalchemy as sa
 from alembic import op
 from sqlalchemy.dialects import postgresql
 
-revision = "0013"
-down_revision = "0012"
+revision = "0014"
+down_revision = "0013"
 branch_labels = None
 depends_on = None
 
