@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -93,6 +93,63 @@ def test_repairs_have_photographs_as_often_as_the_file_says(saves, raws):
     low, high = shares_told(FOLDER)["leaks"]["pictured"]
     assert low <= len(pictured) / len(tight) <= high
     assert {raw["picture"] for raw in raws["attached"]} == set(PICTURES)
+
+
+def test_calls_come_from_the_areas_and_at_the_hours_that_the_file_says(saves, raws):
+    shares = shares_told(FOLDER)["calls"]
+    areas = Counter(save.area for save in saves for entry in save.entries if entry.kind == "call_received")
+    asked = shares["area"]["ES"] / sum(shares["area"].values())
+    assert areas["ES"] / areas.total() == pytest.approx(asked, abs=0.03)
+    hours = Counter(int(raw["happened"][11:13]) for raw in raws["call_received"])
+    for hour, weight in enumerate(shares["hour"]):
+        # a share of some 3,000, give or take four times its chance: the binomial's root of p (1 - p) / n
+        part = weight / sum(shares["hour"])
+        apart = 4 * (part * (1 - part) / hours.total()) ** 0.5
+        assert hours[hour] / hours.total() == pytest.approx(part, abs=apart), hour
+
+
+def test_repairs_begin_within_the_days_that_the_file_gives_their_grade(saves):
+    ranges = shares_told(FOLDER)["leaks"]["days_to_repair"]
+    waited = {grade: [] for grade in ranges}
+    for story in _by_file(saves).values():
+        if "source_added" in story:
+            begun, reported = (date.fromisoformat(story[kind]["day"]) for kind in ("source_added", "leak_opened"))
+            waited[story["grade_set"]["raw"]["grade"]].append((begun - reported).days)
+    for grade, (least, most) in ranges.items():
+        days = sorted(waited[grade])
+        inside = [day for day in days if least <= day <= most + 3]  # a weekend may come between
+        assert len(inside) >= 0.9 * len(days), grade
+    medians = [sorted(days)[len(days) // 2] for _grade, days in sorted(waited.items())]
+    assert medians == sorted(medians)  # the more hazardous, the sooner
+    assert medians[0] <= 1 < medians[1] < medians[2]
+
+
+def _by_file(saves):
+    """By file, the first entry of each kind: what it says, and the day of its save."""
+    found = {}
+    for save in saves:
+        for entry in save.entries:
+            day = save.of_the_save["when"][:10]
+            found.setdefault(save.file, {}).setdefault(entry.kind, {"raw": entry.raw, "day": day})
+    return found
+
+
+def test_flaws_come_about_as_often_as_the_file_says(saves, raws):
+    flaws = shares_told(FOLDER)["flaws"]
+    attempts, tight = raws["repair_attempted"], [r for r in raws["repair_attempted"] if r["outcome"] == "tight"]
+    tested = sum(each.kind == "tested" for save in saves for each in save.entries)
+    lots = [row for raw in attempts for row in raw.get("materials", ())]
+    late = {save.place for save in saves if "written" in save.of_the_save}
+    counted = {
+        "no_test": (len(attempts) - tested, len(tight)),
+        "lot_not_on_the_books": (sum("named" in row for row in lots), len(lots)),
+        "person_not_on_the_books": (sum("named" in row for raw in attempts for row in raw["people"]), len(attempts)),
+        "typed_next_day": (len(late), len(attempts)),
+    }
+    for name, (count, of) in counted.items():
+        expected = flaws[name] * of
+        assert count > 0, name
+        assert abs(count - expected) <= 4 * expected**0.5, (name, count, expected)
 
 
 def test_winter_brings_more_calls_than_summer(raws):

@@ -114,12 +114,14 @@ def _calls(ready: Iterable[Save]) -> Iterator[list[Save]]:
     """The saves that go through the door together, in their order. One that puts something right begins a call: whether
     its sender may is judged by what stands before it."""
     call: list[Save] = []
+    entries = 0
     for save in ready:
         rights = any(entry["kind"] in RIGHTING for entry in save.entries)
-        if call and (rights or sum(len(each.entries) for each in call) >= ENTRIES_A_CALL):
+        if call and (rights or entries >= ENTRIES_A_CALL):
             yield call
-            call = []
+            call, entries = [], 0
         call.append(save)
+        entries += len(save.entries)
     if call:
         yield call
 
