@@ -11,6 +11,9 @@ from tests.makers.browser import DESK, Face
 COLOURS = """() => [...new Set([...document.querySelectorAll('main, main *, body, html')]
     .filter(it => it.checkVisibility())
     .flatMap(it => [getComputedStyle(it).color, getComputedStyle(it).backgroundColor]))]"""
+CUT = """() => [...document.querySelectorAll('main table, main pre, main dl')]
+    .filter(it => it.checkVisibility() && it.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
+    .map(it => it.outerHTML.slice(0, 80))"""
 SHOWN = """pressed => [...document.querySelectorAll(pressed)].filter(it => it.checkVisibility()).length"""
 PRESSED = "nav, button, input, select, .filters, .do, .top, .skip"
 
@@ -46,12 +49,21 @@ def test_what_is_folded_on_the_screen_stands_on_paper(live):
         assert "the last word" in " ".join(pages_of(window))
 
 
-@pytest.mark.parametrize("address", ["/leaks", "/records", "/leaks/{ended}", "/records/stories", "/paper/visit"])
+LETTER = {"width": 710, "height": 950}
+"""What the margins of `@page` leave of a Letter sheet, in CSS pixels."""
+
+PRINTED = ("/leaks", "/records", "/leaks/{ended}", "/records/stories", "/paper/visit", "/gaps", "/stores", "/people")
+PRINTED += ("/people/{crew_leader}", "/instruments/{meter}", "/areas/{area}", "/rulebooks/us-guide", "/figures/flow")
+
+
+@pytest.mark.parametrize("address", PRINTED)
 def test_a_print_is_black_on_white_whatever_the_device_shows_and_has_nothing_to_press(live, address):
     with live.seen_by("officer", Face(width=1280, height=900, dark=True)) as window:
         window.page.goto(live.filled(address))
         assert window.page.evaluate(SHOWN, PRESSED) > 0
         window.page.emulate_media(media="print")
+        window.page.set_viewport_size(LETTER)
+        assert window.page.evaluate(CUT) == []
         assert window.page.evaluate(SHOWN, PRESSED) == 0
         greys = [[float(part) for part in each.strip("rgba()").split(",")] for each in window.page.evaluate(COLOURS)]
         assert all(max(each[:3]) == min(each[:3]) for each in greys)

@@ -79,6 +79,13 @@ def _steps(within: list[Area], there: SetUp) -> Iterator[Step]:
         ),
     )
     yield Step(
+        name=_("Receive your lots in stores"),
+        address=url_for("lots.page"),
+        why=_("A repair names the lot it used, and where that lot was used is found again."),
+        done=there.lots > 0,
+        there=_counted(there.lots, of_number("{number} lot", "{number} lots", number=there.lots)),
+    )
+    yield Step(
         name=_("Open your first leak"),
         address=url_for("openings.page"),
         why=_("Or take in your old list: repairlog import, on the machine that holds the book."),

@@ -11,6 +11,7 @@ from flask.typing import ResponseReturnValue
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import as_id, new_uuid7
 from repairlog.entries.told import WHOM
+from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.calls import CallRow, call_with_id
 from repairlog.records.queries.settings import areas
 from repairlog.records.story import story_of_call
@@ -36,7 +37,8 @@ def page(call: UUID) -> ResponseReturnValue:
             abort(404)
         zone = next((area.zone for area in areas(scope, tx) if area.id == row.area), "UTC")
         around = near(tx, street=row.street, town=row.town, without=call)
-    entries = story.tell(told)
+        liked = preferred_units(tx, asker().actor.person)
+    entries = story.tell(told, units=liked)
     saved = as_id(request.args.get("saved", ""))
     return render_template(
         "dispatch/call.html",

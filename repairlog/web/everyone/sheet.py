@@ -45,7 +45,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         calls=called,
         address=address_of_leak(row),
         words=words,
-        facts=story.head(told),
+        facts=story.head(told, units=liked),
         entries=entries,
         moved_away=story.moved_away(told),
         saved=_saved(told, entries),

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from flask import render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
+from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.crews import CrewRow, crews_in
 from repairlog.records.queries.leaks import Edge, LeakRow, Wanted, how_many_leaks, leaks
 from repairlog.records.queries.settings import areas
@@ -65,6 +66,7 @@ def stories() -> ResponseReturnValue:
     page of its own where they are printed."""
     scope = asker().scope
     with store().reading() as tx:
+        liked = preferred_units(tx, asker().actor.person)
         question = _question(tx)
         rows = leaks(scope, tx, where=question.where, beyond=question.beyond, most=MOST_STORIES + 1)
         count = how_many_leaks(scope, tx, where=question.where)
@@ -73,7 +75,7 @@ def stories() -> ResponseReturnValue:
         told = [(row, found) for row in shown.rows if (found := story_of(scope, tx, leak=row.id))]
     return render_template(
         "officer/stories.html",
-        stories=[_told(row, found) for row, found in told],
+        stories=[_told(row, found, liked=liked) for row, found in told],
         said=record_words.stories(len(told), of=count),
         page=shown,
         back=filtered(url_for("records.page"), question.of.typed),
@@ -125,11 +127,11 @@ def _file(question: Question) -> ResponseReturnValue:
     return as_csv(name=_("records"), areas=of, columns=words.columns(question.within), after=after)
 
 
-def _told(row: LeakRow, found: Story) -> dict[str, object]:
+def _told(row: LeakRow, found: Story, *, liked: Mapping[str, str]) -> dict[str, object]:
     return {
         "leak": row,
         "address": address_of_leak(row),
-        "facts": story.head(found),
-        "entries": story.tell(found),
+        "facts": story.head(found, units=liked),
+        "entries": story.tell(found, units=liked),
         "moved_away": story.moved_away(found),
     }

@@ -7,6 +7,7 @@ from uuid import UUID
 
 from flask.typing import ResponseReturnValue
 
+from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.story import story_of
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Page, Part, entering
@@ -44,7 +45,8 @@ def told_of(leak: UUID, attempt: UUID) -> Sequence[Telling]:
     """The attempt, its tests and what was said of it before, told as on the leak's sheet."""
     with store().reading() as tx:
         story = story_of(asker().scope, tx, leak=leak)
+        liked = preferred_units(tx, asker().actor.person)
     if story is None:
         return ()
     about = {t.entry.id for t in story.told if t.entry.id == attempt or t.entry.text("attempt") == str(attempt)}
-    return [each for each in tell(story) if each.id in about]
+    return [each for each in tell(story, units=liked) if each.id in about]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.fields import Field
@@ -19,10 +20,10 @@ from repairlog.words.story.pieces import Piece
 from repairlog.words.story.reader import Reader, name_of, reader_of, small
 
 
-def head(story: Story) -> Sequence[Piece]:
+def head(story: Story, *, units: Mapping[str, str] = MappingProxyType({})) -> Sequence[Piece]:
     """Facts about the leak: how it was reported, under which number it goes on, its grade as found where that was
-    another, its sources, its other numbers."""
-    return list(_facts(reader_of(story)))
+    another, its sources, its other numbers. `units`: those that the reader likes, by quantity."""
+    return list(_facts(reader_of(story, units=units)))
 
 
 def _facts(reader: Reader) -> Iterator[Piece]:
