@@ -23,6 +23,7 @@ from tests.makers import book
 from tests.makers import digs as d
 from tests.makers.copies import rows
 from tests.makers.rulebooks import OWN
+from tests.makers.together import together
 
 
 def owed(open_book, leak=None):
@@ -203,3 +204,11 @@ def test_a_crew_adopts_and_confirms_nothing(open_book):
         with pytest.raises(Refused):
             open_book.say(entry, by=open_book.crew)
     assert [row["adoptions"] for row in rows(open_book.store, worked.AREA)] == [None, None]
+
+
+def test_areas_that_adopt_the_same_at_once_keep_its_text_once(open_book):
+    calls = [book.adopted(area) for area in (open_book.area, open_book.other_area)]
+    receipts = together(len(calls), lambda place: open_book.say(calls[place]))
+    assert [each[0].new for each in receipts] == [True, True]
+    assert [row["digest"] for row in rows(open_book.store, RULEBOOK_TEXT)] == [book.PRACTICE]
+    assert (verify(open_book.store).problems, check(open_book.store).differences) == ((), ())
