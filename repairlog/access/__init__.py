@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from repairlog.access.actor import EVERYTHING, NOTHING, Actor, Membership, Part, Scope, inspects, scope_of
-from repairlog.access.lets_in import may_let_in
 from repairlog.access.posts import Ask, Refused, left_on, may_post, may_put_right, require
 from repairlog.access.standing import Standing, standing_of
 

@@ -197,11 +197,11 @@ POSTS: Mapping[str, Mapping[str, Predicate]] = MappingProxyType({kind: _row(kind
 ACTS: Mapping[str, Mapping[str, Predicate]] = MappingProxyType(
     {
         "looks_read": {"officer": in_area, "administrator": in_area},
-        "sign_ins_ended": {"administrator": in_area},
+        "lets_in": {"administrator": in_area},
     }
 )
-"""What is done beside the journal, and by which roles: read what inspectors looked at; see, make anew and end the ways
-by which somebody comes in."""
+"""What is done beside the journal, and by which roles: read what inspectors looked at; give and end the ways by which
+somebody comes in."""
 
 RULES: Mapping[str, Mapping[str, Predicate]] = MappingProxyType({**POSTS, **ACTS})
 """The one table: kind of entry or act, role, predicate."""

@@ -12,6 +12,7 @@ from repairlog.web.admin import (
     person,
     person_said,
     person_signs_in,
+    sign_ins,
 )
 from repairlog.web.admin.to_begin_with import to_begin_with
 from repairlog.web.crew import (
@@ -73,6 +74,7 @@ ADMIN = (
     person.routes,
     person_said.routes,
     person_signs_in.routes,
+    sign_ins.routes,
     crews.routes,
     instruments.routes,
     instrument.routes,

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
+from repairlog.records.queries.calls import CallRow
+from repairlog.trade.area import Area
 from repairlog.words import _, of_number
+from repairlog.words.addresses import address_of_leak
 from repairlog.words.codes import word
 from repairlog.words.days import day
 
@@ -75,3 +79,28 @@ def filter_wrong(code: str, *, got: str) -> str:
         "no_such_area": _("There is no area “{got}” here; it is left out for now."),
         "not_one_of_these": _("“{got}” is none of the choices; it is left out for now."),
     }[code].format(got=got)
+
+
+def columns(areas: Sequence[Area]) -> Mapping[str, Callable[[CallRow], str | int]]:
+    """The columns of the list where it is taken away as a file, by the word at their heads; hours are those of each
+    call's area. What the caller said, and who it was, is not among them. `areas`: those that the rows may be of."""
+    by_id = {area.id: area for area in areas}
+
+    def local(row: CallRow, moment: datetime | None) -> str:
+        zone = by_id[row.area].zone if row.area in by_id else "UTC"
+        return f"{moment.astimezone(ZoneInfo(zone)):%Y-%m-%d %H:%M}" if moment else ""
+
+    return {
+        _("Number"): lambda row: row.number,
+        _("Area"): lambda row: by_id[row.area].name if row.area in by_id else "",
+        _("Received on"): lambda row: row.received_on,
+        _("Received at"): lambda row: local(row, row.received_at),
+        _("Reported"): lambda row: word(row.report),
+        _("Inside or outside"): lambda row: word(row.inside) if row.inside else "",
+        _("Where"): address_of_leak,
+        _("How it stands"): lambda row: how_it_stands(row.status, outcome=row.outcome),
+        _("Since"): lambda row: local(row, row.since),
+        _("Who"): lambda row: row.who,
+        _("Leak"): lambda row: row.leak_number,
+        _("Outcome accepted"): lambda row: _("yes") if row.reviewed else "",
+    }

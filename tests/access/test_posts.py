@@ -249,11 +249,11 @@ def test_a_role_for_one_companys_work_does_nothing_beside_the_journal() -> None:
     bounded = actor(replace(held("administrator", area=None), company="Dale Pipe Co"))
     whole = actor(held("administrator", area=None))
     day = {"area": None, "on": "2026-03-05"}
-    assert [may_post(who, "sign_ins_ended", **day) for who in (bounded, whole)] == [False, True]
+    assert [may_post(who, "lets_in", **day) for who in (bounded, whole)] == [False, True]
 
 
 @pytest.mark.parametrize(
-    ("act", "roles"), [("looks_read", {"officer", "administrator"}), ("sign_ins_ended", {"administrator"})]
+    ("act", "roles"), [("looks_read", {"officer", "administrator"}), ("lets_in", {"administrator"})]
 )
 def test_what_is_done_beside_the_journal_is_done_by_whom_the_table_names(act: str, roles: set[str]) -> None:
     assert {role for role in ROLES if may_post(actor(held(role)), act, area=ES, on="2026-03-05")} == roles

@@ -108,6 +108,13 @@ person_said.new GET     403   403         403      200            403      in
 person_said.new POST    403   403         403      303            403      in
 person_said.page GET    403   403         200      200            404      in
 person_said.page POST   403   403         303      303            403      in
+sign_ins.page   GET     403   403         403      200            403      in
+sign_ins.end    POST    403   403         403      302            403      in
+sign_ins.end_token POST 403   403         403      302            403      in
+sign_ins.password POST  403   403         403      422            403      in
+sign_ins.close  POST    403   403         403      422            403      in
+mine.end        POST    302   302         302      302            302      in
+mine.end_token  POST    302   302         302      302            302      in
 person_signs_in.page GET 403  403         403      200            403      in
 person_signs_in.page POST 403 403         403      422            403      in
 crews.page      GET     403   200         200      200            200      in
@@ -248,6 +255,8 @@ def walk(sqlite_store: Store) -> Walk:
     evaluation = m.qualified(str(book.crew.person))
     book.say(evaluation)
     named |= {"evaluation": evaluation["id"]}
+    named |= {"signs in nowhere": m.new_id()}
+    book.say({"kind": "person_added", "id": named["signs in nowhere"], "name": "B. Hale", "happened": "2025-01-02"})
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     kept = open_site.app.extensions["repairlog.files"]
@@ -352,9 +361,11 @@ def answer(walk: Walk, who: str, endpoint: str, method: str) -> str:
     with app.test_request_context():
         of_books = {"subject": walk.named["person"], "entry": walk.named["evaluation"]}
         named = walk.named | (of_books if endpoint.endswith("of_books") else {}) | {"said": SAID.get(endpoint, "")}
+        if endpoint.startswith("sign_ins."):  # nobody who walks is signed out on the way
+            named["person"] = walk.named["signs in nowhere"]
         address = app.url_for(endpoint, **{name: named[name] for name in rule.arguments})
     # each from a place of their own: who fails to sign in too often is to wait
-    came_from = {"environ_overrides": {"REMOTE_ADDR": f"127.0.1.{WHO.index(who)}"}}
+    came_from = {"environ_overrides": {"REMOTE_ADDR": f"127.0.1.{[*walk.browsers].index(who)}"}}
     sent = {"data": form(walk, endpoint) | {"name": who}} if method == "POST" else {}
     with walk.browsers[who].open(address, method=method, **sent, **came_from) as told:
         asked = (told.location or "").startswith("/sign-in") or 'name="password"' in told.text

@@ -51,6 +51,7 @@ ADDRESSES = {
     "person_said.page": tuple(
         "/people/{crew_leader}/" + said for said in ("role", "role-ended", "qualified", "not-qualified", "left")
     ),
+    "sign_ins.page": ("/people/{crew_leader}/sign-ins",),
     "person_signs_in.page": ("/people/{guest}/sign-in", "/people/{crew_leader}/sign-in"),
     "crews.page": ("/crews",),
     "crews.one": ("/crews/{crew}",),

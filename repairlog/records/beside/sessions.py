@@ -34,18 +34,18 @@ class Session:
     seen_at: datetime
 
 
-def begin_session(store: Store, *, person: UUID, at: datetime) -> str:
-    """Sign that person in; what the browser is to hold comes back."""
+def begin_session(store: Store, *, person: UUID, at: datetime, device: str = "") -> str:
+    """Sign that person in; what the browser is to hold comes back. `device`: what the browser says that it is."""
     held = secrets.token_urlsafe(32)
     with store.writing() as tx:
-        row = {"digest": _digest(held), "person_id": person, "began_at": at, "seen_at": at}
+        row = {"digest": digest_held(held), "person_id": person, "began_at": at, "seen_at": at, "device": device}
         tx.connection.execute(insert(SESSION).values(row))
     return held
 
 
 def session_held(tx: Tx, held: str, *, at: datetime, idle: timedelta) -> Session | None:
     """Whose session a browser holds; None where there is none, it lay idle for longer, or the sign-in was closed."""
-    row = tx.connection.execute(_HELD, {"digest": _digest(held)}).first()
+    row = tx.connection.execute(_HELD, {"digest": digest_held(held)}).first()
     if row is None or row.closed_at is not None or at - row.seen_at > idle:
         return None
     return Session(person=row.person_id, name=row.name, began_at=row.began_at, seen_at=row.seen_at)
@@ -54,15 +54,16 @@ def session_held(tx: Tx, held: str, *, at: datetime, idle: timedelta) -> Session
 def end_session(store: Store, held: str) -> None:
     """Sign out; nothing happens where there is no such session."""
     with store.writing() as tx:
-        tx.connection.execute(delete(SESSION).where(SESSION.c.digest == _digest(held)))
+        tx.connection.execute(delete(SESSION).where(SESSION.c.digest == digest_held(held)))
 
 
 def mark_seen(store: Store, held: str, *, at: datetime, idle: timedelta) -> None:
     """Write down that a session is used at that moment; those that lay idle for longer go."""
     with suppress(Busy), store.writing() as tx:  # who only reads is not sent away because others write
-        tx.connection.execute(update(SESSION).where(SESSION.c.digest == _digest(held)).values(seen_at=at))
+        tx.connection.execute(update(SESSION).where(SESSION.c.digest == digest_held(held)).values(seen_at=at))
         tx.connection.execute(delete(SESSION).where(SESSION.c.seen_at < at - idle))
 
 
-def _digest(held: str) -> bytes:
+def digest_held(held: str) -> bytes:
+    """What the book keeps of that."""
     return sha256(held.encode()).digest()

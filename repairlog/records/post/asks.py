@@ -9,10 +9,10 @@ from uuid import UUID
 from repairlog.access import Ask
 from repairlog.entries.entry import Entry, Standing, moment_received, written_truly
 from repairlog.entries.ids import read_id
-from repairlog.entries.naming import own_subject, target_of
+from repairlog.entries.naming import named_subjects, own_subject, target_of
 from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.effects.chains import STORY
-from repairlog.records.post.companies import companies_of
+from repairlog.records.post.companies import WORK, companies_of
 from repairlog.records.post.ground import Ground
 from repairlog.records.post.sealing import day_in
 from repairlog.records.post.sent import Sent
@@ -28,7 +28,7 @@ def asks_of(fresh: Sequence[Entry], on: Ground, *, tx: Tx, sent: Mapping[UUID, S
     bounded = {each.company for entry in fresh for each in sent[entry.id].actor.memberships if each.company}
     if not bounded:
         return asks
-    stories = [{_story(entry, here=here, before=before), *_moved_to(entry, on)} for entry in fresh]
+    stories = [{_story(entry, here=here, before=before), *_work_named(entry, on)} for entry in fresh]
     whose = companies_of(tx, fresh, stories=stories, companies=bounded)
     return [replace(ask, companies=each) for ask, each in zip(asks, whose, strict=True)]
 
@@ -107,9 +107,11 @@ def _story(entry: Entry, *, here: Mapping[UUID, Entry], before: Arranged | None)
     return before.subject_of(target)
 
 
-def _moved_to(entry: Entry, on: Ground) -> set[UUID]:
-    """The stories to which a correction moves an entry."""
-    return {to for path, to in on.anew.get(entry.id, ()) if path in STORY}
+def _work_named(entry: Entry, on: Ground) -> set[UUID]:
+    """The leaks, calls, digs and sources that it names, a correction by its new values: to name one ties it to what
+    names it, and whoever sees the one then sees the other."""
+    named = {id for id, _as_what in named_subjects(entry.said)} | {to for _path, to in on.anew.get(entry.id, ())}
+    return {id for id in named if id in on.subjects and on.subjects[id].kind in WORK}
 
 
 def _to_area(entry: Entry, on: Ground) -> UUID | None:

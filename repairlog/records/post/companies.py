@@ -16,15 +16,16 @@ from repairlog.records.store import Tx
 from repairlog.records.tables.books import PERSON
 from repairlog.records.tables.by_company import people_of_company
 
-_WORKED_ON = ("leak", "call", "dig")
-"""Kinds of subjects that a company's people may open as their own work."""
+WORK = ("leak", "source", "dig", "call")
+"""Kinds of subjects that are somebody's work, and that a company's people may open as their own."""
 
 
 def companies_of(
     tx: Tx, fresh: Sequence[Entry], *, stories: Sequence[Collection[UUID]], companies: Collection[str]
 ) -> list[frozenset[str]]:
     """By entry, in the order of the call, those of these companies whose work every story is into which it goes: it was
-    theirs before, or one of their people opens it with this call. `stories`: by entry, those."""
+    theirs before, or one of their people opens it with this call. `stories`: by entry, those, with the work that it
+    names."""
     theirs = {company: _theirs(tx, company, fresh, stories) for company in companies}
     return [frozenset(name for name, ids in theirs.items() if set(into) <= ids) for into in stories]
 
@@ -33,7 +34,7 @@ def _theirs(tx: Tx, company: str, fresh: Sequence[Entry], stories: Sequence[Coll
     asked = {id for into in stories for id in into}
     scope = Scope(parts=frozenset({Part(area=None, company=company)}))
     there = {row.id for row in subjects(scope, tx, ids=asked)}
-    opening = {each.id: _who(each) for each in fresh if KINDS[each.kind].opens in _WORKED_ON}
+    opening = {each.id: _who(each) for each in fresh if KINDS[each.kind].opens in WORK}
     people = _people(tx, company, {id for who in opening.values() for id in who})
     return there | {id for id, who in opening.items() if who & people}
 

@@ -16,7 +16,7 @@ from repairlog.records.tables.beside import STALE
 from repairlog.records.tables.books import PERSON
 from repairlog.records.tables.facts import ENTRY, OF_KIND, WHO_DID
 from repairlog.records.tables.rulebook_texts import kept_texts, rulebook
-from repairlog.records.tables.within import within
+from repairlog.records.tables.seen import sees_leak, sees_some
 from repairlog.records.tables.worked import LEAK
 from repairlog.trade.adopted import adopted_on, confirmed_in
 from repairlog.trade.rulebook import Rulebook
@@ -78,7 +78,7 @@ def confirmations(scope: Scope, tx: Tx, *, area: UUID) -> list[ConfirmationRow]:
         .join(ENTRY, ENTRY.c.id == _CONFIRMED.c.id)
         .outerjoin(WHO_DID, WHO_DID.c.entry_id == _CONFIRMED.c.id)
         .outerjoin(PERSON, PERSON.c.id == WHO_DID.c.person_id)
-        .where(within(scope, ENTRY.c.subject_id), ENTRY.c.subject_id == area, ENTRY.c.void.is_(False))
+        .where(sees_some(scope, ENTRY.c.subject_id), ENTRY.c.subject_id == area, ENTRY.c.void.is_(False))
         .order_by(ENTRY.c.happened_on.desc(), ENTRY.c.journal_index.desc(), WHO_DID.c.key)
     )
     found: dict[UUID, ConfirmationRow] = {}
@@ -103,7 +103,7 @@ def how_many_stale(scope: Scope, tx: Tx, *, area: UUID) -> int:
         select(func.count())
         .select_from(STALE)
         .join(LEAK, LEAK.c.id == STALE.c.subject_id)
-        .where(within(scope, LEAK.c.area_id), LEAK.c.area_id == area)
+        .where(sees_leak(scope, LEAK), LEAK.c.area_id == area)
     )
     return int(tx.connection.execute(waiting).scalar_one())
 
@@ -111,7 +111,7 @@ def how_many_stale(scope: Scope, tx: Tx, *, area: UUID) -> int:
 def rulebook_with(scope: Scope, tx: Tx, *, digest: str) -> Rulebook | None:
     """The rulebook of that digest: as its text is kept in the book, else as it is offered for adoption; None where
     neither knows it."""
-    if not scope.every_area and not scope.areas:
+    if scope.sees_nothing:
         return None
     if kept_texts(tx, digest):
         return rulebook(tx, digest)

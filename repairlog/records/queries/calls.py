@@ -14,6 +14,7 @@ from repairlog.access import Scope
 from repairlog.records.columns import Id
 from repairlog.records.queries.leaks import Edge
 from repairlog.records.store import Tx
+from repairlog.records.tables.books import CREW, PERSON
 from repairlog.records.tables.facts import OF_KIND
 from repairlog.records.tables.search_key import search_key
 from repairlog.records.tables.seen import sees_call, sees_leak
@@ -30,7 +31,6 @@ MOST_NUMBERED = 500
 
 _RECEIVED = OF_KIND["call_received"]
 _OPENED = OF_KIND["leak_opened"]
-_CREW, _PERSON = OF_KIND["crew_made"], OF_KIND["person_added"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,10 +128,10 @@ def watches(scope: Scope, tx: Tx) -> list[WatchRow]:
     columns = (WATCH, LEAK.c.number, LEAK.c.house_number, LEAK.c.cross_street)
     where = (_OPENED.c.street, _OPENED.c.town, _OPENED.c.location)
     rows = (
-        select(*columns, *where, _PERSON.c.name.label("person"))
+        select(*columns, *where, PERSON.c.name.label("person"))
         .join(LEAK, LEAK.c.id == WATCH.c.leak_id)
         .join(_OPENED, _OPENED.c.id == WATCH.c.leak_id)
-        .outerjoin(_PERSON, _PERSON.c.id == WATCH.c.person_id)
+        .outerjoin(PERSON, PERSON.c.id == WATCH.c.person_id)
         .where(sees_leak(scope, LEAK))
         .order_by(WATCH.c.next_reading_at.is_(None), WATCH.c.next_reading_at, WATCH.c.leak_id)
     )
@@ -200,12 +200,12 @@ def _together(walks: Sequence[Select[Any]]) -> Any:
 
 def _shown() -> Select[Any]:
     received = (_RECEIVED.c.inside, _RECEIVED.c.street, _RECEIVED.c.town, _RECEIVED.c.location)
-    names = (_CREW.c.name.label("crew"), _PERSON.c.name.label("person"), LEAK.c.number.label("leak_number"))
+    names = (CREW.c.name.label("crew"), PERSON.c.name.label("person"), LEAK.c.number.label("leak_number"))
     return (
         select(CALL, *received, *names)
         .join(_RECEIVED, _RECEIVED.c.id == CALL.c.id)
-        .outerjoin(_CREW, _CREW.c.id == CALL.c.crew_id)
-        .outerjoin(_PERSON, _PERSON.c.id == CALL.c.person_id)
+        .outerjoin(CREW, CREW.c.id == CALL.c.crew_id)
+        .outerjoin(PERSON, PERSON.c.id == CALL.c.person_id)
         .outerjoin(LEAK, LEAK.c.id == CALL.c.leak_id)
     )
 

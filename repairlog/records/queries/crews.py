@@ -12,10 +12,7 @@ from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, CREW_COMPANY
 from repairlog.records.tables.by_company import crews_of_company
-from repairlog.records.tables.facts import ENTRY, OF_KIND
 from repairlog.records.tables.within import within
-
-_CREW = OF_KIND["crew_made"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,23 +24,19 @@ class CrewRow:
 
 
 def crews_of(scope: Scope, tx: Tx, *, area: UUID) -> list[CrewRow]:
-    """The crews of that area, by name; those that were made in error are none."""
+    """The crews of that area as they are called now, by name; those that were made in error are none."""
     rows = tx.connection.execute(
-        select(_CREW.c.id, _CREW.c.name)
-        .join(ENTRY, ENTRY.c.id == _CREW.c.id)
-        .where(_CREW.c.area_id == area, ~ENTRY.c.void, _seen(scope))
-        .order_by(_CREW.c.name, _CREW.c.id)
+        select(CREW.c.id, CREW.c.name)
+        .where(CREW.c.area_id == area, ~CREW.c.void, _seen(scope))
+        .order_by(CREW.c.name, CREW.c.id)
     )
     return [CrewRow(id=row.id, name=row.name) for row in rows]
 
 
 def crews_in(scope: Scope, tx: Tx) -> list[CrewRow]:
-    """The crews of every area in scope, by name; those that were made in error are none."""
+    """The crews of every area in scope as they are called now, by name; those made in error are none."""
     rows = tx.connection.execute(
-        select(_CREW.c.id, _CREW.c.name)
-        .join(ENTRY, ENTRY.c.id == _CREW.c.id)
-        .where(~ENTRY.c.void, _seen(scope))
-        .order_by(_CREW.c.name, _CREW.c.id)
+        select(CREW.c.id, CREW.c.name).where(~CREW.c.void, _seen(scope)).order_by(CREW.c.name, CREW.c.id)
     )
     return [CrewRow(id=row.id, name=row.name) for row in rows]
 
@@ -72,5 +65,5 @@ def crews_now(scope: Scope, tx: Tx) -> list[CrewNow]:
 
 def _seen(scope: Scope) -> ColumnElement[Any]:
     """Those of the scope's areas; of a part that is one company's work, the crews that are or were of that company."""
-    theirs = (_CREW.c.id.in_(crews_of_company(company)) for company in sorted(scope.companies))
-    return or_(within(scope, _CREW.c.area_id), *theirs)
+    theirs = (CREW.c.id.in_(crews_of_company(company)) for company in sorted(scope.companies))
+    return or_(within(scope, CREW.c.area_id), *theirs)

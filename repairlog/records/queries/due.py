@@ -7,13 +7,14 @@ from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Date, Row, Select, and_, case, func, literal, or_, select, tuple_
+from sqlalchemy import ColumnElement, Date, Row, Select, and_, case, exists, func, literal, or_, select, tuple_
 
 from repairlog.access import Scope
 from repairlog.records.columns import IDS, Id
 from repairlog.records.store import Tx
 from repairlog.records.tables.due import DUE_ITEM, DUE_MISSING
 from repairlog.records.tables.facts import OF_KIND
+from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import LEAK
 
@@ -112,7 +113,7 @@ def due(
     if owing.streets == ():
         return []
     late = _is_late(on=on, at=at)
-    page = _rows(late).where(within(scope, DUE_ITEM.c.area_id), *_owed(on), *_conditions(owing, late))
+    page = _rows(late).where(_seen(scope), *_owed(on), *_conditions(owing, late))
     if after is not None:
         page = page.where(_after(after, late))
     page = page.order_by(_first_late(late), DUE_ITEM.c.due_on, *_KEY).limit(most)
@@ -127,7 +128,7 @@ def how_many_due(scope: Scope, tx: Tx, *, on: date, at: datetime, owing: WantedD
         select(func.count())
         .select_from(DUE_ITEM)
         .outerjoin(LEAK, LEAK.c.id == DUE_ITEM.c.leak_id)
-        .where(within(scope, DUE_ITEM.c.area_id), *_owed(on), *_conditions(owing, _is_late(on=on, at=at)))
+        .where(_seen(scope), *_owed(on), *_conditions(owing, _is_late(on=on, at=at)))
     )
     return int(tx.connection.execute(counted).scalar_one())
 
@@ -137,7 +138,7 @@ def due_of(scope: Scope, tx: Tx, *, leak: UUID, on: date, at: datetime) -> list[
     day, settled or not, by day."""
     rows = (
         _rows(_is_late(on=on, at=at))
-        .where(within(scope, DUE_ITEM.c.area_id), DUE_ITEM.c.leak_id == leak, *_holds(DUE_ITEM, on))
+        .where(_seen(scope), DUE_ITEM.c.leak_id == leak, *_holds(DUE_ITEM, on))
         .order_by(DUE_ITEM.c.due_on, *_KEY)
     )
     return [_read(row) for row in tx.connection.execute(rows)]
@@ -145,9 +146,14 @@ def due_of(scope: Scope, tx: Tx, *, leak: UUID, on: date, at: datetime) -> list[
 
 def missing_of(scope: Scope, tx: Tx, *, ids: list[UUID], on: date) -> list[MissingRow]:
     """What would be owed of these leaks and digs on that day and has no day, and why."""
+    of_leak = exists().where(LEAK.c.id == DUE_MISSING.c.subject_id, sees_leak(scope, LEAK))
     rows = (
         select(DUE_MISSING)
-        .where(within(scope, DUE_MISSING.c.area_id), DUE_MISSING.c.subject_id.in_(IDS), *_holds(DUE_MISSING, on))
+        .where(
+            or_(within(scope, DUE_MISSING.c.area_id), of_leak),
+            DUE_MISSING.c.subject_id.in_(IDS),
+            *_holds(DUE_MISSING, on),
+        )
         .order_by(DUE_MISSING.c.subject_id, DUE_MISSING.c.task, DUE_MISSING.c.rule)
     )
     return [
@@ -249,3 +255,9 @@ def _read(row: Row[Any]) -> DueRow:
         location=row.location or "",
         edge=DueEdge(late=row.in_time == 0, on=row.due_on, key=key),
     )
+
+
+def _seen(scope: Scope) -> ColumnElement[bool]:
+    """Those of the scope's areas; of a part, those of its leaks, which the query joins."""
+    whole = within(scope, DUE_ITEM.c.area_id)
+    return or_(whole, sees_leak(scope, LEAK)) if scope.parts else whole

@@ -12,12 +12,12 @@ from sqlalchemy import Row, Select, or_, select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
-from repairlog.records.tables.facts import OF_KIND, OF_ROWS
+from repairlog.records.tables.books import CREW, CREW_MEMBER, PERSON
+from repairlog.records.tables.facts import OF_KIND
 from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.worked import LEAK, WORK
 
-_PERSON, _CREW = OF_KIND["person_added"], OF_KIND["crew_made"]
-_MEMBER, _OPENED = OF_ROWS["crew_made", "members"], OF_KIND["leak_opened"]
+_OPENED = OF_KIND["leak_opened"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,10 +51,10 @@ def work_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[WorkRow]:
 def work_in_hand(scope: Scope, tx: Tx, *, person: UUID, on: date, most: int) -> list[WorkRow]:
     """The work that a person has in hand, or a crew that they belong to on that day: what is to be done first comes
     first."""
-    crews = select(_MEMBER.c.entry_id).where(
-        _MEMBER.c.person_id == person,
-        or_(_MEMBER.c.from_on.is_(None), _MEMBER.c.from_on <= on),
-        or_(_MEMBER.c.until_on.is_(None), _MEMBER.c.until_on >= on),
+    crews = select(CREW_MEMBER.c.crew_id).where(
+        CREW_MEMBER.c.person_id == person,
+        CREW_MEMBER.c.from_on <= on,
+        or_(CREW_MEMBER.c.until_on.is_(None), CREW_MEMBER.c.until_on >= on),
     )
     mine = or_(WORK.c.person_id == person, WORK.c.crew_id.in_(crews))
     rows = _work(scope).where(mine).order_by(WORK.c.by_on.is_(None), WORK.c.by_on, WORK.c.given_on, WORK.c.id)
@@ -62,15 +62,15 @@ def work_in_hand(scope: Scope, tx: Tx, *, person: UUID, on: date, most: int) -> 
 
 
 def _work(scope: Scope) -> Select[Any]:
-    names = (_PERSON.c.name.label("person"), _CREW.c.name.label("crew"))
+    names = (PERSON.c.name.label("person"), CREW.c.name.label("crew"))
     of_leak = (LEAK.c.number, LEAK.c.grade_now, LEAK.c.rank_now, LEAK.c.house_number, LEAK.c.cross_street)
     address = (_OPENED.c.street, _OPENED.c.town, _OPENED.c.location, LEAK.c.waits_on)
     return (
         select(WORK, *names, *of_leak, *address)
         .join(LEAK, LEAK.c.id == WORK.c.leak_id)
         .join(_OPENED, _OPENED.c.id == LEAK.c.id)
-        .outerjoin(_PERSON, _PERSON.c.id == WORK.c.person_id)
-        .outerjoin(_CREW, _CREW.c.id == WORK.c.crew_id)
+        .outerjoin(PERSON, PERSON.c.id == WORK.c.person_id)
+        .outerjoin(CREW, CREW.c.id == WORK.c.crew_id)
         .where(sees_leak(scope, LEAK))
     )
 

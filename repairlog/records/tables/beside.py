@@ -84,6 +84,7 @@ SESSION = table(
     Column("person_id", Id, nullable=False, comment="whose it is"),
     Column("began_at", Moment, nullable=False, comment="when the person signed in"),
     Column("seen_at", Moment, nullable=False, comment="when it was last used, to some minutes"),
+    Column("device", Text, comment="browser and system, as the browser names them"),
     Index(None, "person_id"),
     comment="who is signed in; gone when the person signs out, or after a time",
 )

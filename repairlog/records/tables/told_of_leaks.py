@@ -7,10 +7,10 @@ from uuid import UUID
 
 from sqlalchemy import ColumnElement, FromClause, func, or_, select
 
-from repairlog.records.tables.facts import ENTRY, OF_KIND, OF_ROWS, WHO_DID
+from repairlog.records.tables.books import CREW_MEMBER
+from repairlog.records.tables.facts import ENTRY, OF_KIND, WHO_DID
 from repairlog.records.tables.worked import ATTEMPT
 
-_MEMBER = OF_ROWS["crew_made", "members"]
 _GIVEN = OF_KIND["work_given"]
 _NOTE = OF_KIND["note"]
 _REPAIR = OF_KIND["repair_attempted"]
@@ -32,21 +32,21 @@ def _between(day: ColumnElement[date], from_on: date | None, until_on: date | No
 
 
 def work_of(leak: FromClause, *, crew: UUID) -> ColumnElement[bool]:
-    """Whether that crew was given work on it, or somebody did something there while they were in the crew."""
+    """Whether that crew was given work on it, or somebody did something there on a day when they were in the crew."""
     given = (
         select(ENTRY.c.id)
         .join(_GIVEN, _GIVEN.c.id == ENTRY.c.id)
         .where(ENTRY.c.subject_id == leak.c.id, ~ENTRY.c.void, _GIVEN.c.crew_id == crew)
     )
     in_it = [
-        _MEMBER.c.entry_id == crew,
-        or_(_MEMBER.c.from_on.is_(None), _MEMBER.c.from_on <= ENTRY.c.happened_on),
-        or_(_MEMBER.c.until_on.is_(None), _MEMBER.c.until_on >= ENTRY.c.happened_on),
+        CREW_MEMBER.c.crew_id == crew,
+        CREW_MEMBER.c.from_on <= ENTRY.c.happened_on,
+        or_(CREW_MEMBER.c.until_on.is_(None), CREW_MEMBER.c.until_on >= ENTRY.c.happened_on),
     ]
     did = (
         select(ENTRY.c.id)
         .join(WHO_DID, WHO_DID.c.entry_id == ENTRY.c.id)
-        .join(_MEMBER, _MEMBER.c.person_id == WHO_DID.c.person_id)
+        .join(CREW_MEMBER, CREW_MEMBER.c.person_id == WHO_DID.c.person_id)
         .where(ENTRY.c.subject_id == leak.c.id, ~ENTRY.c.void, *in_it)
     )
     return or_(given.exists(), did.exists())

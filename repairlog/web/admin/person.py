@@ -11,7 +11,6 @@ from uuid import UUID
 from flask import abort, render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.access import may_let_in
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import as_id
 from repairlog.records.beside.sign_ins import sign_ins_of
@@ -77,7 +76,7 @@ def page(person: UUID) -> ResponseReturnValue:
         crews=crews,
         work=work,
         come_in=come_in,
-        may_let_in=may_let_in(who.actor, on=who.on),
+        may_let_in=who.may("lets_in", area=None),
         ways=list(_ways(as_is)),
         on=who.on,
         words=words,

@@ -8,7 +8,6 @@ from uuid import UUID
 from flask import abort, make_response, render_template, request
 from flask.typing import ResponseReturnValue
 
-from repairlog.access import may_let_in
 from repairlog.records.beside.passwords import PasswordUnfit, demand_fit
 from repairlog.records.beside.sign_ins import NameTaken, can_be_a_name, make_sign_in, sign_ins_of
 from repairlog.records.queries.people import PersonRow, people_with
@@ -30,7 +29,7 @@ LONGEST = 200
 @routes.route("/people/<uuid:person>/sign-in", methods=["GET", "POST"])
 def page(person: UUID) -> ResponseReturnValue:
     """Make a sign-in for that person; the answer shows the password, and nothing shows it again."""
-    if not may_let_in(asker().actor, on=asker().on):
+    if not asker().may("lets_in", area=None):
         abort(403)
     with store().reading() as tx:
         found = people_with(asker().scope, tx, ids=[person])

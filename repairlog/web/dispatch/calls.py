@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 from urllib.parse import urlencode
 
 from flask import render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.call import OUTCOMES, REPORTS
-from repairlog.records.queries.calls import CallRow, calls
+from repairlog.records.queries.calls import CallRow, WantedCalls, calls
+from repairlog.records.queries.leaks import Edge
 from repairlog.records.queries.settings import areas
 from repairlog.records.queries.streets import streets_named
+from repairlog.records.store import Tx
+from repairlog.trade.area import Area
 from repairlog.web.dispatch.call_filter import STATUSES, AskedCalls, asked
+from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.leak_filter import edge_of
 from repairlog.words import _
@@ -29,7 +34,8 @@ routes = room("calls", __name__)
 
 @routes.get("/calls")
 def page() -> ResponseReturnValue:
-    """The calls that the asker may see and that fit the filter in the address, a page of them."""
+    """The calls that the asker may see and that fit the filter in the address, a page of them; with `as=csv` all as a
+    file."""
     scope, beyond = asker().scope, edge_of(request.args)
     with store().reading() as tx:
         within = areas(scope, tx)
@@ -37,7 +43,10 @@ def page() -> ResponseReturnValue:
         wanted = of.wanted
         if "street" in of.typed:
             wanted = replace(wanted, streets=tuple(streets_named(scope, tx, part=of.typed["street"])))
-        rows = calls(scope, tx, wanted=wanted, beyond=beyond, most=A_PAGE + 1)
+        to_file = csv_wanted() and not of.wrong
+        rows = [] if to_file else calls(scope, tx, wanted=wanted, beyond=beyond, most=A_PAGE + 1)
+    if to_file:
+        return _file(wanted, within)
     upwards = beyond is not None and beyond.towards == "newer"
     more = len(rows) > A_PAGE
     on_page = rows[-A_PAGE:] if upwards else rows[:A_PAGE]
@@ -50,6 +59,7 @@ def page() -> ResponseReturnValue:
         newer=_beside(of, "newer", on_page[0]) if newer and on_page else "",
         older=_beside(of, "older", on_page[-1]) if older and on_page else "",
         newest=_address(of.typed) if beyond else "",
+        file=csv_address(without=of.wrong),
         typed=of.typed,
         wrong={name: words.filter_wrong(code, got=of.typed[name]) for name, code in of.wrong.items()},
         areas=within,
@@ -60,6 +70,15 @@ def page() -> ResponseReturnValue:
         words=words,
         word=word,
     )
+
+
+def _file(wanted: WantedCalls, within: Sequence[Area]) -> ResponseReturnValue:
+    def after(tx: Tx, last: CallRow | None) -> Sequence[CallRow]:
+        beyond = Edge(date.fromisoformat(last.received_on), last.id) if last else None
+        return calls(asker().scope, tx, wanted=wanted, beyond=beyond, most=AT_ONCE)
+
+    of = [area for area in within if wanted.area in (None, area.id)]
+    return as_csv(name=_("calls"), areas=of, columns=words.columns(within), after=after)
 
 
 def _choices() -> dict[str, dict[str, str]]:

@@ -10,8 +10,11 @@ from repairlog.records.beside.passwords import PasswordUnfit, demand_fit, fits
 from repairlog.records.beside.preferred import CHOSEN_FOR, offered, prefer_units, preferred_units
 from repairlog.records.beside.sessions import begin_session
 from repairlog.records.beside.sign_ins import change_password, sign_in_named
+from repairlog.records.beside.ways_in import end_program, end_window, end_windows
 from repairlog.web.frame.asking import HELD, asker, room, store
+from repairlog.web.frame.device import device_of
 from repairlog.web.frame.known_browser import mark_for
+from repairlog.web.frame.ways_in import told_ways_in
 from repairlog.words import _, troubles, waiting
 from repairlog.words.measures import quantity_word
 
@@ -54,13 +57,39 @@ def password() -> ResponseReturnValue:
     except PasswordUnfit as unfit:
         return _drawn(told=" ".join(troubles.sentence(unfit.code, unfit.facts)), status=422)
     change_password(store(), asker().name, password=new)
-    session[HELD] = begin_session(store(), person=asker().actor.person, at=asker().at)
+    device = device_of(request.user_agent.string)
+    session[HELD] = begin_session(store(), person=asker().actor.person, at=asker().at, device=device)
     return redirect(url_for("mine.page", done="password"))
+
+
+@routes.post("/mine/sign-ins")
+def end() -> ResponseReturnValue:
+    """Sign out in the browser that the form names, or, where it names none, in every other one."""
+    person, mark = asker().actor.person, request.form.get("mark", "")
+    if mark:
+        end_window(store(), person, mark=mark)
+    else:
+        end_windows(store(), person, but=session[HELD])
+    return redirect(url_for("mine.page", done="ended"))
+
+
+@routes.post("/mine/programs")
+def end_token() -> ResponseReturnValue:
+    """No program sends any more by the token that the form names."""
+    end_program(store(), asker().actor.person, mark=request.form.get("mark", ""), at=asker().at)
+    return redirect(url_for("mine.page", done="program"))
 
 
 def _drawn(*, done: str = "", told: str = "", status: int = 200) -> ResponseReturnValue:
     with store().reading() as tx:
         liked = preferred_units(tx, asker().actor.person)
+        is_in = told_ways_in(tx, asker().actor.person)
     boxes = [(each, quantity_word(each), offered(each), liked.get(each, "")) for each in CHOSEN_FOR]
-    said = {"units": _("Units saved."), "password": _("You have a new password. Every other browser is signed out.")}
-    return render_template("everyone/mine.html", boxes=boxes, done=said.get(done, ""), told=told), status
+    said = {
+        "units": _("Units saved."),
+        "password": _("You have a new password. Every other browser is signed out."),
+        "ended": _("Signed out there."),
+        "program": _("No program sends by that token any more."),
+    }
+    page = render_template("everyone/mine.html", boxes=boxes, done=said.get(done, ""), told=told, is_in=is_in)
+    return page, status

@@ -14,6 +14,7 @@ from repairlog.records.beside.sessions import begin_session, end_session
 from repairlog.records.beside.sign_ins import SignIn, sign_in_named
 from repairlog.web.frame.ask_in import ask_in
 from repairlog.web.frame.asking import HELD, asker, asker_or_none, store
+from repairlog.web.frame.device import device_of
 from repairlog.web.frame.first import first_page
 from repairlog.web.frame.known_browser import mark_for, remember
 from repairlog.web.frame.ours import is_ours
@@ -79,7 +80,7 @@ def _who_fits(name: str, password: str) -> SignIn | None:
 
 def _begin(found: SignIn, *, at: datetime) -> None:
     _end()  # nothing that was there before signing in is carried over
-    session[HELD] = begin_session(store(), person=found.person, at=at)
+    session[HELD] = begin_session(store(), person=found.person, at=at, device=device_of(request.user_agent.string))
     g.pop("asker", None)
     asker_or_none()
 

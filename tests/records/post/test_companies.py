@@ -73,6 +73,23 @@ def test_they_open_nothing_in_the_name_of_somebody_who_is_not_of_the_company(hir
     assert not hired.may(leak)
 
 
+def test_they_reach_no_leak_or_call_by_naming_it(hired):
+    book = hired.book
+    leak, call, own, taken = m.leak(book), c.call(book), m.leak(book), c.call(book)
+    book.say(leak, call)
+    assert hired.may(own, taken)
+    reaching = [
+        d.dig(book, [own["id"], leak["id"]]),
+        m.leak(book, from_call=call["id"]),
+        c.outcome(taken["id"], outcome="operators_leak", found_leak=leak["id"]),
+        d.linked(own["id"], leak["id"]),
+    ]
+    assert [hired.may(each) for each in reaching] == [False] * 4
+    dig = d.dig(book, [own["id"]])
+    assert hired.may(dig)
+    assert not hired.may(m.corrected(dig["id"], ("leaks.l1.leak", leak["id"])))
+
+
 @pytest.mark.parametrize("kind", ["lot_received", "instrument_added", "crew_made", "crew_changed"])
 def test_what_is_nobodys_work_they_do_not_post(hired, kind):
     book = hired.book

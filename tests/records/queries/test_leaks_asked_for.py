@@ -69,6 +69,28 @@ def test_a_crew_s_leaks_are_those_given_to_it_and_those_where_its_people_did_som
         assert crews_in(Scope(areas=frozenset({m.read_id(book.other_area)})), tx) == []
 
 
+@pytest.mark.parametrize(
+    ("on", "old", "new"),
+    [
+        ("2026-03-02", True, False),
+        ("2026-03-03", True, False),
+        ("2026-03-04", False, True),
+        ("2026-03-05", False, True),
+    ],
+)
+def test_what_a_person_did_is_of_the_crew_in_which_they_were_on_that_day(book, on, old, new):
+    first, second, person = m.crew(book), m.crew(book, name="Truck 6", members=[]), str(book.crew.person)
+    leaves = m.crew_changed(first["id"], happened="2026-03-03", name="Truck 4, nights")
+    joins = m.crew_changed(second["id"], happened="2026-03-04", name="Truck 6")
+    leak = m.leak(book, happened="2026-03-01 08:00")
+    row = {"key": "k1", "person": person}
+    book.say(first, second, leaves | {"left": [row]}, joins | {"joined": [row]}, leak)
+    book.say(m.visit(leak["id"], happened=f"{on} 08:00", did=[{"key": "d1", "person": person}]))
+    assert [bool(found(book, crew=m.read_id(crew["id"]))) for crew in (first, second)] == [old, new]
+    with book.store.reading() as tx:
+        assert [each.name for each in crews_in(EVERYTHING, tx)] == ["Truck 4, nights", "Truck 6"]
+
+
 def test_notes_are_searched_for_every_word_in_any_order_and_void_ones_are_not(book):
     noted, void = m.leak(book, house_number="noted"), m.leak(book, house_number="void")
     wrong = m.note(void["id"], text="the dog bites")

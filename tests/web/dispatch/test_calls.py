@@ -164,3 +164,21 @@ def test_times_out_of_order_and_an_outcome_that_names_no_leak_stand_in_the_margi
     page = words_of(crew.get(f"/calls/{call['id']}").text)
     assert "no leak is named" in page
     assert "Correct whichever time is wrong" in page
+
+
+def test_the_list_is_taken_away_as_a_file_by_the_same_filter_and_says_nothing_of_who_called(book, crew) -> None:
+    first = c.call(book, caller_name="J. Thwaite", location="=cmd")
+    book.say(first, c.sent(first["id"], person=str(book.crew.person), named=""), c.call(book, report="fire"))
+    page = crew.get("/calls?report=odor").text
+    address = re.search(r'href="([^"]*as=csv)"', page)
+    assert address
+    answer = crew.get(address[1].replace("&amp;", "&"))
+    lines = answer.get_data().decode("utf-8-sig").split("\r\n")
+    assert lines[0].startswith("Number,Area,Received on,Received at,Reported,")
+    assert (len(lines), lines[1].startswith("ES-C26-0001,Eastmarsh,2026-03-0"), "M. Aldous" in lines[1]) == (
+        3,
+        True,
+        True,
+    )
+    assert "Thwaite" not in answer.text
+    assert crew.get("/calls?as=csv").get_data().count(b"\r\n") == 3

@@ -1,0 +1,119 @@
+"""The same walk for everybody else: dispatcher, manager, storekeeper, inspector, and a crew of another company. Each is
+answered as somebody of the first table, but for the routes that stand here."""
+
+from __future__ import annotations
+
+import pytest
+
+from repairlog.access import Actor
+from tests.house.test_rights import ROWS, TABLE, Walk, answer, routes, walk
+from tests.makers import book as m
+
+__all__ = ["walk"]
+
+# Who, as whom, and what else: after each answer the routes that answer so. All five are of the leak's area; the
+# inspector looks at its month, and of the work of the contractor nothing is in the book.
+OTHERWISE = """
+dispatcher administrator
+  200 new_call.page:GET call_steps.page:GET opens_leak.page:GET openings.page:GET first_hour.page:GET
+      first_hour.typed:GET
+  303 new_call.page:POST call_steps.page:POST call_steps.tap:POST opens_leak.page:POST openings.page:POST
+      first_hour.tap:POST first_hour.typed:POST
+  403 looked_at.page:GET people.page:GET person.page:GET person_said.new:GET person_said.new:POST
+      person_said.page:GET person_said.page:POST sign_ins.page:GET sign_ins.end:POST sign_ins.end_token:POST
+      sign_ins.password:POST sign_ins.close:POST person_signs_in.page:GET person_signs_in.page:POST
+      crews.page:GET crews.one:GET crews.new:GET crews.new:POST crews.change:GET crews.change:POST
+      instrument_said.new:GET instrument_said.new:POST instrument_said.page:GET instrument_said.page:POST
+manager administrator
+  403 looked_at.page:GET person_said.new:GET person_said.new:POST person_said.page:GET person_said.page:POST
+      sign_ins.page:GET sign_ins.end:POST sign_ins.end_token:POST sign_ins.password:POST sign_ins.close:POST
+      person_signs_in.page:GET person_signs_in.page:POST crews.new:GET crews.new:POST crews.change:GET
+      crews.change:POST instrument_said.new:GET instrument_said.new:POST instrument_said.page:GET
+      instrument_said.page:POST
+storekeeper administrator
+  403 looked_at.page:GET people.page:GET person.page:GET person_said.new:GET person_said.new:POST
+      person_said.page:GET person_said.page:POST sign_ins.page:GET sign_ins.end:POST sign_ins.end_token:POST
+      sign_ins.password:POST sign_ins.close:POST person_signs_in.page:GET person_signs_in.page:POST
+      crews.page:GET crews.one:GET crews.new:GET crews.new:POST crews.change:GET crews.change:POST
+inspector administrator
+  403 looked_at.page:GET people.page:GET person.page:GET person_said.new:GET person_said.new:POST
+      person_said.page:POST sign_ins.page:GET sign_ins.end:POST sign_ins.end_token:POST sign_ins.password:POST
+      sign_ins.close:POST person_signs_in.page:GET person_signs_in.page:POST crews.page:GET crews.one:GET
+      crews.new:GET crews.new:POST crews.change:POST instrument_said.new:GET instrument_said.new:POST
+      instrument_said.page:POST ties.number:GET ties.number:POST attachments.page:GET attachments.page:POST
+      notes.page:GET notes.page:POST
+  404 call.page:GET call_steps.page:GET call_steps.tap:POST opens_leak.page:GET person_said.page:GET
+      crews.change:GET instrument.page:GET instrument_said.page:GET
+  422 ties.link:POST
+contractor crew
+  403 call_steps.page:POST works.waiting:POST works.goes_on:POST works.briefing:POST works.settle:POST
+      person.page:GET instrument_said.page:POST first_hour.typed:POST visits.page:POST grades.page:POST
+      sources.page:POST repairs.page:POST tests.page:POST digs.opening:POST digs.page:POST ties.number:POST
+      attachments.page:POST notes.page:POST
+  404 call.page:GET call_steps.page:GET call_steps.tap:POST opens_leak.page:GET sheet.page:GET works.waiting:GET
+      works.goes_on:GET works.briefing:GET works.settle:GET orders.give:GET orders.schedule:GET
+      orders.reopen:GET orders.review:GET gaps.set_aside:GET put_right.page:GET put_right.void:GET owed.page:GET
+      person_said.page:GET crews.change:GET instrument.page:GET instrument_said.page:GET first_hour.page:GET
+      first_hour.tap:POST first_hour.undo:POST first_hour.typed:GET visits.page:GET grades.page:GET
+      sources.page:GET repairs.page:GET tests.page:GET digs.opening:GET digs.page:GET ties.number:GET
+      attachments.page:GET files.whole:GET ties.link:GET notes.page:GET reviews.page:GET endings.page:GET
+      unfinished.one:GET unfinished.away:GET unfinished.away:POST
+  422 opens_leak.page:POST ties.link:POST
+"""
+HEAD = TABLE.split("\n")[1].split()[2:]
+MONTH = {"until_on": "2999-12-31", "period_from_on": "2026-03-01", "period_until_on": "2026-03-31"}
+ROLES = {
+    "dispatcher": m.role_given(m.new_id(), "dispatcher"),
+    "manager": m.role_given(m.new_id(), "manager"),
+    "storekeeper": m.role_given(m.new_id(), "storekeeper"),
+    "inspector": m.role_given(m.new_id(), "inspector", **MONTH),
+    "contractor": m.role_given(m.new_id(), "crew", company="Dale Pipe Co"),
+}
+
+
+def otherwise() -> dict[str, tuple[str, dict[str, str]]]:
+    """By who, as whom they are answered, and by route the answers that differ."""
+    told: dict[str, tuple[str, dict[str, str]]] = {}
+    status = ""
+    for line in OTHERWISE.strip().splitlines():
+        words = line.split()
+        if not line.startswith(" "):
+            told[who := words[0]] = (words[1], {})
+            continue
+        status, of = (words[0], words[1:]) if words[0].isdigit() else (status, words)
+        told[who][1].update(dict.fromkeys(of, status))
+    return told
+
+
+def expected(who: str) -> dict[str, str]:
+    """By route, with what they are answered."""
+    like, others = otherwise()[who]
+    return {f"{row[0]}:{row[1]}": row[2 + HEAD.index(like)] for row in ROWS} | others
+
+
+@pytest.fixture
+def further(walk: Walk) -> Walk:
+    """The same book with those five people, who have come in."""
+    book = walk.site.book
+    for who, role in ROLES.items():
+        person = {"kind": "person_added", "id": role["subject"], "name": f"the {who}", "happened": "2025-01-02"}
+        book.say(person, role | {"area": book.area})
+        walk.browsers[who] = walk.site.client(Actor(person=m.read_id(role["subject"]), sure="password"))
+    return walk
+
+
+def test_nothing_stands_here_that_is_no_route() -> None:
+    every = {f"{endpoint}:{method}" for endpoint, method in routes()}
+    assert {route for _like, others in otherwise().values() for route in others} - every == set()
+
+
+def test_every_route_answers_the_further_roles_as_is_said(further: Walk) -> None:
+    found: dict[str, dict[str, str]] = {who: {} for who in ROLES}
+    for endpoint, method, *_said in (row for row in ROWS if (row[0], row[1]) in routes()):
+        for who in ROLES:
+            found[who][f"{endpoint}:{method}"] = answer(further, who, endpoint, method)
+    differing = {
+        who: {route: told for route, told in answers.items() if told != expected(who)[route]}
+        for who, answers in found.items()
+    }
+    assert differing == {who: {} for who in ROLES}
