@@ -19,66 +19,66 @@ dispatcher administrator
       first_hour.typed:GET
   303 new_call.page:POST call_steps.page:POST call_steps.tap:POST opens_leak.page:POST openings.page:POST
       first_hour.tap:POST first_hour.typed:POST
-  403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST
-      stores.page:GET stores.page:POST adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST adoptions.working_days:GET
-      adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
+  403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
+      adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
+      adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
       put_right.of_books:GET put_right.of_books:POST put_right.void_of_books:GET put_right.void_of_books:POST
-      areas.new:GET areas.new:POST areas.cut_over:GET areas.cut_over:POST
-      looked_at.page:GET people.page:GET person.page:GET person_said.new:GET person_said.new:POST
-      person_said.page:GET person_said.page:POST sign_ins.page:GET sign_ins.end:POST sign_ins.end_token:POST
-      sign_ins.password:POST sign_ins.close:POST person_signs_in.page:GET person_signs_in.page:POST
-      crews.page:GET crews.one:GET crews.new:GET crews.new:POST crews.change:GET crews.change:POST
-      instrument_said.new:GET instrument_said.new:POST instrument_said.page:GET instrument_said.page:POST
-manager administrator
-  403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST
-      stores.page:GET stores.page:POST adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST adoptions.working_days:GET
-      adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
-      put_right.of_books:GET put_right.of_books:POST put_right.void_of_books:GET put_right.void_of_books:POST
-      areas.new:GET areas.new:POST areas.cut_over:GET areas.cut_over:POST
-      looked_at.page:GET person_said.new:GET person_said.new:POST person_said.page:GET person_said.page:POST
+      areas.new:GET areas.new:POST areas.cut_over:GET areas.cut_over:POST looked_at.page:GET people.page:GET
+      person.page:GET person_said.new:GET person_said.new:POST person_said.page:GET person_said.page:POST
       sign_ins.page:GET sign_ins.end:POST sign_ins.end_token:POST sign_ins.password:POST sign_ins.close:POST
-      person_signs_in.page:GET person_signs_in.page:POST crews.new:GET crews.new:POST crews.change:GET
-      crews.change:POST instrument_said.new:GET instrument_said.new:POST instrument_said.page:GET
+      person_signs_in.page:GET person_signs_in.page:POST crews.page:GET crews.one:GET crews.new:GET crews.new:POST
+      crews.change:GET crews.change:POST instrument_said.new:GET instrument_said.new:POST instrument_said.page:GET
       instrument_said.page:POST
-storekeeper administrator
-  403 adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST adoptions.working_days:GET
-      adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
+manager administrator
+  403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
+      adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
+      adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
       put_right.of_books:GET put_right.of_books:POST put_right.void_of_books:GET put_right.void_of_books:POST
-      areas.new:GET areas.new:POST areas.cut_over:GET areas.cut_over:POST
-      looked_at.page:GET people.page:GET person.page:GET person_said.new:GET person_said.new:POST
-      person_said.page:GET person_said.page:POST sign_ins.page:GET sign_ins.end:POST sign_ins.end_token:POST
-      sign_ins.password:POST sign_ins.close:POST person_signs_in.page:GET person_signs_in.page:POST
-      crews.page:GET crews.one:GET crews.new:GET crews.new:POST crews.change:GET crews.change:POST
+      areas.new:GET areas.new:POST areas.cut_over:GET areas.cut_over:POST looked_at.page:GET person_said.new:GET
+      person_said.new:POST person_said.page:GET person_said.page:POST sign_ins.page:GET sign_ins.end:POST
+      sign_ins.end_token:POST sign_ins.password:POST sign_ins.close:POST person_signs_in.page:GET
+      person_signs_in.page:POST crews.new:GET crews.new:POST crews.change:GET crews.change:POST
+      instrument_said.new:GET instrument_said.new:POST instrument_said.page:GET instrument_said.page:POST
+storekeeper administrator
+  403 adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
+      adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
+      put_right.of_books:GET put_right.of_books:POST put_right.void_of_books:GET put_right.void_of_books:POST
+      areas.new:GET areas.new:POST areas.cut_over:GET areas.cut_over:POST looked_at.page:GET people.page:GET
+      person.page:GET person_said.new:GET person_said.new:POST person_said.page:GET person_said.page:POST
+      sign_ins.page:GET sign_ins.end:POST sign_ins.end_token:POST sign_ins.password:POST sign_ins.close:POST
+      person_signs_in.page:GET person_signs_in.page:POST crews.page:GET crews.one:GET crews.new:GET crews.new:POST
+      crews.change:GET crews.change:POST
 inspector administrator
-  403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST
-      stores.page:POST adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST adoptions.working_days:GET
-      adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
-      put_right.of_books:POST put_right.void_of_books:POST areas.new:GET areas.new:POST areas.cut_over:GET areas.cut_over:POST
+  403 figures_kept.page:POST
+      stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:POST adoptions.adopt:GET
+      adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST adoptions.working_days:GET
+      adoptions.working_days:POST adoptions.void:GET adoptions.void:POST put_right.of_books:POST
+      put_right.void_of_books:POST areas.new:GET areas.new:POST areas.cut_over:GET areas.cut_over:POST
       looked_at.page:GET people.page:GET person.page:GET person_said.new:GET person_said.new:POST
       person_said.page:POST sign_ins.page:GET sign_ins.end:POST sign_ins.end_token:POST sign_ins.password:POST
       sign_ins.close:POST person_signs_in.page:GET person_signs_in.page:POST crews.page:GET crews.one:GET
       crews.new:GET crews.new:POST crews.change:POST instrument_said.new:GET instrument_said.new:POST
       instrument_said.page:POST ties.number:GET ties.number:POST attachments.page:GET attachments.page:POST
       notes.page:GET notes.page:POST
-  404 lots.one:GET stores.page:GET put_right.of_books:GET put_right.void_of_books:GET areas.one:GET
-      call.page:GET call_steps.page:GET call_steps.tap:POST opens_leak.page:GET person_said.page:GET
-      crews.change:GET instrument.page:GET instrument_said.page:GET
+  404 lots.one:GET stores.page:GET put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET
+      call_steps.page:GET call_steps.tap:POST opens_leak.page:GET person_said.page:GET crews.change:GET
+      instrument.page:GET instrument_said.page:GET
   422 ties.link:POST
 contractor crew
-  403 stores.page:POST
-      call_steps.page:POST works.waiting:POST works.goes_on:POST works.briefing:POST works.settle:POST
-      person.page:GET instrument_said.page:POST first_hour.typed:POST visits.page:POST grades.page:POST
-      sources.page:POST repairs.page:POST tests.page:POST digs.opening:POST digs.page:POST ties.number:POST
-      attachments.page:POST notes.page:POST
-  404 put_right.of_books:GET put_right.void_of_books:GET areas.one:GET
-      call.page:GET call_steps.page:GET call_steps.tap:POST opens_leak.page:GET sheet.page:GET works.waiting:GET
-      works.goes_on:GET works.briefing:GET works.settle:GET orders.give:GET orders.schedule:GET
-      orders.reopen:GET orders.review:GET gaps.set_aside:GET put_right.page:GET put_right.void:GET owed.page:GET
-      person_said.page:GET crews.change:GET instrument.page:GET instrument_said.page:GET first_hour.page:GET
-      first_hour.tap:POST first_hour.undo:POST first_hour.typed:GET visits.page:GET grades.page:GET
-      sources.page:GET repairs.page:GET tests.page:GET digs.opening:GET digs.page:GET ties.number:GET
-      attachments.page:GET files.whole:GET ties.link:GET notes.page:GET reviews.page:GET endings.page:GET
-      unfinished.one:GET unfinished.away:GET unfinished.away:POST
+  403 figures_kept.page:POST
+      stores.page:POST call_steps.page:POST works.waiting:POST works.goes_on:POST works.briefing:POST
+      works.settle:POST person.page:GET instrument_said.page:POST first_hour.typed:POST visits.page:POST
+      grades.page:POST sources.page:POST repairs.page:POST tests.page:POST digs.opening:POST digs.page:POST
+      ties.number:POST attachments.page:POST notes.page:POST
+  404 figures_kept.page:GET lost.page:GET
+      put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET call_steps.page:GET
+      call_steps.tap:POST opens_leak.page:GET sheet.page:GET works.waiting:GET works.goes_on:GET works.briefing:GET
+      works.settle:GET orders.give:GET orders.schedule:GET orders.reopen:GET orders.review:GET gaps.set_aside:GET
+      put_right.page:GET put_right.void:GET owed.page:GET person_said.page:GET crews.change:GET instrument.page:GET
+      instrument_said.page:GET first_hour.page:GET first_hour.tap:POST first_hour.undo:POST first_hour.typed:GET
+      visits.page:GET grades.page:GET sources.page:GET repairs.page:GET tests.page:GET digs.opening:GET
+      digs.page:GET ties.number:GET attachments.page:GET files.whole:GET ties.link:GET notes.page:GET
+      reviews.page:GET endings.page:GET unfinished.one:GET unfinished.away:GET unfinished.away:POST
   422 opens_leak.page:POST ties.link:POST
 """
 HEAD = TABLE.split("\n")[1].split()[2:]

@@ -1,13 +1,13 @@
 """What a browser says that it is, beside each sign-in.
 
-Revision: 0013
+Revision: 0015
 """
 
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0013"
-down_revision = "0012"
+revision = "0015"
+down_revision = "0014"
 branch_labels = None
 depends_on = None
 
