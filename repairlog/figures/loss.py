@@ -124,11 +124,12 @@ def _compared(asked: Asked, volume: float) -> tuple[Value, ...]:
         return ()
     limit = dated.report_threshold()
     said = _("{limit:,.0f} cubic feet ({clause})").format(limit=limit.cubic_feet, clause=limit.clause)
-    reaches = _("reaches {limit}") if volume >= limit.cubic_feet else _("stays below {limit}")
+    reaches = volume >= limit.cubic_feet
+    told = _("reaches {limit}") if reaches else _("stays below {limit}")
     return (
         Value(key="report_threshold_scf", worth=limit.cubic_feet),
-        Value(key="reaches_threshold", worth="yes" if volume >= limit.cubic_feet else "no"),
-        Value(key="against_threshold", label=_("What is to be reported"), worth=reaches.format(limit=said)),
+        Value(key="reaches_threshold", worth="yes" if reaches else "no"),
+        Value(key="against_threshold", label=_("What is to be reported"), worth=told.format(limit=said)),
     )
 
 
