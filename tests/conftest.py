@@ -51,6 +51,14 @@ def pytest_unconfigure(config: pytest.Config) -> None:
                 databases.drop(admin, name)
 
 
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say in the report how many touches each trip took."""
+    for report in terminalreporter.stats.get("passed", ()):
+        for name, told in report.user_properties:
+            if name == "taps" and report.when == "call":
+                terminalreporter.write_line(f"touches: {told}")
+
+
 @pytest.fixture(scope="session")
 def postgresql_server() -> str:
     """The administrator's URL of a running PostgreSQL; one clear skip where none is to be had."""

@@ -60,6 +60,13 @@ def understood_of(said: Mapping[str, Any], *, known: Known, moments: Moments, re
     return out
 
 
+def measures_of(said: Mapping[str, Any], kind: EntryKind, *, area: Area) -> dict[str, Any]:
+    """What is made of the measures of an entry that is still being typed; what cannot be read yet is left out."""
+    out = Understanding()
+    _measures(out, said, kind, area=area, reading=Reading(0))
+    return out.understood
+
+
 def is_zone(name: str) -> bool:
     """Whether that is a time zone of the IANA database, the same on every machine."""
     return name in _zones()

@@ -18,8 +18,8 @@ class Grade:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GradeSet:
-    """`entry`: that set it. `lower_than`: the grade that stood before, where this one is lower. `review`: of a lower
-    one: waiting, approved, not_approved; empty for others."""
+    """`entry`: that set it. `lower_than`: the grade that stood before, where this one is lower. `review`: waiting for
+    one that is lower; approved or not_approved once somebody reviewed it; empty for others."""
 
     entry: Standing
     grade: Grade
@@ -28,8 +28,9 @@ class GradeSet:
 
     @property
     def counts(self) -> bool:
-        """Whether it stands: a lower grade that was not approved leaves the one before it standing."""
-        return self.review != "not_approved"
+        """Whether it stands: a lower grade that was not approved leaves the one before it standing. One that is only
+        lower than readings call for stands until another is set: without it there would be none."""
+        return self.review != "not_approved" or self.lower_than is None
 
 
 def grades(live: Sequence[Standing]) -> list[GradeSet]:
@@ -39,7 +40,11 @@ def grades(live: Sequence[Standing]) -> list[GradeSet]:
     for entry in (each for each in live if each.kind == "grade_set"):
         grade = Grade(code=entry.text("grade"), rank=entry.understood.get("rank"))
         lower = stands if stands is not None and _is_lower(grade, stands) else None
-        found.append(GradeSet(entry=entry, grade=grade, lower_than=lower, review=_review(entry, live) if lower else ""))
+        found.append(
+            GradeSet(
+                entry=entry, grade=grade, lower_than=lower, review=_review(entry, live) or ("waiting" if lower else "")
+            )
+        )
         if found[-1].counts:
             stands = grade
     return found
@@ -51,4 +56,4 @@ def _is_lower(grade: Grade, than: Grade) -> bool:
 
 def _review(entry: Standing, live: Sequence[Standing]) -> str:
     named = [each for each in live if each.kind == "downgrade_reviewed" and each.text("grade_set") == entry.text("id")]
-    return named[-1].text("outcome") if named else "waiting"
+    return named[-1].text("outcome") if named else ""

@@ -34,7 +34,8 @@ from repairlog.web.crew import (
 from repairlog.web.crew.in_hand import given_to_you, left_unfinished
 from repairlog.web.dispatch import call, calls, new_call, opens_leak, steps
 from repairlog.web.dispatch.now import calls_in, who_is_out
-from repairlog.web.everyone import figures, figures_kept, files, gaps, leaks, lost, mine, owed, put_right, sheet
+from repairlog.web.everyone import due, figures, figures_kept, files, gaps, leaks, lost, mine, owed, put_right, sheet
+from repairlog.web.everyone.due_today import due_this_week
 from repairlog.web.everyone.today import today_of
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
@@ -82,7 +83,7 @@ ADMIN = (
     areas.routes,
 )
 
-TODAY = (to_begin_with, given_to_you, left_unfinished, calls_in, who_is_out, waits_for_you)
+TODAY = (to_begin_with, given_to_you, due_this_week, left_unfinished, calls_in, who_is_out, waits_for_you)
 """The parts of the page Today, in their order: a function and a template each, in the room of whoever reads it."""
 
 ROUTES = (
@@ -101,6 +102,7 @@ ROUTES = (
     figures_kept.routes,
     lost.routes,
     gaps.routes,
+    due.routes,
     *DISPATCH,
     *CREW,
     *SUPERVISOR,

@@ -145,6 +145,10 @@ def _of_order() -> dict[str, str]:
             "Another person entered {other} of the same at the same moment; here it is {this}."
             " Ask both, and correct whichever is wrong or make it void."
         ),
+        "graded_lower_than_called_for": _(
+            "It was graded {grade}, and the readings before it call for grade {called} at least: {says} ({clause})."
+            " Set that grade, or have a supervisor look it over."
+        ),
         "downgrade_not_reviewed": _(
             "The grade was lowered from {before} to {grade}, and no supervisor has looked it over."
             " Have one approve it or not."

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from repairlog.trade.grading import OWNER, CalledFor, Met, Nearly
+from repairlog.trade.rulebook import Cited
 from repairlog.words import _
+from repairlog.words.days import day
+from repairlog.words.rulebooks.cited import mark_word
 
 MOST_NEARLY = 2
 """Criteria nearly met that are told; those of the most hazardous grades."""
@@ -21,6 +24,20 @@ def lines(called: CalledFor, nearly: Sequence[Nearly]) -> list[str]:
     if called.not_judged:
         told.append(_("Readings in ppm-m and of carbon monoxide set no grade: take a reading with a probe."))
     return told
+
+
+def decided_by(readings: Sequence[str]) -> list[str]:
+    """Which readings decided, each as people say it; nothing where none did."""
+    return [_("Decided by {readings}.").format(readings=_listed(readings))] if readings else []
+
+
+def known_how(cited: Cited, *, confirmed: str) -> str:
+    """How far the criterion is known. `confirmed`: the day on which an officer confirmed it, empty where nobody did."""
+    if confirmed:
+        return _("Confirmed on {day}.").format(day=day(confirmed))
+    if cited.mark == "text_checked":
+        return _("Its text was checked.")
+    return _("Proposed: {mark}, and nobody here has confirmed it.").format(mark=mark_word(cited.mark))
 
 
 def _called(met: Met) -> str:

@@ -73,6 +73,7 @@ adoptions.void  GET     403   403         200      200            404      in
 adoptions.void  POST    403   403         303      303            403      in
 sheet.page      GET     200   200         200      200            404      in
 gaps.page       GET     200   200         200      200            200      in
+due.page        GET     200   200         200      200            200      in
 works.waiting   GET     200   200         200      403            404      in
 works.waiting   POST    303   303         303      403            403      in
 works.goes_on   GET     200   200         200      403            404      in

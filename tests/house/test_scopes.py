@@ -44,6 +44,8 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "ids": [m.read_id(book.area), m.read_id(book.lot)],
         "area": m.read_id(book.area),
         "leak": m.read_id(book.area),
+        "leaks": [m.read_id(book.area)],
+        "days": {m.read_id(book.area): date(2026, 3, 4)},
         "numbers": ["W-0118"],
         "digests": ["0" * 64],
         "digest": m.PRACTICE,

@@ -88,6 +88,7 @@ ADDRESSES = {
     "lost.page": ("/leaks/{ended}/lost?basis=measured&hole=1%2F16+in", "/leaks/{served}/lost"),
     "paper.page": ("/paper",),
     "paper.form": ("/paper/visit", "/paper/repair_attempted", "/paper/leak_opened"),
+    "due.page": ("/due", "/due?when=late&text=quarry", "/due?when=soon&area=nowhere&who=them"),
     "gaps.page": ("/gaps", "/gaps?code=expired_lot_used&from=soon&area=nowhere", "/gaps?aside=yes&from=2030-01-01"),
     "gaps.set_aside": ("/leaks/{reopened}/entries/{worked}/gaps/person_not_on_the_books?row=people.p2",),
     "works.waiting": ("/leaks/{reopened}/waiting",),

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from types import MappingProxyType
 from typing import Any
 from uuid import UUID
 
@@ -14,9 +16,11 @@ from repairlog.records.columns import IDS, Id
 from repairlog.records.store import Tx
 from repairlog.records.tables.due import DUE_ITEM, DUE_MISSING
 from repairlog.records.tables.facts import OF_KIND
+from repairlog.records.tables.in_hand import held_by
+from repairlog.records.tables.known_as import known_to_others_as
 from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.within import within
-from repairlog.records.tables.worked import LEAK
+from repairlog.records.tables.worked import LEAK, WORK
 
 _OPENED = OF_KIND["leak_opened"]
 _KEY = (DUE_ITEM.c.subject_id, DUE_ITEM.c.adopted_id, DUE_ITEM.c.rule, DUE_ITEM.c.graded_id, DUE_ITEM.c.counted_id)
@@ -27,10 +31,39 @@ _OF_LEAK = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Like:
+    """What somebody typed to find leaks by. `text`: a number of the leak or the beginning of it, or a number by which
+    others know it. `house`, `streets`: or its address: that house number, where one was typed, in one of the streets
+    that the rest names."""
+
+    text: str
+    house: str = ""
+    streets: tuple[UUID, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayCount:
+    """How many items are owed by a day. `late`: they are past their limit."""
+
+    on: date
+    late: bool
+    items: int
+
+
+Days = Mapping[UUID, date]
+"""Today's day in areas where it is another one than elsewhere."""
+
+
+NO_DAYS: Days = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WantedDue:
     """Which items are asked for: what is empty or None asks for nothing. `late`: only those that are late. `until_on`:
     due on that day or before it. `grade`: for which they are owed. `number`: a leak's number or the beginning of it;
-    `streets`: in one of these, an empty tuple asks for none."""
+    `streets`: in one of these, an empty tuple asks for none. `like`: of leaks that are found by what somebody typed.
+    `crew`: of leaks on which that crew has work in hand; `person`: that person or a crew that they belong to on the day
+    `person_on`; `nobody`: nobody has any."""
 
     area: UUID | None = None
     task: str = ""
@@ -39,6 +72,11 @@ class WantedDue:
     streets: tuple[UUID, ...] | None = None
     until_on: date | None = None
     late: bool = False
+    like: Like | None = None
+    crew: UUID | None = None
+    person: UUID | None = None
+    person_on: date | None = None
+    nobody: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,18 +144,46 @@ class MissingRow:
 
 
 def due(
-    scope: Scope, tx: Tx, *, on: date, at: datetime, owing: WantedDue, after: DueEdge | None, most: int
+    scope: Scope,
+    tx: Tx,
+    *,
+    on: date,
+    at: datetime,
+    owing: WantedDue,
+    after: DueEdge | None,
+    most: int,
+    days: Days = NO_DAYS,
 ) -> list[DueRow]:
     """What is owed in scope on that day, at that moment: what is late first, then by day; at most `most`, after that
-    one. By the rulebook that holds on that day."""
+    one. By the rulebook that holds on that day. `days`: areas in which it is another day."""
     if owing.streets == ():
         return []
-    late = _is_late(on=on, at=at)
-    page = _rows(late).where(_seen(scope), *_owed(on), *_conditions(owing, late))
+    late = _is_late(on=_day(DUE_ITEM, on, days=days), at=at)
+    owed = _owed(_day(DUE_ITEM, on, days=days))
+    page = _rows(late).where(_seen(scope), *owed, *_conditions(owing, late))
     if after is not None:
         page = page.where(_after(after, late))
     page = page.order_by(_first_late(late), DUE_ITEM.c.due_on, *_KEY).limit(most)
     return [_read(row) for row in tx.connection.execute(page)]
+
+
+def due_by_day(
+    scope: Scope, tx: Tx, *, on: date, at: datetime, owing: WantedDue, days: Days = NO_DAYS
+) -> list[DayCount]:
+    """How many such items are owed by each day, by day, what is late apart."""
+    if owing.streets == ():
+        return []
+    today = _day(DUE_ITEM, on, days=days)
+    late = _is_late(on=today, at=at)
+    counted = (
+        select(DUE_ITEM.c.due_on, _first_late(late).label("in_time"), func.count().label("items"))
+        .outerjoin(LEAK, LEAK.c.id == DUE_ITEM.c.leak_id)
+        .where(_seen(scope), *_owed(today), *_conditions(owing, late))
+        .group_by(DUE_ITEM.c.due_on, "in_time")
+        .order_by(DUE_ITEM.c.due_on, "in_time")
+    )
+    rows = tx.connection.execute(counted)
+    return [DayCount(on=row.due_on, late=row.in_time == 0, items=row.items) for row in rows]
 
 
 def how_many_due(scope: Scope, tx: Tx, *, on: date, at: datetime, owing: WantedDue) -> int:
@@ -128,7 +194,11 @@ def how_many_due(scope: Scope, tx: Tx, *, on: date, at: datetime, owing: WantedD
         select(func.count())
         .select_from(DUE_ITEM)
         .outerjoin(LEAK, LEAK.c.id == DUE_ITEM.c.leak_id)
-        .where(_seen(scope), *_owed(on), *_conditions(owing, _is_late(on=on, at=at)))
+        .where(
+            _seen(scope),
+            *_owed(literal(on, Date())),
+            *_conditions(owing, _is_late(on=literal(on, Date()), at=at)),
+        )
     )
     return int(tx.connection.execute(counted).scalar_one())
 
@@ -137,8 +207,8 @@ def due_of(scope: Scope, tx: Tx, *, leak: UUID, on: date, at: datetime) -> list[
     """Everything that was or is owed of a leak and of the digs that serve it first, by the rulebook that holds on that
     day, settled or not, by day."""
     rows = (
-        _rows(_is_late(on=on, at=at))
-        .where(_seen(scope), DUE_ITEM.c.leak_id == leak, *_holds(DUE_ITEM, on))
+        _rows(_is_late(on=literal(on, Date()), at=at))
+        .where(_seen(scope), DUE_ITEM.c.leak_id == leak, *_holds(DUE_ITEM, literal(on, Date())))
         .order_by(DUE_ITEM.c.due_on, *_KEY)
     )
     return [_read(row) for row in tx.connection.execute(rows)]
@@ -152,7 +222,7 @@ def missing_of(scope: Scope, tx: Tx, *, ids: list[UUID], on: date) -> list[Missi
         .where(
             or_(within(scope, DUE_MISSING.c.area_id), of_leak),
             DUE_MISSING.c.subject_id.in_(IDS),
-            *_holds(DUE_MISSING, on),
+            *_holds(DUE_MISSING, literal(on, Date())),
         )
         .order_by(DUE_MISSING.c.subject_id, DUE_MISSING.c.task, DUE_MISSING.c.rule)
     )
@@ -169,20 +239,26 @@ def missing_of(scope: Scope, tx: Tx, *, ids: list[UUID], on: date) -> list[Missi
     ]
 
 
-def _is_late(*, on: date, at: datetime) -> ColumnElement[bool]:
+def _day(table: Any, on: date, *, days: Days) -> ColumnElement[date]:
+    """Today's day, row by row where areas have not the same."""
+    others = [(table.c.area_id == area, literal(day, Date())) for area, day in days.items() if day != on]
+    return case(*others, else_=literal(on, Date())) if others else literal(on, Date())
+
+
+def _is_late(*, on: ColumnElement[date], at: datetime) -> ColumnElement[bool]:
     """Whether a row is past its limit; a proposed day is none. What is owed in hours is late from its moment on."""
     past = or_(DUE_ITEM.c.due_on < on, and_(DUE_ITEM.c.due_at.is_not(None), DUE_ITEM.c.due_at < at))
     return and_(DUE_ITEM.c.firm, DUE_ITEM.c.settled_on.is_(None), past)
 
 
-def _holds(table: Any, on: date) -> list[ColumnElement[bool]]:
+def _holds(table: Any, on: ColumnElement[date]) -> list[ColumnElement[bool]]:
     return [
         or_(table.c.from_on.is_(None), table.c.from_on <= on),
         or_(table.c.until_on.is_(None), table.c.until_on >= on),
     ]
 
 
-def _owed(on: date) -> list[ColumnElement[bool]]:
+def _owed(on: ColumnElement[date]) -> list[ColumnElement[bool]]:
     return [DUE_ITEM.c.settled_on.is_(None), *_holds(DUE_ITEM, on)]
 
 
@@ -200,16 +276,34 @@ def _rows(late: ColumnElement[bool]) -> Select[Any]:
 
 def _conditions(owing: WantedDue, late: ColumnElement[bool]) -> list[ColumnElement[bool]]:
     conditions: list[ColumnElement[bool]] = []
+    conditions += [_in_hand(held_by(owing.person, on=owing.person_on))] if owing.person and owing.person_on else []
     conditions += [DUE_ITEM.c.area_id == owing.area] if owing.area else []
     conditions += [DUE_ITEM.c.task == owing.task] if owing.task else []
     conditions += [DUE_ITEM.c.grade == owing.grade] if owing.grade else []
     conditions += [DUE_ITEM.c.due_on <= owing.until_on] if owing.until_on else []
     conditions += [LEAK.c.street_id.in_(owing.streets)] if owing.streets is not None else []
     conditions += [late] if owing.late else []
+    conditions += [_alike(owing.like)] if owing.like else []
+    conditions += [~_in_hand()] if owing.nobody else []
+    conditions += [_in_hand(WORK.c.crew_id == owing.crew)] if owing.crew else []
     if owing.number:
         begins = [LEAK.c.number.startswith(each, autoescape=True) for each in (owing.number, owing.number.upper())]
         conditions.append(or_(*begins))
     return conditions
+
+
+def _in_hand(*by: ColumnElement[bool]) -> ColumnElement[bool]:
+    """Whether somebody has work in hand on the item's leak."""
+    return exists().where(WORK.c.leak_id == DUE_ITEM.c.leak_id, *by)
+
+
+def _alike(like: Like) -> ColumnElement[bool]:
+    begins = [LEAK.c.number.startswith(each, autoescape=True) for each in dict.fromkeys((like.text, like.text.upper()))]
+    ways = [*begins, DUE_ITEM.c.leak_id.in_(known_to_others_as(like.text))]
+    if like.streets:
+        at_house = [func.lower(LEAK.c.house_number) == like.house.lower()] if like.house else []
+        ways.append(and_(LEAK.c.street_id.in_(like.streets), *at_house))
+    return or_(*ways)
 
 
 def _after(edge: DueEdge, late: ColumnElement[bool]) -> ColumnElement[bool]:

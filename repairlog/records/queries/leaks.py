@@ -21,18 +21,17 @@ from sqlalchemy import (
     or_,
     select,
     tuple_,
-    union,
     union_all,
 )
 
 from repairlog.access import Scope
 from repairlog.records.columns import Id
 from repairlog.records.store import Tx
-from repairlog.records.tables.facts import ENTRY, OF_KIND, SUBJECT
-from repairlog.records.tables.search_key import search_key
+from repairlog.records.tables.facts import ENTRY, OF_KIND
+from repairlog.records.tables.known_as import known_to_others_as
 from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.told_of_leaks import noted, repaired_by, within_period, work_of
-from repairlog.records.tables.worked import DIG_SERVES, GAP, LEAK, OUTSIDE_NUMBER, SOURCE
+from repairlog.records.tables.worked import GAP, LEAK
 
 WALKED_APART = 40
 """Areas or streets that are each walked by an index of their own. Of more, every fortieth leak or so is one of them, so
@@ -42,7 +41,6 @@ FEW = 500
 """Leaks with a number that begins so which are put in order at once; of more, a walk by day soon finds a page full."""
 
 _OPENED = OF_KIND["leak_opened"]
-_SOURCE_ADDED = OF_KIND["source_added"]
 _LAST = chr(0x10FFFF)
 _SHOWN = (  # and no more: each id and each moment that is read is made into one
     LEAK.c.id,
@@ -214,7 +212,7 @@ def _numbered(scope: Scope, tx: Tx, areas: Sequence[UUID] | None, where: Wanted)
     texts = list(dict.fromkeys((where.number, where.number.upper())))
     begins = or_(*(_begins(tx.dialect, LEAK.c.number, each) for each in texts))
     ids = {*tx.connection.execute(select(LEAK.c.id).where(begins).limit(FEW + 1)).scalars()}
-    others = {*tx.connection.execute(_known_to_others_as(where.number)).scalars()}
+    others = {*tx.connection.execute(known_to_others_as(where.number)).scalars()}
     if not ids and not others:
         return None
     of: FromClause = LEAK
@@ -261,24 +259,6 @@ def _looked_at(dialect: str, column: ColumnElement[Any]) -> ColumnElement[Any]:
     """A column that is only to be looked at row by row. SQLite does not know how rows are spread: wherever some index
     bears the column it would go by that, and put in order whatever it finds."""
     return func.coalesce(column, column) if dialect == "sqlite" else column
-
-
-def _known_to_others_as(typed: str) -> Select[Any]:
-    """The leaks that others know by that number: their own, or that of a dig that serves them, of a source, of a place
-    at which a source is."""
-    bearing = select(OUTSIDE_NUMBER.c.subject_id).where(OUTSIDE_NUMBER.c.search_key == search_key(typed))
-    at_a_place = (
-        select(SOURCE.c.leak_id)
-        .join(_SOURCE_ADDED, _SOURCE_ADDED.c.id == SOURCE.c.id)
-        .where(_SOURCE_ADDED.c.place_id.in_(bearing))
-    )
-    found = union(
-        bearing,
-        select(DIG_SERVES.c.leak_id).where(DIG_SERVES.c.dig_id.in_(bearing)),
-        select(SUBJECT.c.within_id).where(SUBJECT.c.id.in_(bearing), SUBJECT.c.within_id.is_not(None)),
-        at_a_place,
-    ).subquery()
-    return select(found.c.subject_id).limit(FEW)
 
 
 def _begins(dialect: str, number: ColumnElement[Any], typed: str) -> ColumnElement[bool]:

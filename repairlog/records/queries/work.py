@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, Select, or_, select
+from sqlalchemy import Row, Select, select
 
 from repairlog.access import Scope
+from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
-from repairlog.records.tables.books import CREW, CREW_MEMBER, PERSON
+from repairlog.records.tables.books import CREW, PERSON
 from repairlog.records.tables.facts import OF_KIND
+from repairlog.records.tables.in_hand import held_by
 from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.worked import LEAK, WORK
 
@@ -51,14 +53,15 @@ def work_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[WorkRow]:
 def work_in_hand(scope: Scope, tx: Tx, *, person: UUID, on: date, most: int) -> list[WorkRow]:
     """The work that a person has in hand, or a crew that they belong to on that day: what is to be done first comes
     first."""
-    crews = select(CREW_MEMBER.c.crew_id).where(
-        CREW_MEMBER.c.person_id == person,
-        CREW_MEMBER.c.from_on <= on,
-        or_(CREW_MEMBER.c.until_on.is_(None), CREW_MEMBER.c.until_on >= on),
-    )
-    mine = or_(WORK.c.person_id == person, WORK.c.crew_id.in_(crews))
+    mine = held_by(person, on=on)
     rows = _work(scope).where(mine).order_by(WORK.c.by_on.is_(None), WORK.c.by_on, WORK.c.given_on, WORK.c.id)
     return [_read(row) for row in tx.connection.execute(rows.limit(most))]
+
+
+def work_on(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> list[WorkRow]:
+    """The work on those leaks that is in somebody's hands, in the order in which it was given."""
+    rows = _work(scope).where(WORK.c.leak_id.in_(IDS)).order_by(WORK.c.given_on, WORK.c.id)
+    return [_read(row) for row in tx.connection.execute(rows, {"ids": list(leaks)})]
 
 
 def _work(scope: Scope) -> Select[Any]:

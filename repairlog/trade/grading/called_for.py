@@ -67,6 +67,7 @@ class Grader:
     of_grade: tuple[Ready, ...]
 
 
+@lru_cache(maxsize=64)
 def grader(rulebook: Rulebook) -> Grader:
     """The rulebook ready to grade by. What somebody has to judge is left out: nothing measured decides it."""
     grades = {each.code: each for each in rulebook.grades}

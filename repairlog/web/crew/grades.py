@@ -1,14 +1,25 @@
-"""A leak's grade."""
+"""A leak's grade, beside what the last readings call for."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from decimal import Decimal
 from uuid import UUID
 
+from flask import request
 from flask.typing import ResponseReturnValue
+from wtforms import Form
 
-from repairlog.web.frame.asking import room
-from repairlog.web.frame.entering import Page, Part, entering
-from repairlog.web.frame.where import sheet_of, where_of
+from repairlog.entries.entry import Standing
+from repairlog.entries.kinds import KINDS
+from repairlog.intake.form import raw_of
+from repairlog.records.story import story_of
+from repairlog.trade.grading import Found, found_at
+from repairlog.web.crew import looked_at
+from repairlog.web.crew.least import SEEN, Binding, Least, as_set, binding_of, day_of, least_of
+from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.entering import Call, Page, Part, entering
+from repairlog.web.frame.where import Where, area_of, sheet_of, where_of
 from repairlog.words import _
 
 routes = room("grades", __name__)
@@ -18,6 +29,11 @@ routes = room("grades", __name__)
 def page(leak: UUID) -> ResponseReturnValue:
     """Set that leak's grade."""
     where = where_of(leak)
+    look = _last_look(leak)
+
+    def least(forms: Mapping[str, Form]) -> Least:
+        return _least(raw_of(KINDS["grade_set"], forms["grade"], area=area_of(where)), look, where=where)
+
     grade = Part(
         name="grade",
         kind="grade_set",
@@ -31,6 +47,39 @@ def page(leak: UUID) -> ResponseReturnValue:
             parts=[grade],
             areas=where.areas,
             then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            around={"leak": where.leak},
+            means=lambda call: (_means(call, look, where=where), ()),
+            shows_first=lambda forms: bool(forms["grade"]["grade"].data) and _unseen(least(forms)),
+            around={"leak": where.leak, "least": least},
         )
     )
+
+
+def _unseen(least: Least) -> bool:
+    return least.token not in ("", request.form.get(SEEN, ""))
+
+
+def _last_look(leak: UUID) -> Standing | None:
+    """The last visit at which somebody read anything."""
+    with store().reading() as tx:
+        story = story_of(asker().scope, tx, leak=leak)
+    live = [told.entry for told in story.told if told.entry.void is None] if story else []
+    looks = [each for each in live if each.kind == "visit" and each.rows("readings")]
+    return looks[-1] if looks else None
+
+
+def _least(grade: Mapping[str, str], look: Standing | None, *, where: Where) -> Least:
+    area = area_of(where)
+    binding: Binding | None = binding_of(where, on=day_of(grade) or where.on)
+    if area is None:
+        return Least(binding=None)
+    code = grade.get("grade", "") or (where.leak.grade if where.leak else "")
+    found = found_at(look, lel_basis=Decimal(area.lel_basis), grade=code) if look else Found()
+    readings = looked_at.readings_said(look.said) if look else {}
+    return least_of(found, binding, leak=where.leak, grade=grade, readings=readings)
+
+
+def _means(call: Call, look: Standing | None, *, where: Where) -> Call:
+    """The grade with the criterion that calls for it, where it is the grade that is called for."""
+    if "grade" not in call:
+        return call
+    return {**call, "grade": as_set(call["grade"], _least(call["grade"], look, where=where))}

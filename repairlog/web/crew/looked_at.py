@@ -15,6 +15,8 @@ from typing import Any
 
 from repairlog.intake import Complaint
 from repairlog.records.queries.bar_holes import HoleRow
+from repairlog.words import _, codes
+from repairlog.words.story.reader import small
 
 Raw = Mapping[str, Any]
 
@@ -121,6 +123,23 @@ def _is_untouched(row: Raw, names: set[str]) -> bool:
 def _with_unit(row: Raw, unit: str) -> Raw:
     value = row.get("value", "").strip()
     return {**row, "value": f"{value} {unit}"} if unit in UNITS and _BARE.fullmatch(value) else row
+
+
+def readings_said(raw: Raw) -> dict[str, str]:
+    """By key, each reading as it was typed, with its place."""
+    places = {row["key"]: _place_said(row, number) for number, row in enumerate(raw.get("places", ()), start=1)}
+    return {
+        row["key"]: _("{reading} at {place}").format(reading=row["value"], place=places[row["place"]])
+        if row.get("place") in places
+        else row["value"]
+        for row in raw.get("readings", ())
+        if "value" in row
+    }
+
+
+def _place_said(row: Raw, number: int) -> str:
+    kind = small(codes.word(row["kind"])) if row.get("kind") else _("place {number}").format(number=number)
+    return ", ".join(filter(None, (kind, row.get("label", ""))))
 
 
 def contradictions(raw: Raw) -> list[Complaint]:

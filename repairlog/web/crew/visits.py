@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import cache
 from typing import Any
 from uuid import UUID
 
@@ -10,19 +11,25 @@ from flask import request
 from flask.typing import ResponseReturnValue
 from wtforms import Form
 
+from repairlog.entries.kinds import KINDS
 from repairlog.entries.visit import PURPOSES
 from repairlog.intake import Complaint
-from repairlog.intake.form import offer
+from repairlog.intake.form import offer, raw_of
 from repairlog.records.queries.bar_holes import HoleRow, bar_holes_of
 from repairlog.web.crew import looked_at
-from repairlog.web.crew.looked_at import Looked
+from repairlog.web.crew.least import SEEN, Binding, Least, as_set, binding_of, day_of, found_of, grade_choices, least_of
+from repairlog.web.crew.looked_at import Looked, Raw
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Call, Page, Part, entering
-from repairlog.web.frame.where import Where, sheet_of, where_of
+from repairlog.web.frame.told import Told
+from repairlog.web.frame.where import Where, area_of, sheet_of, where_of
 from repairlog.words import _
 from repairlog.words.days import day
 
 routes = room("visits", __name__)
+
+PARTS = {"visit": "visit", "grade": "grade_set"}
+"""The kind of each part."""
 
 WITHOUT = ("readings.instrument_used",)
 """The mark of another instrument can be typed at a reading; a correction names it by the books."""
@@ -34,14 +41,22 @@ def page(leak: UUID) -> ResponseReturnValue:
     where = where_of(leak)
     with store().reading() as tx:
         holes = bar_holes_of(asker().scope, tx, leak=leak)
+    bind = cache(lambda on: binding_of(where, on=on))
+
+    def least(forms: Mapping[str, Form]) -> Least:
+        visit, grade = (raw_of(KINDS[of], forms[part], area=area_of(where)) for part, of in PARTS.items())
+        return _least(_looked_only(visit, holes), grade, where=where, bind=bind)
+
     return entering(
         Page(
             template="crew/visit.html",
-            parts=[_visit(leak, where, holes)],
+            parts=[_visit(leak, where, holes), _grade(leak, bind(where.on))],
             areas=where.areas,
             then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            means=lambda call: _means(call, holes),
-            ready=lambda forms, _told: _ready(forms["visit"], holes),
+            means=lambda call: _means(call, holes, where=where, bind=bind),
+            ready=lambda forms, told: _ready(forms, told, holes=holes),
+            shows_first=lambda forms: least(forms).token not in ("", request.form.get(SEEN, "")),
+            answers=lambda forms, name: [forms[name], forms["visit"]],
             around={
                 "leak": where.leak,
                 "purpose": _purpose_asked(),
@@ -49,6 +64,7 @@ def page(leak: UUID) -> ResponseReturnValue:
                 "units": looked_at.UNITS,
                 "unit": request.form.get("unit", ""),
                 "day": day,
+                "least": least,
             },
         )
     )
@@ -85,15 +101,54 @@ def _purpose_asked() -> str:
     return asked if asked in PURPOSES else ""
 
 
-def _means(call: Call, holes: Sequence[HoleRow]) -> tuple[Call, list[Complaint]]:
+Bind = Callable[[str], Binding | None]
+"""What binds the leak's area on a day."""
+
+
+def _grade(leak: UUID, binding: Binding | None) -> Part:
+    return Part(
+        name="grade",
+        kind="grade_set",
+        said={"leak": str(leak)},
+        choices={"grade": grade_choices(binding)},
+        without=("happened", "did", "rank", "hazardous"),
+        labels={"grade": _("The grade that you set now"), "reason": _("Why")},
+        optional=True,
+    )
+
+
+def _least(visit: Raw, grade: Raw, *, where: Where, bind: Bind) -> Least:
+    """What the readings of a visit as it is typed call for, under what bound the area on its day."""
+    area = area_of(where)
+    if area is None:
+        return Least(binding=None)
+    found = found_of(visit, area=area, grade=where.leak.grade if where.leak else "")
+    readings = looked_at.readings_said(visit)
+    return least_of(found, bind(day_of(visit) or where.on), leak=where.leak, grade=grade, readings=readings)
+
+
+def _looked_only(visit: Raw, holes: Sequence[HoleRow]) -> dict[str, Any]:
+    return looked_at.looked_only(visit, holes=holes, unit=request.form.get("unit", ""))
+
+
+def _means(call: Call, holes: Sequence[HoleRow], *, where: Where, bind: Bind) -> tuple[Call, list[Complaint]]:
+    """The visit without what nobody touched, and the grade at its time with the criterion that calls for it."""
     if "visit" not in call:
         return call, []
-    visit = looked_at.looked_only(call["visit"], holes=holes, unit=request.form.get("unit", ""))
-    return {**call, "visit": visit}, looked_at.contradictions(visit)
+    visit = _looked_only(call["visit"], holes)
+    meant: dict[str, Raw] = {**call, "visit": visit}
+    if "grade" in call:
+        least = _least(visit, call["grade"], where=where, bind=bind)
+        with_it = {name: visit[name] for name in ("happened", "did") if name in visit}
+        meant["grade"] = as_set(call["grade"], least) | with_it
+    return meant, looked_at.contradictions(visit)
 
 
-def _ready(form: Form, holes: Sequence[HoleRow]) -> None:
-    """Every known hole has its row, every place its reading; a further reading names one of the places."""
+def _ready(forms: Mapping[str, Form], told: Told, *, holes: Sequence[HoleRow]) -> None:
+    """Every known hole has its row, every place its reading; a further reading names one of the places. What is wrong
+    with the time of the visit is said once."""
+    told.wrongs = list(dict.fromkeys(told.wrongs))
+    form = forms["visit"]
     looked_at.complete(form, holes)
     places, further = looked_at.looked_at(form, holes)
     for each in places:  # a box left empty is no reading, and a place that nobody touched is none

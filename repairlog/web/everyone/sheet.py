@@ -132,6 +132,10 @@ def _ways_to_set_aside(row: LeakRow, told: Story) -> dict[tuple[UUID, str, str],
     }
 
 
+LOWER = ("downgrade_not_reviewed", "graded_lower_than_called_for")
+"""Gaps of a grade that a supervisor looks over."""
+
+
 def _of_attempts(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
     """By attempt, lower grade and work that was given, what the asker may add to it."""
     offered = [
@@ -144,7 +148,7 @@ def _of_attempts(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]
         for attempt in told.leak.attempts
     }
     if asker().may("downgrade_reviewed", area=row.area):
-        for gap in (each for each in told.leak.gaps if each.code == "downgrade_not_reviewed"):
+        for gap in (each for each in told.leak.gaps if each.code in LOWER):
             address = url_for("orders.review", leak=row.id, grade_set=gap.entry)
             found[gap.entry] = [(_("Review the lower grade"), address)]
     if asker().may("work_settled", area=row.area):

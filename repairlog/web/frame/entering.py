@@ -61,6 +61,7 @@ class Page:
 
     What a page may do of its own: `means`: the call that is meant by what was typed, and what it has to ask first;
     `shows`: a call as its boxes show it, the way back; `ready`: the last touch to forms and what is told beside them.
+    `shows_first`: whether something that follows from what was typed has to be seen before it is saved.
     `sends`: the call that is recorded, where that is another than what is meant; `answers`: by part of that call, the
     forms whose boxes its complaints are told beside. `open_to_asker`: whether the asker may, where that hangs on more
     than the kinds of its parts.
@@ -74,6 +75,7 @@ class Page:
     means: Callable[[Call], tuple[Call, Sequence[Complaint]]] = lambda call: (call, ())
     shows: Callable[[Call], Call] = lambda call: call
     ready: Callable[[Mapping[str, Form], Told], None] = lambda _forms, _told: None
+    shows_first: Callable[[Mapping[str, Form]], bool] = lambda _forms: False
     sends: Callable[[Call], Call] = lambda call: call
     answers: Callable[[Mapping[str, Form], str], Sequence[Form]] = lambda forms, name: [forms[name]]
     open_to_asker: bool | None = None
@@ -100,6 +102,9 @@ def entering(page: Page) -> ResponseReturnValue:
     if "check" in typed:
         _tell_heard(page, forms, told, complain=True)
         return _drawn(page, forms, told, looked_over=True)
+    if page.shows_first(forms):
+        _tell_heard(page, forms, told, complain=True)
+        return _drawn(page, forms, told, shown_first=True)
     return _saved(page, forms, told)
 
 

@@ -50,6 +50,7 @@ def every_link() -> tuple[Link, ...]:
         Link(endpoint="today.page", name=_("Today"), daily=_EVERYBODY),
         Link(endpoint="calls.page", name=_("Calls"), daily=("dispatcher", "crew", "supervisor")),
         Link(endpoint="leaks.page", name=_("Leaks"), daily=_EVERYBODY),
+        Link(endpoint="due.page", name=_("Due"), daily=("crew", "supervisor", "officer", "manager")),
         Link(endpoint="lots.page", name=_("Stores"), daily=("storekeeper",)),
         Link(endpoint="gaps.page", name=_("Gaps"), daily=("supervisor", "officer", "manager")),
         Link(endpoint="records.page", name=_("Records"), daily=("officer", "manager", "inspector")),

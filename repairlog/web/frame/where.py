@@ -52,6 +52,11 @@ def where_of(leak: UUID) -> Where:
     return Where(leak=found, areas=there, people=people, instruments=instruments, on=f"{local:%Y-%m-%d}")
 
 
+def area_of(where: Where) -> Area | None:
+    """The leak's area; None where the asker may not see the leak."""
+    return where.areas[0] if where.areas else None
+
+
 def attempt_in(where: Where, attempt: UUID) -> AttemptRow | None:
     """That attempt of the leak; 404 where it is none of the leak's, None where the asker may not see the leak."""
     if where.leak is None:

@@ -46,7 +46,11 @@ def _groups(tx: Tx, who: Asker) -> Iterator[tuple[str, list[Line]]]:
     scope = who.scope
     attempts = repairs_to_accept(scope, tx, most=AT_MOST)
     yield _("Repairs to accept or return"), [_repair(row) for row in attempts]
-    lower = gaps(scope, tx, asked=WantedGaps(code="downgrade_not_reviewed"), after=None, most=AT_MOST)
+    lower = [
+        row
+        for code in ("downgrade_not_reviewed", "graded_lower_than_called_for")
+        for row in gaps(scope, tx, asked=WantedGaps(code=code), after=None, most=AT_MOST)
+    ]
     yield (
         _("Lower grades to review"),
         [

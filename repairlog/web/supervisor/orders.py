@@ -14,6 +14,7 @@ from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.plain import plain
 from repairlog.web.frame.where import where_of
 from repairlog.words import _
+from repairlog.words import gaps as gap_words
 from repairlog.words.days import day
 
 routes = room("orders", __name__)
@@ -71,8 +72,8 @@ def reopen(leak: UUID) -> ResponseReturnValue:
 def review(leak: UUID, grade_set: UUID) -> ResponseReturnValue:
     """Approve a lower grade, or not."""
     where = where_of(leak)
-    found = _lower(leak, grade_set)
-    if where.leak is not None and found is None:
+    told = _lower(leak, grade_set)
+    if where.leak is not None and not told:
         abort(404)
     return plain(
         where,
@@ -83,17 +84,24 @@ def review(leak: UUID, grade_set: UUID) -> ResponseReturnValue:
         said={"grade_set": str(grade_set)},
         first=("reason",),
         labels={"happened": _("When you decided")},
-        hint=_("A lower grade that is not approved leaves the one before it standing."),
-        told=[_told(found)] if found else [],
+        hint=_("A lower grade that is not approved leaves the one before it standing, where there is one."),
+        told=told,
     )
 
 
-def _lower(leak: UUID, grade_set: UUID) -> GradeSet | None:
-    """That grade of the leak, where it is lower than the one before it."""
+def _lower(leak: UUID, grade_set: UUID) -> list[str]:
+    """What is said of that grade of the leak, where it is lower than the one before it or than the readings call for;
+    nothing of any other."""
     with store().reading() as tx:
         story = story_of(asker().scope, tx, leak=leak)
-    live = [told.entry for told in story.told if told.entry.void is None] if story else []
-    return next((each for each in grades(live) if each.entry.id == grade_set and each.lower_than), None)
+    if story is None:
+        return []
+    live = [told.entry for told in story.told if told.entry.void is None]
+    lower = [_told(each) for each in grades(live) if each.entry.id == grade_set and each.lower_than]
+    below = [each for each in story.leak.gaps if (each.code, each.entry) == ("graded_lower_than_called_for", grade_set)]
+    reasons = [each.text("reason") for each in live if each.id == grade_set and each.text("reason")]
+    called = [gap_words.told(each.code, each.facts, kind="grade_set") for each in below]
+    return [*(lower or (reasons if called else [])), *called]
 
 
 def _told(lower: GradeSet) -> str:
