@@ -89,6 +89,7 @@ def test_a_call_about_an_odor(shown, counted):
         page, fingers = window.page, Fingers(window.page)
         page.goto("/calls")
         fingers.tap(page.get_by_role("link", name="Take a call").first)
+        fingers.choose("call-area", "Eastmarsh")
         fingers.check("call-report", "odor")
         fingers.type("call-house_number", "14")
         fingers.type("call-street", "Quarry Lane")
