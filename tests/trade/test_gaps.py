@@ -12,6 +12,7 @@ from repairlog.trade.leak import leak
 from repairlog.trade.lot import Lot
 from repairlog.trade.rests import Rests, rests_of
 from tests.makers import book as m
+from tests.makers.kept import figure as kept_figure
 from tests.makers.told import PERSON, story, told
 from tests.words.spoken import gap_codes
 
@@ -205,6 +206,12 @@ def test_what_stands_on_a_leak_opened_in_error_is_raised_and_nothing_else() -> N
         gap("stands_on_a_leak_opened_in_error", visit, kind="visit"),
         gap("stands_on_a_leak_opened_in_error", attempt, kind="repair_attempted"),
     ]
+
+
+def test_a_figure_that_was_kept_from_an_entry_of_another_leak_is_raised() -> None:
+    visit = m.visit(LEAK)
+    kept = [kept_figure(LEAK, **named) for named in ({}, {"from_entry": visit["id"]}, {"from_entry": m.new_id()})]
+    assert gaps(visit, *kept) == [gap("figure_from_no_entry", kept[2])]
 
 
 def test_an_entry_that_is_void_raises_nothing() -> None:
