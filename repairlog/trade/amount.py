@@ -4,29 +4,53 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
-_AMOUNT = re.compile(r"(?P<number>[0-9]{1,9}(?:\.[0-9]{1,4})?)(?P<unit>(?: [^\W\d_][^\d]*)?)", re.ASCII)
+_AMOUNT = re.compile(
+    r"(?:(?P<number>[0-9]{1,9}(?:\.[0-9]{1,4})?)|(?:(?P<whole>[0-9]{1,9}) )?(?P<part>[0-9])/(?P<of>[248]))"
+    r"(?P<unit>(?: [^\W\d_][^\d]*)?)",
+    re.ASCII,
+)
 _EACH = ("", "each", "ea", "pc", "pcs", "piece", "pieces")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Amount:
-    """`unit`: what is counted, in small letters, one of it; empty where pieces are: `24`, `24 each`."""
+    """`unit`: what is counted, in small letters, one of it; empty where pieces are: `24`, `24 each`. `many`: how more
+    than one of it was written."""
 
     number: Decimal
     unit: str
+    many: str = field(default="", compare=False)
 
     def __str__(self) -> str:
-        return f"{self.number:f} {self.unit}".rstrip()
+        unit = self.unit if self.number == 1 else self.many or self.unit
+        return f"{_plain(self.number)} {unit}".rstrip()
 
 
 def amount(text: str) -> Amount | None:
-    """The amount that a text says, such as `24`, `24 each`, `30 ft`, `2 boxes`; None where it says no number, as `half
-    a tin` does, or more than a number and a unit."""
+    """The amount that a text says, such as `24`, `24 each`, `30 ft`, `2 boxes`, `1 1/2 cans`; None where it says no
+    number, as `half a tin` does, or more than a number and a unit. Halves, quarters and eighths are read: decimals say
+    them exactly."""
     match = _AMOUNT.fullmatch(" ".join(text.split()))
-    return Amount(number=Decimal(match["number"]), unit=_one(match["unit"].strip().casefold())) if match else None
+    if match is None:
+        return None
+    written = match["unit"].strip().casefold()
+    unit = _one(written)
+    return Amount(number=_number(match), unit=unit, many=written if written != unit and unit else "")
+
+
+def _number(match: re.Match[str]) -> Decimal:
+    if match["number"]:
+        return Decimal(match["number"])
+    return Decimal(match["whole"] or 0) + Decimal(match["part"]) / Decimal(match["of"])
+
+
+def _plain(number: Decimal) -> str:
+    """Without the noughts that a sum of decimals leaves at its end."""
+    text = f"{number:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def _one(unit: str) -> str:
@@ -47,16 +71,21 @@ class Total:
     unread: tuple[str, ...]
 
 
-def total(texts: Iterable[str]) -> Total:
-    """What these amounts come to: those of one unit are added, and none is turned into another."""
+def total(texts: Iterable[str], *, like: str = "") -> Total:
+    """What these amounts come to: those of one unit are added, and none is turned into another. `like`: an amount whose
+    way of writing more than one is taken over."""
     sums: dict[str, Decimal] = {}
+    first = amount(like)
+    many = {first.unit: first.many} if first else {}
     unread = []
     for text in texts:
         if read := amount(text):
             sums[read.unit] = sums.get(read.unit, Decimal(0)) + read.number
+            many[read.unit] = many.get(read.unit) or read.many
         elif text:
             unread.append(text)
-    return Total(sums=tuple(Amount(number=n, unit=u) for u, n in sums.items()), unread=tuple(unread))
+    summed = tuple(Amount(number=n, unit=unit, many=many[unit]) for unit, n in sums.items())
+    return Total(sums=summed, unread=tuple(unread))
 
 
 def left(first: str, taken: Iterable[str]) -> Amount | None:
@@ -65,4 +94,5 @@ def left(first: str, taken: Iterable[str]) -> Amount | None:
     had, went = amount(first), total(taken)
     if had is None or went.unread or {each.unit for each in went.sums} - {had.unit}:
         return None
-    return Amount(number=had.number - sum((each.number for each in went.sums), Decimal(0)), unit=had.unit)
+    gone = sum((each.number for each in went.sums), Decimal(0))
+    return Amount(number=had.number - gone, unit=had.unit, many=had.many)

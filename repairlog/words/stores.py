@@ -8,6 +8,7 @@ from datetime import date
 from uuid import UUID
 
 from repairlog.entries.entry import Standing
+from repairlog.entries.fields import Field
 from repairlog.entries.ids import as_id
 from repairlog.entries.kinds import KINDS
 from repairlog.records.queries.named import Named
@@ -95,9 +96,10 @@ def _days_left(lot: LotRow, *, on: str) -> str | int:
     return (date.fromisoformat(lot.expires_on) - date.fromisoformat(on)).days if lot.expires_on else ""
 
 
-def amounts(texts: Iterable[str]) -> str:
-    """What these amounts come to, unit by unit, and what could not be counted with them; empty where nothing was."""
-    found = total(texts)
+def amounts(texts: Iterable[str], *, like: str) -> str:
+    """What these amounts come to, unit by unit, and what could not be counted with them; empty where nothing was.
+    `like`: an amount that shows how more than one is written."""
+    found = total(texts, like=like)
     return ", ".join([*(str(each) for each in found.sums), *(f"“{each}”" for each in found.unread)])
 
 
@@ -119,10 +121,19 @@ def _told(entry: Standing, named: Mapping[UUID, Named]) -> Happened:
     return Happened(
         day=day(entry.on),
         title=boxes.label(kind.says),
-        said=tuple((boxes.label(field.says), _value(entry.text(field.name), named)) for field in fields),
+        said=tuple((_label(field), _said(field, entry.text(field.name), named)) for field in fields),
         by=", ".join(_who(row, named) for row in entry.by.get("did", ())),
         void=entry.void is not None,
     )
+
+
+def _label(field: Field) -> str:
+    """What the field says, without what a box adds for whoever fills it in."""
+    return boxes.label(field.says).partition(";")[0]
+
+
+def _said(field: Field, text: str, named: Mapping[UUID, Named]) -> str:
+    return day(text) if field.kind == "day" else _value(text, named)
 
 
 def _value(text: str, named: Mapping[UUID, Named]) -> str:

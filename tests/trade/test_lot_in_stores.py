@@ -48,7 +48,9 @@ def as_is(*entries):
         ("half a tin", None),
         ("-2", None),
         ("24, of 30", None),
-        ("3/4", None),
+        ("3/4", Amount(number=Decimal("0.75"), unit="")),
+        ("1 1/2 cans", Amount(number=Decimal("1.5"), unit="can")),
+        ("1/3 can", None),
         ("12 3 in bolts", None),
         ("", None),
         ("1,000", None),
@@ -60,7 +62,7 @@ def test_an_amount_is_a_number_and_the_unit_that_the_item_is_counted_in(text, re
 
 def test_amounts_of_one_unit_are_added_and_no_unit_is_turned_into_another():
     found = total(["2 boxes", "1 box", "3", "half a tin", ""])
-    assert ([str(each) for each in found.sums], found.unread) == (["3 box", "3"], ("half a tin",))
+    assert ([str(each) for each in found.sums], found.unread) == (["3 boxes", "3"], ("half a tin",))
 
 
 @pytest.mark.parametrize(
@@ -69,6 +71,12 @@ def test_amounts_of_one_unit_are_added_and_no_unit_is_turned_into_another():
 def test_what_should_be_there_is_told_where_all_can_be_counted(taken, there):
     assert left("24 each", taken) == (amount(there) if there and there[0] != "-" else left("24", taken))
     assert (str(left("24", taken)) if left("24", taken) else None) == there
+
+
+def test_more_than_one_is_written_as_whoever_received_it_wrote_it():
+    assert [str(each) for each in total(["1 roll", "1 roll"], like="60 rolls").sums] == ["2 rolls"]
+    assert str(left("2 cans", ["1/2 can", "1/2 can"])) == "1 can"
+    assert str(left("12 cans", ["1/4 can"])) == "11.75 cans"
 
 
 def test_a_lot_lies_where_the_whole_of_it_was_last_brought():

@@ -12,7 +12,7 @@ from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
 from repairlog.records.queries.settings import areas
-from repairlog.records.queries.stores import LotRow, LotsWanted, lots_in_stores, uses_of
+from repairlog.records.queries.stores import LotRow, LotsWanted, lots_in_stores, same_lots, uses_of
 from repairlog.records.store import Tx
 from repairlog.records.story import lot_told
 from repairlog.trade.area import Area
@@ -81,7 +81,8 @@ def one(lot: UUID) -> ResponseReturnValue:
         if not found:
             abort(404)
         entries, named = lot_told(scope, tx, lot=lot)
-        uses = uses_of(scope, tx, ids=[lot])
+        same = same_lots(scope, tx, ids=[lot])
+        uses = uses_of(scope, tx, ids=[lot, *(each.id for each in same if not each.kept)])
     row = found[0]
     live = [entry for entry in entries if entry.void is None]
     otherwise = [entry.text("amount") for entry in live if entry.kind in words.TAKEN]
@@ -94,8 +95,9 @@ def one(lot: UUID) -> ResponseReturnValue:
         day=day,
         told=words.told(entries, named),
         uses=uses,
-        used=words.amounts(use.used for use in uses),
-        otherwise=words.amounts(otherwise),
+        same=same,
+        used=words.amounts((use.used for use in uses), like=row.received),
+        otherwise=words.amounts(otherwise, like=row.received),
         counted=counts[-1] if counts else None,
         should=words.should_be_there(row.received, [*(use.used or "?" for use in uses), *otherwise]),
         forms=[

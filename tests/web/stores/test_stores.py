@@ -83,6 +83,18 @@ def test_a_lot_tells_what_happened_where_it_was_used_and_what_should_be_there(bo
     )
 
 
+def test_of_two_lots_made_one_the_kept_one_tells_where_both_were_used(book, supervisor):
+    kept, other, leak = s.received(book), s.received(book, lot_number="C 30"), m.leak(book)
+    used = [{"key": "m1", "lot": kept["id"], "used": "2"}, {"key": "m2", "lot": other["id"], "used": "1"}]
+    one = {"kind": "made_one", "id": m.new_id(), "subject": kept["id"], "other": other["id"], "reason": "one box"}
+    book.say(kept, other, leak, m.attempt(leak["id"], materials=used), one | {"happened": "2026-03-05"})
+    page, its_other = (supervisor.get(f"/stores/lots/{lot['id']}").text for lot in (kept, other))
+    assert "Used in repairs 3 " in text_of(page)
+    assert "Should be there, by the book 21" in text_of(page)
+    assert link(page, "C 30") == f"/stores/lots/{other['id']}"
+    assert (link(its_other, "C-30"), "Used in repairs 1 " in text_of(its_other)) == (f"/stores/lots/{kept['id']}", True)
+
+
 def test_a_leak_elsewhere_that_used_the_lot_is_not_told_to_who_may_not_see_it(book, supervisor):
     leak = m.leak(book, area=book.other_area)
     book.say(leak, m.attempt(leak["id"], happened="2026-03-04", materials=[{"key": "m1", "lot": book.lot}]))
