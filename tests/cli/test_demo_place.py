@@ -30,6 +30,7 @@ from repairlog.records.verify import head, verify
 from tests.makers.command import process
 from tests.makers.copies import rows
 from tests.makers.demo import ADDRESS
+from tests.makers.rulebooks import RULEBOOKS
 
 DAY = "2026-11-20"
 ON = date(2026, 11, 20)
@@ -37,7 +38,7 @@ ON = date(2026, 11, 20)
 
 def noted(url, text):
     """What a visitor types: a note on the area."""
-    store = open_store(url)
+    store = open_store(url, rulebooks=RULEBOOKS)
     try:
         raw = {"kind": "note", "id": str(new_uuid7(datetime.now(UTC))), "subject": AREA, "happened": DAY, "text": text}
         moments = Moments(received=datetime.now(UTC))
@@ -47,7 +48,7 @@ def noted(url, text):
 
 
 def notes(url):
-    store = open_store(url)
+    store = open_store(url, rulebooks=RULEBOOKS)
     try:
         return {row["text"] for row in rows(store, facts.OF_KIND["note"])}
     finally:
@@ -55,7 +56,7 @@ def notes(url):
 
 
 def head_of(url):
-    store = open_store(url)
+    store = open_store(url, rulebooks=RULEBOOKS)
     try:
         return head(store)
     finally:
@@ -64,7 +65,7 @@ def head_of(url):
 
 def lines_of(url):
     """Every sealed line but for its private digests, which are salted with chance."""
-    store = open_store(url)
+    store = open_store(url, rulebooks=RULEBOOKS)
     try:
         with store.reading() as tx:
             lines = tx.connection.execute(select(journal.JOURNAL.c.line).order_by(journal.JOURNAL.c.journal_index))
@@ -108,7 +109,7 @@ def test_of_two_that_make_one_in_the_same_folder_one_does_and_the_other_says_tha
     told = sorted((it.communicate(timeout=120)[1], it.returncode) for it in both)
     assert told[0] == ("", 0)
     assert (told[1][0].splitlines()[-1].startswith(f"{tmp_path}/demo.db is there already"), told[1][1]) == (True, 2)
-    store = open_store(f"sqlite:///{tmp_path}/demo.db")
+    store = open_store(f"sqlite:///{tmp_path}/demo.db", rulebooks=RULEBOOKS)
     try:
         assert (verify(store).problems, len(rows(store, beside.SIGN_IN))) == ((), 9)
     finally:
@@ -152,7 +153,7 @@ def test_each_that_is_moved_aside_gets_a_name_of_its_own_even_if_it_is_no_book(t
 
 
 def test_one_that_another_program_has_open_is_not_moved(sqlite_demo, tmp_path):
-    store = open_store(sqlite_demo.url)
+    store = open_store(sqlite_demo.url, rulebooks=RULEBOOKS)
     try:
         before = head(store)
         with pytest.raises(click.UsageError) as told:
