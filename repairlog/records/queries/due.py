@@ -12,9 +12,9 @@ from uuid import UUID
 from sqlalchemy import ColumnElement, Date, Row, Select, and_, case, exists, func, literal, or_, select, tuple_
 
 from repairlog.access import Scope
-from repairlog.records.columns import IDS, Id
+from repairlog.records.columns import Id
 from repairlog.records.store import Tx
-from repairlog.records.tables.due import DUE_ITEM, DUE_MISSING
+from repairlog.records.tables.due import DUE_ITEM
 from repairlog.records.tables.facts import OF_KIND
 from repairlog.records.tables.in_hand import held_by
 from repairlog.records.tables.known_as import known_to_others_as
@@ -131,18 +131,6 @@ class DueRow:
     edge: DueEdge
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MissingRow:
-    """What would be owed and has no day. `why`: as the fold says, and no_day of a restoration."""
-
-    subject: UUID
-    why: str
-    grade: str
-    task: str
-    rule: str
-    fill_in: str
-
-
 def due(
     scope: Scope,
     tx: Tx,
@@ -201,42 +189,6 @@ def how_many_due(scope: Scope, tx: Tx, *, on: date, at: datetime, owing: WantedD
         )
     )
     return int(tx.connection.execute(counted).scalar_one())
-
-
-def due_of(scope: Scope, tx: Tx, *, leak: UUID, on: date, at: datetime) -> list[DueRow]:
-    """Everything that was or is owed of a leak and of the digs that serve it first, by the rulebook that holds on that
-    day, settled or not, by day."""
-    rows = (
-        _rows(_is_late(on=literal(on, Date()), at=at))
-        .where(_seen(scope), DUE_ITEM.c.leak_id == leak, *_holds(DUE_ITEM, literal(on, Date())))
-        .order_by(DUE_ITEM.c.due_on, *_KEY)
-    )
-    return [_read(row) for row in tx.connection.execute(rows)]
-
-
-def missing_of(scope: Scope, tx: Tx, *, ids: list[UUID], on: date) -> list[MissingRow]:
-    """What would be owed of these leaks and digs on that day and has no day, and why."""
-    of_leak = exists().where(LEAK.c.id == DUE_MISSING.c.subject_id, sees_leak(scope, LEAK))
-    rows = (
-        select(DUE_MISSING)
-        .where(
-            or_(within(scope, DUE_MISSING.c.area_id), of_leak),
-            DUE_MISSING.c.subject_id.in_(IDS),
-            *_holds(DUE_MISSING, literal(on, Date())),
-        )
-        .order_by(DUE_MISSING.c.subject_id, DUE_MISSING.c.task, DUE_MISSING.c.rule)
-    )
-    return [
-        MissingRow(
-            subject=row.subject_id,
-            why=row.why,
-            grade=row.grade,
-            task=row.task,
-            rule=row.rule,
-            fill_in=row.fill_in or "",
-        )
-        for row in tx.connection.execute(rows, {"ids": ids})
-    ]
 
 
 def _day(table: Any, on: date, *, days: Days) -> ColumnElement[date]:

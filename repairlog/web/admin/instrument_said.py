@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from uuid import UUID
 
 from flask import abort, request, url_for
@@ -17,24 +16,10 @@ from repairlog.records.queries.settings import areas, subjects
 from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Says, areas_to_choose, enters, people_to_choose
+from repairlog.web.frame.books import Says, Step, areas_to_choose, enters, people_to_choose
 from repairlog.words import _
 
 routes = room("instrument_said", __name__)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
-    """One thing that is said of an instrument. `first`: fields that stand before the fold, beside those that are
-    needed; `caution`: it may be said where there is gas."""
-
-    kind: str
-    heading: str
-    save: str
-    happened: str
-    first: tuple[str, ...]
-    hint: str = ""
-    caution: bool = False
 
 
 def steps() -> Mapping[str, Step]:

@@ -19,6 +19,7 @@ from repairlog.trade.area import Area
 from repairlog.web.admin.people_filter import SOON
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.filters import day_in
 from repairlog.words import _
 from repairlog.words import instruments as words
 from repairlog.words.codes import word
@@ -83,7 +84,7 @@ def page() -> ResponseReturnValue:
 def _asked(arguments: Mapping[str, str], within: Sequence[Area]) -> Asked:
     typed = {name: text for name in NAMES if (text := " ".join(arguments.get(name, "").split()))}
     area = next((area.id for area in within if area.code.casefold() == typed.get("area", "").casefold()), None)
-    given = _day(typed.get("on", ""))
+    given = day_in(typed.get("on", ""))
     found = {"area": "no_such_area"} if area is None else {}
     found |= {"on": "not_a_day"} if given is None else {}
     choices = {"standing": STANDINGS, "soon": SOON}
@@ -141,16 +142,9 @@ def _columns(
 def _edge(text: str) -> tuple[date, UUID] | None:
     """Where the page before ended, `DAY.ID`; None for any other text."""
     day_text, _dot, id_text = text.partition(".")
-    due, id = _day(day_text), as_id(id_text)
+    due, id = day_in(day_text), as_id(id_text)
     return (due, id) if due and id else None
 
 
 def _address(arguments: Mapping[str, str]) -> str:
     return f"{url_for('instruments.page')}?{urlencode(arguments)}".removesuffix("?")
-
-
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None

@@ -10,6 +10,7 @@ from uuid import UUID
 from repairlog.entries.operator import ROLES
 from repairlog.records.queries.people_listed import WantedPeople
 from repairlog.trade.area import Area
+from repairlog.web.frame.filters import day_in
 
 NAMES = ("name", "area", "role", "crew", "company", "task", "qualified", "on", "soon", "left")
 """The filters, as the address names them."""
@@ -36,10 +37,10 @@ def asked(arguments: Mapping[str, str], *, areas: Sequence[Area], crews: Collect
     typed = {name: text for name in NAMES if (text := " ".join(arguments.get(name, "").split()))}
     area = next((area.id for area in areas if area.code.casefold() == typed.get("area", "").casefold()), None)
     crew = next((id for id in crews if str(id) == typed.get("crew", "")), None)
-    on = _day(typed.get("on", "")) or today
+    on = day_in(typed.get("on", "")) or today
     found = {"area": "no_such_area"} if area is None else {}
     found |= {"crew": "no_such_crew"} if crew is None else {}
-    found |= {"on": "not_a_day"} if _day(typed.get("on", "")) is None else {}
+    found |= {"on": "not_a_day"} if day_in(typed.get("on", "")) is None else {}
     choices = {"role": ROLES, "qualified": QUALIFIED, "soon": SOON}
     found |= {name: "not_one_of_these" for name, of in choices.items() if typed.get(name, "") not in of}
     wrong = {name: code for name, code in found.items() if name in typed}
@@ -58,10 +59,3 @@ def asked(arguments: Mapping[str, str], *, areas: Sequence[Area], crews: Collect
         left="left" in good,
     )
     return AskedPeople(typed=typed, wrong=wrong, wanted=wanted)
-
-
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None

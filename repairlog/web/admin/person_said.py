@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from uuid import UUID
 
 from flask import abort, request, url_for
@@ -13,23 +12,10 @@ from repairlog.intake.form import Choices
 from repairlog.records.queries.people_listed import person_seen, qualifications_of
 from repairlog.records.store import Tx
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Says, areas_to_choose, enters, operators_own, people_to_choose
+from repairlog.web.frame.books import Says, Step, areas_to_choose, enters, operators_own, people_to_choose
 from repairlog.words import _
 
 routes = room("person_said", __name__)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
-    """One thing that is said of a person. `first`: fields that stand before the fold, beside those that are needed."""
-
-    kind: str
-    heading: str
-    save: str
-    happened: str
-    first: tuple[str, ...] = ()
-    hint: str = ""
-    labels: Mapping[str, str] = field(default_factory=dict)
 
 
 def steps() -> Mapping[str, Step]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 
 from repairlog.entries.call import OUTCOMES, REPORTS
 from repairlog.records.queries.calls import NOT_ENDED, WantedCalls
 from repairlog.trade.area import Area
+from repairlog.web.frame.filters import day_in
 
 NAMES = ("number", "street", "status", "report", "outcome", "area", "from", "until")
 """The filters, as the address names them."""
@@ -31,7 +31,7 @@ def asked(arguments: Mapping[str, str], *, areas: Sequence[Area]) -> AskedCalls:
     """Read the filter of an address. `areas`: those in the asker's scope; any other is as if it were not there."""
     typed = {name: text for name in NAMES if (text := " ".join(arguments.get(name, "").split()))}
     area = next((area.id for area in areas if area.code.casefold() == typed.get("area", "").casefold()), None)
-    days = {name: _day(typed.get(name, "")) for name in ("from", "until")}
+    days = {name: day_in(typed.get(name, "")) for name in ("from", "until")}
     first, last = days["from"], days["until"]
     choices = {"status": STATUSES, "report": REPORTS, "outcome": OUTCOMES}
     found = {name: "not_one_of_these" for name, codes in choices.items() if typed.get(name, "") not in ("", *codes)}
@@ -51,10 +51,3 @@ def asked(arguments: Mapping[str, str], *, areas: Sequence[Area]) -> AskedCalls:
         number=good.get("number", ""),
     )
     return AskedCalls(typed=typed, wrong=wrong, wanted=wanted)
-
-
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None

@@ -19,6 +19,7 @@ from repairlog.records.story import story_of
 from repairlog.trade.area import Area
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.filters import day_in
 from repairlog.web.frame.plain import plain
 from repairlog.web.frame.where import where_of
 from repairlog.words import _
@@ -103,7 +104,7 @@ def set_aside(leak: UUID, entry: UUID, *, gap: str) -> ResponseReturnValue:
 def _asked(arguments: Mapping[str, str], within: Sequence[Area]) -> Asked:
     typed = {name: text for name in NAMES if (text := " ".join(arguments.get(name, "").split()))}
     area = next((area.id for area in within if area.code.casefold() == typed.get("area", "").casefold()), None)
-    days = {name: _day(typed.get(name, "")) for name in ("from", "until")}
+    days = {name: day_in(typed.get(name, "")) for name in ("from", "until")}
     wrong = {name: "not_a_day" for name, on in days.items() if name in typed and on is None}
     wrong |= {"area": "no_such_area"} if "area" in typed and area is None else {}
     if days["from"] and days["until"] and days["until"] < days["from"]:
@@ -151,16 +152,9 @@ def _edge_text(row: GapRow) -> str:
 def _edge(text: str) -> GapEdge | None:
     """Where the page before ended, as `_edge_text` writes it; None for any other text."""
     on, entry, code, row = (*text.split("~", 3), "", "", "", "")[:4]
-    read, id = _day(on), as_id(entry)
+    read, id = day_in(on), as_id(entry)
     return GapEdge(on=read, entry=id, code=code, row=row) if read and id else None
 
 
 def _address(arguments: Mapping[str, str]) -> str:
     return f"{url_for('gaps.page')}?{urlencode(arguments)}".removesuffix("?")
-
-
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None

@@ -72,6 +72,21 @@ class Says:
     caution: bool = False
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One thing that may be said of a person or an instrument, under an address of its own. `first`, `hint`, `labels`,
+    `caution`: as `Says` takes them; `happened`: what the day of it is called."""
+
+    kind: str
+    heading: str
+    save: str
+    happened: str
+    first: tuple[str, ...] = ()
+    hint: str = ""
+    labels: Mapping[str, str] = field(default_factory=dict)
+    caution: bool = False
+
+
 def told_of(tx: Tx, of: UUID) -> Told:
     """The story of that thing for the asker; 404 where they may not see it, or there is none."""
     story = story_of_book(asker().scope, tx, of=of)

@@ -11,6 +11,7 @@ from uuid import UUID
 from repairlog.entries.ids import as_id
 from repairlog.records.queries.leaks import Edge, LeakRow, Wanted
 from repairlog.trade.area import Area
+from repairlog.web.frame.filters import day_in
 
 NAMES = ("area", "status", "grade", "street", "from", "until", "number", "by", "crew", "method", "notes")
 """The filters, as the address names them."""
@@ -50,7 +51,7 @@ def asked(arguments: Mapping[str, str], *, areas: Sequence[Area], crews: Collect
     typed = {name: text for name in NAMES if (text := " ".join(arguments.get(name, "").split()))}
     area = next((area.id for area in areas if area.code.casefold() == typed.get("area", "").casefold()), None)
     status = typed.get("status", "")
-    from_on, until_on = (_day(typed.get(name, "")) for name in ("from", "until"))
+    from_on, until_on = (day_in(typed.get(name, "")) for name in ("from", "until"))
     backwards = bool(from_on and until_on and until_on < from_on)
     by = typed.get("by", BY[0])
     crew = next((crew for crew in crews if str(crew) == typed.get("crew", "")), None)
@@ -104,7 +105,7 @@ def edge_of(arguments: Mapping[str, str]) -> Edge | None:
     for towards in ("older", "newer"):
         day, _dot, id_text = arguments.get(towards, "").partition(".")
         id = as_id(id_text)
-        if id is not None and (on := _day(day)) is not None:
+        if id is not None and (on := day_in(day)) is not None:
             return Edge(on, id, towards)
     return None
 
@@ -150,10 +151,3 @@ def leaks_page(rows: Sequence[LeakRow], *, at_most: int, of: Asked, beyond: Edge
         newest=filtered(at, of.typed) if beyond else "",
         more=older and bool(on_page),
     )
-
-
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None

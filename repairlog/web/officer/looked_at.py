@@ -19,6 +19,7 @@ from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.filters import day_in
 from repairlog.words import _
 from repairlog.words import looks as words
 from repairlog.words.leaks import filter_wrong
@@ -84,7 +85,7 @@ def _asked(tx: Tx) -> Asked:
     people = lookers(asker().scope, tx)
     typed = {name: text for name in NAMES if (text := " ".join(request.args.get(name, "").split()))}
     person = next((each.id for each in people if str(each.id) == typed.get("who", "")), None)
-    first, last = (_day(typed.get(name, "")) for name in ("from", "until"))
+    first, last = (day_in(typed.get(name, "")) for name in ("from", "until"))
     found = {"from": first is None, "until": last is None}
     wrong = {name: "not_a_day" for name, unread in found.items() if unread and name in typed}
     wrong |= {"who": "nobody_of_these"} if "who" in typed and person is None else {}
@@ -129,10 +130,3 @@ def _midnight(on: date, zone: ZoneInfo) -> datetime:
 
 def _address(arguments: Mapping[str, str]) -> str:
     return f"{url_for('looked_at.page')}?{urlencode(arguments)}".removesuffix("?")
-
-
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None

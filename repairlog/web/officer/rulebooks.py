@@ -11,6 +11,7 @@ from repairlog.records.queries.adopted import AdoptedRow, adopted, rulebook_with
 from repairlog.records.queries.settings import areas
 from repairlog.trade.rulebook import Rulebook, in_force, rules, to_be_confirmed
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.filters import day_in
 from repairlog.words.days import day
 from repairlog.words.rulebooks import dropped_line, printed, status_word
 
@@ -55,7 +56,7 @@ def one(rulebook: str) -> ResponseReturnValue:
     to be confirmed: a list to go through with the text in hand."""
     whole = store().rulebooks.offered().get(rulebook) or abort(404)
     typed = request.args.get("on", "")
-    on = _day(typed)
+    on = day_in(typed)
     unconfirmed = request.args.get("only") == "unconfirmed"
     parts = printed(in_force(whole, on=on) if on else whole)
     shown = [(part, [rule for rule in part.rules if rule.asks_confirmation or not unconfirmed]) for part in parts]
@@ -71,10 +72,3 @@ def one(rulebook: str) -> ResponseReturnValue:
         status=status_word,
         on=day(on.isoformat()) if on else "",
     )
-
-
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None
