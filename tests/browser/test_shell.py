@@ -1,5 +1,7 @@
 """What stands around every page: it stays out of the way, and is there for those who use no pointer."""
 
+import re
+
 import pytest
 
 from repairlog.web.frame import drawn as drawn_with
@@ -67,7 +69,7 @@ def test_the_shell_stands_beside_its_fold_without_being_cut(live, width):
     """The officer has the most links, and something left unfinished is the longest of them."""
     with live.seen_by("crew", Face(width=width, height=844)) as crew:
         crew.page.goto("/leaks")
-        assert crew.page.get_by_role("link", name="Unfinished (1)").is_visible()
+        assert crew.page.get_by_role("link", name=re.compile(r"Unfinished \(\d+\)")).is_visible()
         assert crew.page.evaluate(CUT) == []
     with live.seen_by("officer", Face(width=width, height=844)) as officer:
         officer.page.goto("/leaks")
