@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
-from decimal import Decimal
+from decimal import Context, Decimal
 from fractions import Fraction
 from typing import cast
 
@@ -20,6 +21,9 @@ from repairlog.words import _
 
 Typed = Mapping[str, str | bool | Sequence[str] | None]
 MOST_GIVEN = 1000  # times that one input is given again
+_FRACTION = re.compile(r"(-?[0-9]{1,4}) ?/ ?([1-9][0-9]{0,3})")
+_PER_CENT = re.compile(r" ?(?:%|per ?cent|pct\.?)$", re.IGNORECASE)
+_WIDE = Context(prec=40)
 
 
 def asked(figure: Figure, typed: Typed) -> tuple[Asked | None, tuple[Unworkable, ...]]:
@@ -110,9 +114,12 @@ def read_as(text: str, quantity: str, *, field: str, atmosphere: Decimal = STAND
 
 
 def bare_number(text: str, *, field: str) -> Decimal:
-    """A number without a unit: digits or a fraction; raises `Unworkable`."""
+    """A number without a unit: digits or any fraction, `2/3` or `7/9`; raises `Unworkable`."""
     try:
-        head = number_first(plainly(as_typed(text)), got=text[:80])
+        said = plainly(as_typed(text))
+        if over := _FRACTION.fullmatch(said):
+            return _WIDE.divide(Decimal(over[1]), Decimal(over[2]))
+        head = number_first(said, got=text[:80])
     except NotUnderstood as complaint:
         raise in_words(complaint, field) from None
     if head.rest:
@@ -160,17 +167,36 @@ def _read(it: Input, raw: object, *, atmosphere: Decimal) -> tuple[Worth, str]:
             raise Unworkable("negative", field=it.name, got=text[:80])
         return found, shown(found)
     if it.kind == "choice":
-        if text not in it.choices:
-            raise Unworkable("not_a_choice", field=it.name, got=text[:80], would_have=", ".join(it.choices))
-        return text, text
+        return _chosen(it, text)
+    if it.kind == "hours":
+        return _hours(it, text)
     if it.kind in ("number", "share", "year"):
         return _number(it, text)
     return text, text
 
 
+def _chosen(it: Input, text: str) -> tuple[str, str]:
+    code = next((each for each in it.choices if each.casefold() == text.casefold()), None)
+    if code is None:
+        raise Unworkable("not_a_choice", field=it.name, got=text[:80], would_have=", ".join(it.choices))
+    return code, it.words.get(code, code)
+
+
+def _hours(it: Input, text: str) -> tuple[Decimal, str]:
+    """So many hours, bare or with a unit of time."""
+    try:
+        value = bare_number(text, field=it.name)
+    except Unworkable as complaint:
+        if complaint.code != "number_alone":
+            raise
+        value = Decimal(str(in_unit(read_as(text, "duration", field=it.name), unit="h")))
+    return value, plain(value)
+
+
 def _number(it: Input, text: str) -> tuple[Decimal, str]:
-    per_cent = it.kind == "share" and text.endswith("%")
-    value = bare_number(text.removesuffix("%") if per_cent else text, field=it.name)
+    share = _PER_CENT.sub("", text) if it.kind == "share" else text
+    per_cent = share != text
+    value = bare_number(share, field=it.name)
     value = value / 100 if per_cent else value
     if it.kind == "share" and not 0 <= value <= 1:
         raise Unworkable("not_a_share", field=it.name, got=text[:80])

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from repairlog.figures import temperature_log
 from repairlog.figures.asked import amount_in, in_unit, measure, needed, number, read_as
 from repairlog.figures.declared import Answer, Asked, Figure, Input, Value
+from repairlog.figures.loss import COMMA
 from repairlog.figures.moments import ZONE, zone_of
 from repairlog.figures.temperature_log import TemperatureLog
 from repairlog.trade import cure
@@ -151,16 +154,21 @@ def _degree_hours(asked: Asked, it: TemperatureLog) -> tuple[Value, ...]:
 
 
 def _rows(asked: Asked) -> list[str]:
-    return [row for row in str(asked.values["table"]).split(",") if row.strip()]
+    return _parted(str(asked.values["table"]))
+
+
+def _parted(text: str) -> list[str]:
+    """The rows of a table, parted by commas, semicolons or lines."""
+    return [row.strip() for part in re.split(r"[;\n]", text) for row in COMMA.split(part) if row.strip()]
 
 
 def _table(text: str) -> list[tuple[float, float]]:
     """Rows of degC and hours; raises `not_written_so`, and what a measure raises."""
     found = []
-    for row in filter(str.strip, text.split(",")):
+    for row in _parted(text):
         temperature, colon, hours = row.partition(":")
         if not colon or not hours.strip() or not temperature.strip():
-            raise Unworkable("not_written_so", field="table", got=row.strip()[:80], would_have=TABLE)
+            raise Unworkable("not_written_so", field="table", got=row[:80], would_have=TABLE)
         found.append(
             (
                 in_unit(read_as(temperature, "temperature", field="table"), unit="degC"),

@@ -18,9 +18,11 @@ class Input:
     """One thing that a figure asks for.
 
     `name`: in Python's spelling; the option is the same with hyphens. `kind`: a quantity of `repairlog.units`, or
-    `number` (a bare number or fraction), `share` (0 to 1, or per cent), `year`, `yes`, `choice`, `text`, `difference`
-    (so many degrees, up or down), `file` (the text of a file: a command reads it, a page takes it in a box).
-    `default`: as a person would type it; taken and told where nothing is given. `choices`: what `choice` takes.
+    `number` (a bare number or fraction), `hours` (bare or with a unit), `share` (0 to 1, or per cent), `year`, `yes`,
+    `choice`, `text`, `difference` (so many degrees, up or down), `file` (the text of a file: a command reads it, a page
+    takes it in a box).
+    `default`: as a person would type it; taken and told where nothing is given. `choices`: what `choice` takes, in
+    capitals or not; `words`: what a page shows for such a code, where it is no word by itself.
     `many`: whether it may be given again.
     """
 
@@ -30,6 +32,7 @@ class Input:
     help: str
     default: str = ""
     choices: tuple[str, ...] = ()
+    words: Mapping[str, str] = field(default_factory=dict)
     many: bool = False
     metavar: str = ""
 

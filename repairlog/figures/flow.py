@@ -119,7 +119,7 @@ def work(asked: Asked) -> Answer:
 
 
 def _understood(asked: Asked) -> dict[str, str]:
-    skip = {"severed": set(), "hole": {"roughness"}, "low": {"roughness", "k", "z", "temperature"}}
+    skip = {"severed": {"z"}, "hole": {"roughness"}, "low": {"roughness", "k", "z", "temperature"}}
     form = "severed" if "severed" in asked.values else "low" if "low_pressure" in asked.values else "hole"
     left_out = skip[form] | ({"gravity", "methane_share"} if "methane" in asked.values else set())
     return {

@@ -9,7 +9,7 @@ from typing import cast
 from repairlog.figures.asked import bare_number, in_words
 from repairlog.figures.by_rulebook import RULEBOOK, grade_of, rulebook
 from repairlog.figures.declared import Answer, Asked, Figure, Input, Value
-from repairlog.figures.interval import day_or_moment
+from repairlog.figures.interval import DAY
 from repairlog.trade.grading import CalledFor, Found, Spot, called_for, grader, nearly_met, reading_of
 from repairlog.trade.rulebook import ASSUMED, OWNERS, PLACES, Rulebook
 from repairlog.trade.unworkable import Unworkable
@@ -160,7 +160,13 @@ def _percent(asked: Asked) -> Decimal | None:
 
 
 def _day(asked: Asked) -> date | None:
-    return day_or_moment(str(asked.values["on"]), zone=None, field="on")[0] if "on" in asked.values else None
+    if "on" not in asked.values:
+        return None
+    said = str(asked.values["on"]).strip()
+    try:
+        return date.fromisoformat(said)
+    except ValueError:
+        raise Unworkable("not_written_so", field="on", got=said[:80], would_have=DAY) from None
 
 
 GRADE = Figure(

@@ -31,7 +31,7 @@ INPUTS = (
         metavar="PRESSURE @ TEMPERATURE",
         help=_("The last reading, in the same way."),
     ),
-    Input(name="hours", kind="number", label=_("Hours held"), help=_("Elapsed between the two readings.")),
+    Input(name="hours", kind="hours", label=_("Hours held"), help=_("Elapsed between the two readings.")),
     Input(
         name="gauge_resolution",
         kind="pressure",
@@ -138,7 +138,9 @@ def _reasons() -> dict[str, str]:
         "no_limit": _("No largest leak was given, so nothing can be said of passing."),
         "no_temperatures": _("Without the gas's temperature at start and end nothing can be said of passing."),
         "leak_above_limit": _("The leak is above the limit."),
-        "instruments_unknown": _("Without the gauge's step and the doubt in the temperature no test is passed."),
+        "instruments_unknown": _(
+            "Without the gauge's step and the doubt in the temperature, both above zero, no test is passed."
+        ),
         "instruments_too_coarse": _(
             "Gauge and thermometer could hide a leak as large as the limit: hold longer, or read finer."
         ),

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
-from datetime import datetime
 from math import pi
 from zoneinfo import ZoneInfo
 
 from repairlog.figures import dated, inputs
 from repairlog.figures.asked import in_unit, needed, number, read_as
 from repairlog.figures.declared import Answer, Asked, Figure, Input, Value
-from repairlog.figures.moments import ZONE, moment, zone_of
+from repairlog.figures.moments import ZONE, has_offset, moment, zone_of
 from repairlog.trade import flow, gas, loss
 from repairlog.trade.unworkable import Unworkable
 from repairlog.units import NotUnderstood, read
@@ -22,6 +22,9 @@ EXAMPLES = '"30 scfh, 240 h", "2 scfh, 2025-03-01T08:00 to 2025-03-31T08:00", "@
 
 MEASURED, FREE, FACTOR = "measured", "blows-free", "factor"
 HOLE = "hole "
+COMMA = re.compile(r"(?<![0-9]),|,(?![0-9]{3}(?![0-9]))")
+"""A comma that parts, as against the one in 1,000."""
+
 USUAL_GRAVITY, USUAL_KELVINS = 0.6, 288.15
 
 INPUTS = (
@@ -145,17 +148,17 @@ def _about_basis(asked: Asked) -> tuple[str, ...]:
 
 def _about_moments(asked: Asked) -> tuple[str, ...]:
     spans = [_halves(text)[1].split(" to ") for text in _texts(asked)]
-    bare = any(datetime.fromisoformat(at.strip()).tzinfo is None for span in spans if len(span) == 2 for at in span)
+    bare = any(not has_offset(at) for span in spans if len(span) == 2 for at in span)
     if "zone" in asked.values or not bare:
         return ()
     return (_("Moments without an offset were taken as UTC; name the zone where clocks change."),)
 
 
 def _halves(text: str) -> tuple[str, str]:
-    said, comma, lasting = text.rpartition(",")
-    if not comma or not lasting.strip():
+    said, *rest = COMMA.split(text, maxsplit=1)
+    if not rest or not rest[0].strip():
         raise Unworkable("not_written_so", field="segment", got=text[:80], would_have=EXAMPLES)
-    return said.strip(), lasting.strip()
+    return said.strip(), rest[0].strip()
 
 
 def _rate(said: str, before: _Rate | None, *, asked: Asked, whole: str) -> _Rate:

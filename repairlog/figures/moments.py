@@ -46,3 +46,8 @@ def moment(text: str, *, zone: ZoneInfo | None, field: str, would_have: str) -> 
     if earlier != later:
         raise Unworkable("local_time_twice", field=field, got=said[:80])
     return earlier
+
+
+def has_offset(text: str) -> bool:
+    """Whether a moment that can be read carries its offset."""
+    return datetime.fromisoformat(text.strip()).tzinfo is not None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from repairlog.figures import pipe_tables
 from repairlog.figures.asked import amount_in, measure, number, positive
 from repairlog.figures.declared import Answer, Asked, Figure, Input, Value
@@ -92,6 +94,8 @@ INPUTS = (
         help=_("In place of the clause."),
     ),
 )
+
+_CFR = re.compile(r"^(?:49 CFR)?\s*(?:part\s)?\s*§?\s*", re.IGNORECASE)
 
 ONLY_FOR = {
     STEEL: ("schedule", "grade", "smys", "class_location", "joint_factor", "temperature_factor"),
@@ -293,7 +297,7 @@ def _test(
     if "line" in asked.values:
         clause = pipe.clause_for(line, str(asked.values["line"]), clauses=known)
     else:
-        said = str(asked.values["test_clause"]).removeprefix("49 CFR").strip()
+        said = _CFR.sub("", str(asked.values["test_clause"]).strip())
         named = [it for it in known if it.id == said.partition("(")[0].strip()]
         if not named:
             would_have = ", ".join(it.id for it in known)

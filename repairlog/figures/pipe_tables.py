@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from typing import Any
 
@@ -12,11 +13,16 @@ from repairlog.trade.unworkable import Unworkable
 
 STEEL, PLASTIC, COPPER = "steel", "plastic", "copper"
 
+# What people write around a size, a schedule or a grade: common practice, no source.
+_NPS = re.compile(r"^nps\s*|\s*(?:inch(?:es)?|in\.?|[\"″”])$", re.IGNORECASE)
+_SCHEDULE = re.compile(r"^(?:SCHEDULE|SCH\.?|S(?=[0-9]))\s*")
+_GRADE = re.compile(r"^(?:api\s*)?(?:5l\s*)?(?:(?:grade|gr\.?)\s+)?")
+
 
 def steel(nps: str, *, schedule: str) -> Pipe:
     """Pipe of that nominal size and schedule; raises `no_such_size`, `not_a_choice`."""
     row = _row(table("pipe/steel.toml")["sizes"], nps)
-    wall = row.get(schedule.upper())
+    wall = row.get(_SCHEDULE.sub("", schedule.upper()))
     if wall is None:
         known = [it for it in row if it != "od"]
         raise Unworkable("not_a_choice", field="schedule", got=schedule[:80], would_have=", ".join(known))
@@ -39,9 +45,10 @@ def yield_strength(grade: str) -> float:
     """Specified minimum yield strength of a grade, psi; raises `not_a_choice`."""
     grades = {name: it for name, it in table("pipe/steel.toml")["grades"].items() if isinstance(it, int)}
     known = {name.lower(): it for name, it in grades.items()}
-    if grade.lower() not in known:
+    said = _GRADE.sub("", grade.lower()).replace("-", "").strip()
+    if said not in known:
         raise Unworkable("not_a_choice", field="grade", got=grade[:80], would_have=", ".join(grades))
-    return float(known[grade.lower()])
+    return float(known[said])
 
 
 def design_factor(class_location: str) -> float:
@@ -74,7 +81,7 @@ def _clause(row: dict[str, Any]) -> TestClause:
 
 
 def _row(sizes: dict[str, Any], nps: str) -> Any:
-    wanted = bare_number(nps, field="nps")
+    wanted = bare_number(_NPS.sub("", nps.strip()), field="nps")
     for name, row in sizes.items():
         if _inches(name) == wanted:
             return row

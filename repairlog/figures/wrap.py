@@ -26,7 +26,13 @@ INPUTS = (
         help=_("Of the tape's width, square to its edge: 0.5, 50 % or 2/3; less than 1."),
     ),
     Input(name="passes", kind="number", label=_("Passes"), help=_("How often it goes over the length."), default="1"),
-    Input(name="thickness", kind="hole", label=_("Thickness"), help=_("Of one layer."), default="0 in"),
+    Input(
+        name="thickness",
+        kind="thickness",
+        label=_("Thickness"),
+        help=_('Of one layer, such as "0.035 in" or "35 mil".'),
+        default="0 in",
+    ),
     Input(
         name="ends",
         kind="choice",

@@ -53,7 +53,8 @@ def hold(
     limit_scfh: float | None,
 ) -> Hold:
     """The test worked out. It passes only where the leak found, and the smallest leak that gauge and thermometer could
-    have shown beside it, stay within the limit together. Raises `Unworkable` for a pressure above 1,000 psi.
+    have shown beside it, stay within the limit together; an instrument said to have no step or no doubt passes none.
+    Raises `Unworkable` for a pressure above 1,000 psi.
 
     Source: the gas law at constant volume, P2 = P1 T2/T1 in absolute pressure and temperature; base 60 F, 14.73 psia.
     """
@@ -67,7 +68,7 @@ def hold(
         lost = volume_ft3 * _amount(start, end)
     shares = _shares(volume_ft3, (start, end), hours=hours, resolution=resolution_psi, uncertainty=uncertainty_r)
     given = [it for it in shares if it is not None]
-    smallest, whole = sum(given) if given else None, len(given) == 2
+    smallest, whole = sum(given) if given else None, len(given) == 2 and min(given) > 0
     leak = None if lost is None else lost / hours
     verdict, reason = _verdict(leak, smallest if whole else None, limit=limit_scfh)
     return Hold(

@@ -1,4 +1,4 @@
-"""Amounts of gas and how fast it goes: volumes, masses and rates, for figures alone.
+"""Amounts of gas and how fast it goes: volumes, masses and rates, and the thickness of tape, for figures alone.
 
 No field of an entry asks for one, so they stand outside the table that sealed measures name, whose digest never
 changes. A cubic foot here is a size; at which base pressure and temperature it is counted is the figure's to say.
@@ -16,6 +16,7 @@ from repairlog.units.table import UNITS, Unit
 HOURS_IN_A_YEAR = 8760
 """In every year, leap years too, as the accounting of greenhouse gases takes it."""
 
+_THICKNESSES = {"mil": ("0.001 * inch", "mil mils thou")}
 _VOLUMES = {
     "m3": ("meter ** 3", "m3 cum cubicmeter cubicmeters cubicmetre cubicmetres m^3 sm3 scm nm3"),
     "L": ("0.001 * meter ** 3", "l liter liters litre litres"),
@@ -88,17 +89,19 @@ def _rates_spelled(sizes: Mapping[str, tuple[str, str]]) -> dict[str, Iterable[s
     }
 
 
+_OF_LENGTH = _amounts("length", _THICKNESSES)
 _OF_VOLUME, _OF_MASS = _amounts("volume", _VOLUMES), _amounts("mass", _MASSES)
 ALL_UNITS: Mapping[str, Unit] = MappingProxyType(
     {
         **UNITS,
+        **_OF_LENGTH,
         **_OF_VOLUME,
         **_OF_MASS,
         **_rates("volume rate", _OF_VOLUME),
         **_rates("mass rate", _OF_MASS),
     }
 )
-"""Every unit by its name: those of the sealed table first, then those of volumes, masses and rates."""
+"""Every unit by its name: those of the sealed table first, then those that figures alone have."""
 
 FAMILIES_SPELLED: Mapping[str, Mapping[str, Iterable[str]]] = MappingProxyType(
     {

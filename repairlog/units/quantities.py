@@ -84,6 +84,7 @@ QUANTITIES: Mapping[str, Quantity] = MappingProxyType(
             _quantity("hole", "length", "mm cm in ft", offers="in, mm", most="100000"),
             _quantity("distance", "length", _LENGTHS, offers="ft, m", most="1000000"),
             _quantity("elevation", "length", _LENGTHS, offers="ft, m", most="11000", signed=True),
+            _quantity("thickness", "length", "mil mm cm in", offers="in, mil, mm", most="1000", canonical="mm"),
             _quantity("temperature", "temperature", "degC degF K degR", offers="°F, °C", most="5000", signed=True),
             _quantity("duration", "duration", "s min h d", offers="min, h, s", most="10000000000"),
             _quantity("area", "area", "m2 cm2 in2 ft2 yd2", offers="sq ft, m2", most="1000000000"),

@@ -175,7 +175,7 @@ def _unit_complaint(
         return complaint(
             "unit_of_other_quantity", got=got, unit=rest, other=other, wanted=wanted.name, would_have=offers
         )
-    near = [f"{number} {unit}" for unit in closest(rest, wanted.family)]
+    near = [f"{number} {unit}" for unit in closest(rest, wanted)]
     return complaint("unit_unknown", got=got, unit=rest, would_have=near or offers)
 
 

@@ -58,6 +58,7 @@ _LENGTH: dict[str, Iterable[str]] = {
     "cm": ("cm", "centimeter", "centimeters", "centimetre", "centimetres"),
     "m": ("m", "meter", "meters", "metre", "metres"),
     "km": ("km", "kilometer", "kilometers", "kilometre", "kilometres"),
+    "mil": ("mil", "mils", "thou"),
     "in": ("in", "ins", "inch", "inches", '"'),
     "ft": ("ft", "foot", "feet", "'"),
     "yd": ("yd", "yds", "yard", "yards"),
@@ -174,11 +175,14 @@ def _pressure_unit(text: str) -> str | None:
     return _AT_TEMPERATURE.get((spelled.get(key(at["unit"]), ""), (at["degrees"] + at["scale"]).lower()))
 
 
-def closest(text: str, family: str) -> list[str]:
-    """What may have been meant: units, as people write them, whose writing is a slip away; perhaps none."""
-    from_writing = {**SPELLINGS.get(family, {})}
+def closest(text: str, quantity: Quantity) -> list[str]:
+    """What may have been meant: units of that quantity whose writing is a slip away, as people write them."""
     word = key(text)
-    near = [unit for writing, unit in from_writing.items() if _a_slip_away(word, writing)]
+    near = [
+        unit
+        for writing, unit in SPELLINGS.get(quantity.family, {}).items()
+        if unit in quantity.units and _a_slip_away(word, writing)
+    ]
     return list(dict.fromkeys(ALL_UNITS[unit].shown for unit in near))
 
 

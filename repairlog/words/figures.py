@@ -215,6 +215,14 @@ def _of_cure() -> dict[str, tuple[str, str]]:
             _("The log goes back: {got} comes after {other}."),
             _("Put its lines in the order of time, each time once."),
         ),
+        "log_line": (
+            _("Line {got} of the log cannot be read: {other}"),
+            _("Each line says a time and a temperature; leave a reading out that was not taken."),
+        ),
+        "log_of_other_unit": (
+            _("The log's head says “{got}”, and its bare numbers would be taken as hours and °C."),
+            _("Write the unit in each cell, such as 68 F or 30 min."),
+        ),
         "log_with_gap": (
             _("After {got} the log has a gap of more than {most}, three times its usual spacing."),
             _("What the material had in between is not known: no figure is given over a gap."),

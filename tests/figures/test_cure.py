@@ -44,6 +44,9 @@ def test_the_straight_rule_is_taken_unless_another_is_named() -> None:
         "\ufeffhours,temperature\r\n0 h,68 F\r\n60 min,20 C\r\n2 h,20 C\r\n",
         "at,temperature,battery\n2026-03-05T10:00Z,20,3.1\n2026-03-05T11:00Z,20,3.1\n2026-03-05T12:00Z,20,3.1",
         "at,temperature\n2026-03-05 10:00,20\n2026-03-05 11:00,20\n\n2026-03-05 12:00,20",
+        "Logger 4411\nmade 2026-03-05, by hand\nhours;temperature in °C\n0;20\n1;20\n2;20\n",
+        "0\t20\n1\t20\n2\t20\n",
+        "minutes,temperature (F)\n0 min,68 F\n60 min,68 F\n120 min,68 F\n",
     ],
 )
 def test_a_log_is_read_as_loggers_and_people_write_it(log: str) -> None:
@@ -64,6 +67,21 @@ def test_at_and_below_the_datum_nothing_happens() -> None:
 def test_a_gap_is_more_than_three_times_the_usual_spacing() -> None:
     logs = ("\n".join(f"{at},20" for at in (0, 1, 2, 3, 4, last)) for last in (6.99, 7, 7.01))
     assert [refused(CURE, **{**LOG, "log": log}) for log in logs] == [[], [], [("log", "log_with_gap")]]
+
+
+@pytest.mark.parametrize("table", ["40 F: 1,000 h, 50 F: 500 h", "40 F: 1000 h; 50 F: 500 h", "40 F:1000 h,50 F:500 h"])
+def test_rows_of_a_table_are_parted_by_commas_or_semicolons_and_not_by_the_comma_of_a_thousand(table: str) -> None:
+    assert worked(CURE, table=table, temperature="45 F")["hours"] == 750
+
+
+def test_a_log_with_one_moment_that_lacks_its_offset_says_how_it_was_taken() -> None:
+    log = "2026-03-05T10:00Z,20\n2026-03-05T11:00,20"
+    told = [
+        any("UTC" in it for it in worked(CURE, **{**LOG, "log": text})["cautions"])
+        for text in (log, log.replace("Z", ""))
+    ]
+    assert told == [True, True]
+    assert not any("UTC" in it for it in worked(CURE, **{**LOG, "log": log.replace("11:00", "11:00Z")})["cautions"])
 
 
 @pytest.mark.parametrize(
@@ -91,9 +109,14 @@ def test_a_gap_is_more_than_three_times_the_usual_spacing() -> None:
         ({**LOG, "log": "hours,temperature\n0,20"}, [("log", "log_too_short")]),
         ({**LOG, "log": "0,20\n2,20\n1,20"}, [("log", "log_not_in_order")]),
         ({**LOG, "log": "0,20\n1,20\n1,20"}, [("log", "log_not_in_order")]),
-        ({**LOG, "log": "0,20\n1,warm"}, [("log", "number_unreadable")]),
-        ({**LOG, "log": "0,20\n1,nan"}, [("log", "number_unreadable")]),
-        ({**LOG, "log": "0,20\n1e400,20"}, [("log", "number_unreadable")]),
+        ({**LOG, "log": "0,20\n1,warm"}, [("log", "log_line")]),
+        ({**LOG, "log": "0,20\n1,nan"}, [("log", "log_line")]),
+        ({**LOG, "log": "0,20\n1e400,20"}, [("log", "log_line")]),
+        ({**LOG, "log": "0,20\n1,\n2,20"}, [("log", "log_line")]),
+        ({**LOG, "log": "0,20\n1\n2,20"}, [("log", "log_line")]),
+        ({**LOG, "log": "hours,temperature (F)\n0,68\n1,68"}, [("log", "log_of_other_unit")]),
+        ({**LOG, "log": "minutes;temperature\n0;20\n1;20"}, [("log", "log_of_other_unit")]),
+        ({**LOG, "log": "hours;temperature\n0;20\n0,5;20"}, [("log", "log_line")]),
         ({**LOG, "log": "0,20\n1,201"}, [("log", "outside")]),
         ({**LOG, "log": "2026-03-05T10:00,20\nlater,20"}, [("log", "not_written_so")]),
     ],

@@ -45,6 +45,9 @@ def test_without_a_leak_nothing_is_lost_at_any_temperature(
         ({"gauge_resolution": "0.1 psi", "limit": "0.5 scfh"}, "cannot say"),
         ({"temperature_uncertainty": "1 F", "limit": "0.5 scfh"}, "cannot say"),
         ({"limit": "0.5 scfh"}, "cannot say"),
+        ({**SHOWN, "limit": "0.5 scfh", "gauge_resolution": "0 psi"}, "cannot say"),  # no gauge has no step
+        ({**SHOWN, "limit": "0.5 scfh", "temperature_uncertainty": "0 F"}, "cannot say"),
+        ({**SHOWN, "limit": "0.5 scfh", "hours": "1 d"}, "pass"),
         ({"limit": "0.01 scfh"}, "fail"),
         ({**SHOWN, "limit": "0.5 scfh", "start": "100 psi"}, "cannot say"),
         ({**SHOWN, "limit": "0.5 scfh", "end": "90 psi"}, "cannot say"),
@@ -76,7 +79,7 @@ def test_without_temperatures_only_the_gauge_is_told() -> None:
         ({"end": "99.5 psi @ 600 F"}, [("end", "outside")]),
         ({"end": "99.5 psi @ -500 F"}, [("end", "below_absolute_zero")]),
         ({"hours": "0"}, [("hours", "not_above_zero")]),
-        ({"hours": "1 h"}, [("hours", "number_alone")]),
+        ({"hours": "1 psi"}, [("hours", "unit_of_other_quantity")]),
         ({"hours": "1e400"}, [("hours", "number_unreadable")]),
         ({"gauge_resolution": "-1 psi"}, [("gauge_resolution", "not_a_step")]),
         ({"temperature_uncertainty": "-1 F"}, [("temperature_uncertainty", "negative")]),

@@ -21,6 +21,11 @@ def test_hours_are_elapsed_whatever_clocks_did(first: str, last: str, hours: flo
     assert worked(LOSS, segment=[f"1 scfh, {first} to {last}"], zone="America/New_York")["hours"] == hours
 
 
+def test_a_comma_of_a_thousand_parts_nothing() -> None:
+    given = ["1,200 scfh, 1,000 h", "1,200 scfh,1000 h", "1200 scfh, 41 d 16 h"]
+    assert [worked(LOSS, segment=[it])["volume_scf"] for it in given] == [1_200_000] * 3
+
+
 def test_a_rate_by_mass_is_taken_at_the_density_of_the_accounting() -> None:
     assert worked(LOSS, segment=["1 g/min, 1 h"])["segments"] == [
         {"rate_scfh": 3.125, "hours": 1.0, "volume_scf": 3.125}

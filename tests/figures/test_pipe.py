@@ -23,6 +23,27 @@ def test_the_kind_of_line_finds_its_clause(typed: dict[str, str], clause: str) -
     assert worked(PIPE, **typed)["clause"] == clause
 
 
+@pytest.mark.parametrize(
+    ("typed", "key", "value"),
+    [
+        ({"nps": '1 1/4"'}, "od_in", 1.66),
+        ({"nps": "NPS 2"}, "od_in", 2.375),
+        ({"nps": "1-1/4 in."}, "od_in", 1.66),
+        ({"schedule": "Sch. 80"}, "wall_in", 0.218),
+        ({"schedule": "S40"}, "wall_in", 0.154),
+        ({"schedule": "std"}, "wall_in", 0.154),
+        ({"grade": "Gr. B"}, "percent_smys", 1.32189239332),
+        ({"grade": "API 5L X-52"}, "percent_smys", 0.889735264735),
+        ({"material": "Steel"}, "od_in", 2.375),
+        ({"test_clause": "49 CFR § 192.509 (b)"}, "least_test_psig", 90),
+    ],
+)
+def test_sizes_schedules_grades_and_clauses_are_read_as_people_write_them(
+    typed: dict[str, str], key: str, value: float
+) -> None:
+    assert worked(PIPE, **{**STEEL, **typed})[key] == pytest.approx(value, rel=1e-9)
+
+
 def test_a_pressure_above_what_the_design_allows_is_told() -> None:
     told = [
         any("above what the design allows" in it for it in worked(PIPE, **{**PLASTIC, "pressure": psi})["cautions"])

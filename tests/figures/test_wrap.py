@@ -51,10 +51,20 @@ def test_a_pass_takes_the_exact_length_at_any_slope(od: float, overlap: Fraction
         ("0.6667", 3),
         ("3/4", 4),
         ("5/6", 6),
+        ("6/7", 7),
+        ("7/9", 4),
+        ("11/20", 2),
+        ("50 per cent", 2),
+        ("55%", 2),
     ],
 )
 def test_the_least_number_of_layers_is_rounded_down(overlap: str, layers: int) -> None:
     assert worked(WRAP, **{**TAPE, "overlap": overlap})["layers_least"] == layers
+
+
+def test_the_thickness_of_tape_is_told_in_mils_too() -> None:
+    inches, mils = (worked(WRAP, **TAPE, thickness=it) for it in ("0.035 in", "35 mil"))
+    assert inches["tape_length_in"] == mils["tape_length_in"]
 
 
 def test_rolls_lose_a_splice_each_but_the_first() -> None:
@@ -76,6 +86,9 @@ def test_rolls_lose_a_splice_each_but_the_first() -> None:
         ({**TAPE, "overlap": "-0.5"}, [("overlap", "not_a_share")]),
         ({**TAPE, "overlap": "1e400"}, [("overlap", "number_unreadable")]),
         ({**TAPE, "overlap": "50"}, [("overlap", "not_a_share")]),
+        ({**TAPE, "overlap": "1/0"}, [("overlap", "number_unreadable")]),
+        ({**TAPE, "thickness": "35 mill"}, [("thickness", "unit_unknown")]),
+        ({**TAPE, "length": "35 mil"}, [("length", "unit_unknown")]),
         ({**TAPE, "length": "-1 in"}, [("length", "negative")]),
         ({**TAPE, "length": "0 in"}, [("length", "not_above_zero")]),
         ({**TAPE, "length": "3.9 in", "ends": "covered"}, [("length", "too_short_to_cover")]),

@@ -80,8 +80,9 @@ def test_the_standard_atmosphere_ends_where_its_lowest_layer_does() -> None:
     [
         ("kPa", ("pressure",)),
         ("psia", ("pressure",)),
-        ("mm", ("hole", "distance")),
-        ("in", ("pressure", "hole", "distance")),
+        ("mm", ("hole", "distance", "thickness")),
+        ("in", ("pressure", "hole", "distance", "thickness")),
+        ("mil", ("thickness",)),
         ("F", ("temperature",)),
         ("%gas", ("gas",)),
         ("m2", ("area",)),
