@@ -60,10 +60,12 @@ def understood_of(said: Mapping[str, Any], *, known: Known, moments: Moments, re
     return out
 
 
-def measures_of(said: Mapping[str, Any], kind: EntryKind, *, area: Area) -> dict[str, Any]:
-    """What is made of the measures of an entry that is still being typed; what cannot be read yet is left out."""
-    out = Understanding()
-    _measures(out, said, kind, area=area, reading=Reading(0))
+def read_so_far(said: Mapping[str, Any], kind: EntryKind, *, area: Area, moments: Moments) -> dict[str, Any]:
+    """What is made of the measures, days and moments of an entry that is still being typed; what cannot be read yet is
+    left out."""
+    out, unread = Understanding(), Reading(0)
+    _whens(out, said, kind, zone=area.zone, moments=moments, reading=unread)
+    _measures(out, said, kind, area=area, reading=unread)
     return out.understood
 
 

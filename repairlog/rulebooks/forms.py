@@ -332,6 +332,7 @@ FORMS: Mapping[str, Form] = MappingProxyType(
                 "task": may(code_of(trade.TASKS)),
                 "grades": _GRADES,
                 "criteria": may(some_of(text)),
+                "instead_of": may(code_of(tuple(trade.KINDS))),
             },
         ),
     }

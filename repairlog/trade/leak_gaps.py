@@ -11,7 +11,7 @@ from repairlog.trade.any_gaps import any_gaps
 from repairlog.trade.attempts import Attempt
 from repairlog.trade.ending import Ending, ending_that_counts
 from repairlog.trade.gap import Gap
-from repairlog.trade.gaps import graded, naming, order, watch
+from repairlog.trade.gaps import graded, naming, order, vented, watch
 from repairlog.trade.grades import GradeSet
 from repairlog.trade.on_the_books import cut_over, on_the_books
 from repairlog.trade.rests import Rests
@@ -46,6 +46,7 @@ def gaps(
     yield from naming.named_elsewhere(opened, live, by_id=by_id, sources=sources)
     yield from _lower_grades(grades)
     yield from graded.lower_than_called_for(opened, live, grades=grades, rests=rests)
+    yield from vented.lowered_after_venting(opened, live, grades=grades, rests=rests)
     cut_over_on = cut_over(opened, rests)
     for entry in live:
         yield from on_the_books(entry, rests, cut_over_on=cut_over_on)

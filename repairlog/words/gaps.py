@@ -149,6 +149,21 @@ def _of_order() -> dict[str, str]:
             "It was graded {grade}, and the readings before it call for grade {called} at least: {says} ({clause})."
             " Set that grade, or have a supervisor look it over."
         ),
+        "lowered_while_venting": _(
+            "The grade was lowered from {before} to {grade} after venting, and no visit says that venting stopped:"
+            " the rulebook asks for {wait} without it, and then another reading ({clause})."
+            " Enter when it stopped, or read again and have a supervisor look it over."
+        ),
+        "lowered_without_second_reading": _(
+            "The grade was lowered from {before} to {grade}, and nobody read again since venting stopped on"
+            " {stopped_on}: the rulebook asks for {wait}, and then another reading ({clause})."
+            " Enter that reading, or read again and have a supervisor look it over."
+        ),
+        "lowered_before_wait_was_over": _(
+            "The grade was lowered from {before} to {grade}, and the last reading before it, on {read_on}, came too"
+            " soon: venting stopped on {stopped_on}, and the rulebook asks for {wait} until then ({clause})."
+            " Read again and have a supervisor look it over."
+        ),
         "downgrade_not_reviewed": _(
             "The grade was lowered from {before} to {grade}, and no supervisor has looked it over."
             " Have one approve it or not."

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from zoneinfo import ZoneInfo
 
-from repairlog.trade.grading import OWNER, CalledFor, Met, Nearly
+from repairlog.trade.grading import OWNER, AskedAfterVenting, CalledFor, Met, Nearly, Waited
+from repairlog.trade.grading.vented import Moment
 from repairlog.trade.rulebook import Cited
 from repairlog.words import _
 from repairlog.words.days import day
@@ -38,6 +40,40 @@ def known_how(cited: Cited, *, confirmed: str) -> str:
     if cited.mark == "text_checked":
         return _("Its text was checked.")
     return _("Proposed: {mark}, and nobody here has confirmed it.").format(mark=mark_word(cited.mark))
+
+
+def after_venting(waited: Waited) -> list[str]:
+    """What a rule asks after venting before a lower grade, and what of it is lacking, as far as that is known."""
+    asked = _("Before a lower grade wait {wait} after venting, then read again ({clause}).")
+    return [asked.format(wait=waited.rule.wait, clause=waited.rule.cited.clause), _lacking(waited)]
+
+
+def _lacking(waited: Waited) -> str:
+    venting = waited.venting
+    if venting.stopped is None:
+        return _("Nobody said yet when venting stopped.")
+    stopped = _stamp(venting.stopped, zone=venting.zone)
+    if not venting.reads:
+        return _("Venting stopped on {stopped}, and nobody has read since.").format(stopped=stopped)
+    read = _stamp(venting.reads[-1], zone=venting.zone)
+    if waited.lacks:
+        told = _("Venting stopped on {stopped}, and the last reading, on {read}, came too soon.")
+    else:
+        told = _("Venting stopped on {stopped}, and the last reading was on {read}: the wait was kept.")
+    return told.format(stopped=stopped, read=read)
+
+
+def _stamp(moment: Moment, *, zone: ZoneInfo) -> str:
+    on = day(moment.on.isoformat())
+    return f"{on} {moment.at.astimezone(zone):%H:%M}" if moment.at else on
+
+
+def not_said_after_venting(asked: AskedAfterVenting) -> list[str]:
+    """What a rulebook leaves open about venting; nothing where it says that it leaves nothing open."""
+    if asked.gap is None:
+        return []
+    told = _("This rulebook gives no figure. To be filled in by the operator: {what} ({clause}).")
+    return [told.format(what=asked.gap.fill_in, clause=asked.gap.cited.clause)]
 
 
 def _called(met: Met) -> str:

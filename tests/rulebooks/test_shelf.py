@@ -8,6 +8,8 @@ import pytest
 
 from repairlog.rulebooks import RulebookWrong, Shelf, read_shelf, shelf_of, shipped_shelf
 from repairlog.rulebooks.forms import FORMS
+from repairlog.rulebooks.shelf import looked_at
+from repairlog.shipped import config
 from repairlog.trade.rulebook import KINDS, Due, in_force, rule_named, rules
 
 HEAD = 'id = "{id}"\ntitle = "T"\nauthority = "invented"\nstatus = "in_force"\nextends = {extends}\n'
@@ -146,3 +148,12 @@ def test_everything_that_is_wrong_in_all_files_is_raised_at_once(tmp_path):
         read_shelf(sorted(tmp_path.iterdir()))
     assert {wrong.file[-8:] for wrong in raised.value.wrongs} == {"one.toml", "two.toml"}
     assert len(raised.value.wrongs) == 8
+
+
+def test_the_example_of_a_rulebook_of_ones_own_holds_and_fills_in_what_the_guide_leaves_open():
+    example = looked_at([config() / "rulebook.example.toml"], beside=shipped_shelf())
+    assert example.wrongs == ()
+    own = example.by_id["own-practice"].rulebook
+    assert [rule.wait for rule in own.venting_waits] == ["24 hours"]
+    assert [gap.id for gap in own.gaps if gap.instead_of == "venting_wait"] == []
+    assert [(each.beside, each.within) for each in own.targets] == [("repair-2", "3 months")]

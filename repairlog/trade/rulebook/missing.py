@@ -11,7 +11,7 @@ from repairlog.trade.rulebook.cited import Cited
 class RuleGap:
     """A figure that nobody gives: never zero, never a guess. `task`: of `TASKS`, empty where it is no due item.
     `grades`, `criteria`: codes and ids that it is about; none where all. `fill_in`: what the operator must fill
-    in, in words."""
+    in, in words. `instead_of`: the kind of rule (a key of `KINDS`) that would say it; empty where a due item would."""
 
     id: str
     fill_in: str
@@ -19,6 +19,7 @@ class RuleGap:
     task: str = ""
     grades: tuple[str, ...] = ()
     criteria: tuple[str, ...] = ()
+    instead_of: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -33,8 +33,8 @@ class RegradeLimit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VentingWait:
-    """After venting: so long a wait (interval text), then a reading again, before a lower grade. `grades`: codes to
-    which it applies; none where any."""
+    """After venting: so long a wait (interval text), then a reading again, before a lower grade. `grades`: codes of the
+    grade that stands until then, to which it applies; none where any."""
 
     id: str
     wait: str

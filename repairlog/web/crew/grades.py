@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from uuid import UUID
 
@@ -13,11 +13,10 @@ from wtforms import Form
 from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import KINDS
 from repairlog.intake.form import raw_of
-from repairlog.records.story import story_of
 from repairlog.trade.grading import Found, found_at
 from repairlog.web.crew import looked_at
-from repairlog.web.crew.least import SEEN, Binding, Least, as_set, binding_of, day_of, least_of
-from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.crew.least import SEEN, Before, Binding, Least, as_set, binding_of, day_of, least_of, visits_to
+from repairlog.web.frame.asking import room
 from repairlog.web.frame.entering import Call, Page, Part, entering
 from repairlog.web.frame.where import Where, area_of, sheet_of, where_of
 from repairlog.words import _
@@ -29,10 +28,10 @@ routes = room("grades", __name__)
 def page(leak: UUID) -> ResponseReturnValue:
     """Set that leak's grade."""
     where = where_of(leak)
-    look = _last_look(leak)
+    visits = visits_to(leak)
 
     def least(forms: Mapping[str, Form]) -> Least:
-        return _least(raw_of(KINDS["grade_set"], forms["grade"], area=area_of(where)), look, where=where)
+        return _least(raw_of(KINDS["grade_set"], forms["grade"], area=area_of(where)), visits, where=where)
 
     grade = Part(
         name="grade",
@@ -47,7 +46,7 @@ def page(leak: UUID) -> ResponseReturnValue:
             parts=[grade],
             areas=where.areas,
             then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            means=lambda call: (_means(call, look, where=where), ()),
+            means=lambda call: (_means(call, visits, where=where), ()),
             shows_first=lambda forms: bool(forms["grade"]["grade"].data) and _unseen(least(forms)),
             around={"leak": where.leak, "least": least},
         )
@@ -58,28 +57,26 @@ def _unseen(least: Least) -> bool:
     return least.token not in ("", request.form.get(SEEN, ""))
 
 
-def _last_look(leak: UUID) -> Standing | None:
-    """The last visit at which somebody read anything."""
-    with store().reading() as tx:
-        story = story_of(asker().scope, tx, leak=leak)
-    live = [told.entry for told in story.told if told.entry.void is None] if story else []
-    looks = [each for each in live if each.kind == "visit" and each.rows("readings")]
-    return looks[-1] if looks else None
-
-
-def _least(grade: Mapping[str, str], look: Standing | None, *, where: Where) -> Least:
+def _least(grade: Mapping[str, str], visits: Sequence[Standing], *, where: Where) -> Least:
+    """What the last look at which somebody read anything calls for."""
     area = area_of(where)
-    binding: Binding | None = binding_of(where, on=day_of(grade) or where.on)
+    on = day_of(grade) or where.on
+    binding: Binding | None = binding_of(where, on=on)
     if area is None:
         return Least(binding=None)
     code = grade.get("grade", "") or (where.leak.grade if where.leak else "")
-    found = found_at(look, lel_basis=Decimal(area.lel_basis), grade=code) if look else Found()
-    readings = looked_at.readings_said(look.said) if look else {}
-    return least_of(found, binding, leak=where.leak, grade=grade, readings=readings)
+    look = next((each for each in reversed(visits) if each.rows("readings")), None)
+    before = Before(
+        found=found_at(look, lel_basis=Decimal(area.lel_basis), grade=code) if look else Found(),
+        readings=looked_at.readings_said(look.said) if look else {},
+        visits=visits,
+        area=area,
+    )
+    return least_of(before, binding, leak=where.leak, grade=grade, on=on)
 
 
-def _means(call: Call, look: Standing | None, *, where: Where) -> Call:
+def _means(call: Call, visits: Sequence[Standing], *, where: Where) -> Call:
     """The grade with the criterion that calls for it, where it is the grade that is called for."""
     if "grade" not in call:
         return call
-    return {**call, "grade": as_set(call["grade"], _least(call["grade"], look, where=where))}
+    return {**call, "grade": as_set(call["grade"], _least(call["grade"], visits, where=where))}

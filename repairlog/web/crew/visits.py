@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from decimal import Decimal
 from functools import cache
 from typing import Any
 from uuid import UUID
@@ -11,13 +12,27 @@ from flask import request
 from flask.typing import ResponseReturnValue
 from wtforms import Form
 
+from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import KINDS
 from repairlog.entries.visit import PURPOSES
 from repairlog.intake import Complaint
 from repairlog.intake.form import offer, raw_of
 from repairlog.records.queries.bar_holes import HoleRow, bar_holes_of
+from repairlog.trade.grading import found_at
 from repairlog.web.crew import looked_at
-from repairlog.web.crew.least import SEEN, Binding, Least, as_set, binding_of, day_of, found_of, grade_choices, least_of
+from repairlog.web.crew.least import (
+    SEEN,
+    Before,
+    Binding,
+    Least,
+    as_set,
+    binding_of,
+    day_of,
+    grade_choices,
+    least_of,
+    typed_visit,
+    visits_to,
+)
 from repairlog.web.crew.looked_at import Looked, Raw
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Call, Page, Part, entering
@@ -42,10 +57,14 @@ def page(leak: UUID) -> ResponseReturnValue:
     with store().reading() as tx:
         holes = bar_holes_of(asker().scope, tx, leak=leak)
     bind = cache(lambda on: binding_of(where, on=on))
+    before = cache(lambda: visits_to(leak))
+
+    def called(visit: Raw, grade: Raw) -> Least:
+        return _least(visit, grade, where=where, bind=bind, visits=before)
 
     def least(forms: Mapping[str, Form]) -> Least:
         visit, grade = (raw_of(KINDS[of], forms[part], area=area_of(where)) for part, of in PARTS.items())
-        return _least(_looked_only(visit, holes), grade, where=where, bind=bind)
+        return called(_looked_only(visit, holes), grade)
 
     return entering(
         Page(
@@ -53,7 +72,7 @@ def page(leak: UUID) -> ResponseReturnValue:
             parts=[_visit(leak, where, holes), _grade(leak, bind(where.on))],
             areas=where.areas,
             then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            means=lambda call: _means(call, holes, where=where, bind=bind),
+            means=lambda call: _means(call, holes, called=called),
             ready=lambda forms, told: _ready(forms, told, holes=holes),
             shows_first=lambda forms: least(forms).token not in ("", request.form.get(SEEN, "")),
             answers=lambda forms, name: [forms[name], forms["visit"]],
@@ -117,28 +136,37 @@ def _grade(leak: UUID, binding: Binding | None) -> Part:
     )
 
 
-def _least(visit: Raw, grade: Raw, *, where: Where, bind: Bind) -> Least:
+def _least(visit: Raw, grade: Raw, *, where: Where, bind: Bind, visits: Callable[[], Sequence[Standing]]) -> Least:
     """What the readings of a visit as it is typed call for, under what bound the area on its day."""
     area = area_of(where)
-    if area is None:
+    on = day_of(visit) or where.on
+    binding = bind(on)
+    if area is None or binding is None:
         return Least(binding=None)
-    found = found_of(visit, area=area, grade=where.leak.grade if where.leak else "")
-    readings = looked_at.readings_said(visit)
-    return least_of(found, bind(day_of(visit) or where.on), leak=where.leak, grade=grade, readings=readings)
+    typed = typed_visit(visit, area=area)
+    before = Before(
+        found=found_at(typed, lel_basis=Decimal(area.lel_basis), grade=where.leak.grade if where.leak else ""),
+        readings=looked_at.readings_said(visit),
+        visits=[*visits(), typed],
+        area=area,
+    )
+    return least_of(before, binding, leak=where.leak, grade=grade, on=on)
 
 
 def _looked_only(visit: Raw, holes: Sequence[HoleRow]) -> dict[str, Any]:
     return looked_at.looked_only(visit, holes=holes, unit=request.form.get("unit", ""))
 
 
-def _means(call: Call, holes: Sequence[HoleRow], *, where: Where, bind: Bind) -> tuple[Call, list[Complaint]]:
+def _means(
+    call: Call, holes: Sequence[HoleRow], *, called: Callable[[Raw, Raw], Least]
+) -> tuple[Call, list[Complaint]]:
     """The visit without what nobody touched, and the grade at its time with the criterion that calls for it."""
     if "visit" not in call:
         return call, []
     visit = _looked_only(call["visit"], holes)
     meant: dict[str, Raw] = {**call, "visit": visit}
     if "grade" in call:
-        least = _least(visit, call["grade"], where=where, bind=bind)
+        least = called(visit, call["grade"])
         with_it = {name: visit[name] for name in ("happened", "did") if name in visit}
         meant["grade"] = as_set(call["grade"], least) | with_it
     return meant, looked_at.contradictions(visit)

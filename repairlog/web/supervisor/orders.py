@@ -9,6 +9,7 @@ from flask.typing import ResponseReturnValue
 
 from repairlog.records.queries.crews import crews_of
 from repairlog.records.story import story_of
+from repairlog.trade.gaps import vented
 from repairlog.trade.grades import GradeSet, grades
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.plain import plain
@@ -98,7 +99,8 @@ def _lower(leak: UUID, grade_set: UUID) -> list[str]:
         return []
     live = [told.entry for told in story.told if told.entry.void is None]
     lower = [_told(each) for each in grades(live) if each.entry.id == grade_set and each.lower_than]
-    below = [each for each in story.leak.gaps if (each.code, each.entry) == ("graded_lower_than_called_for", grade_set)]
+    of_grade = ("graded_lower_than_called_for", *vented.CODES.values())
+    below = [each for each in story.leak.gaps if each.entry == grade_set and each.code in of_grade]
     reasons = [each.text("reason") for each in live if each.id == grade_set and each.text("reason")]
     called = [gap_words.told(each.code, each.facts, kind="grade_set") for each in below]
     return [*(lower or (reasons if called else [])), *called]

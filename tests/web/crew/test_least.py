@@ -35,7 +35,7 @@ def visit_to(
         "visit__places__0__kind": "manhole",
         "visit__readings__0__value": reading,
     }
-    return press_on(crew, at, page or form_page(crew.get(at)), press=press, **typed, **more)
+    return press_on(crew, at, page or form_page(crew.get(at)), press=press, **(typed | more))
 
 
 def told(answer: Any) -> str:
