@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from uuid import UUID
@@ -35,7 +35,7 @@ from repairlog.trade.due.of_leak import Required
 from repairlog.trade.gap import Gap
 from repairlog.trade.leak import Leak
 from repairlog.trade.leak import leak as fold
-from repairlog.trade.rests import rests_of
+from repairlog.trade.rests import Rests, rests_of
 from repairlog.trade.rulebook import Rulebook
 
 BOOKS = ("area", "crew", "instrument", "lot", "place")
@@ -94,25 +94,63 @@ def lot_told(scope: Scope, tx: Tx, *, lot: UUID) -> tuple[list[Standing], Mappin
 
 def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
     """The story of that leak; None where it is not in scope, or there is none."""
-    if not [row for row in subjects(scope, tx, ids=[leak]) if row.kind == "leak"]:
-        return None
-    raw = {entry.id: entry for entry in journal.stories(tx, [leak], as_what=STORY)[leak]}
-    sources = [entry.id for entry in raw.values() if entry.kind == "source_added"]
-    serving = digs_for(scope, tx, leak=leak)
-    for told in journal.stories(tx, [*sources, *serving], as_what=STORY).values():  # of a source, what is noted on it
-        raw |= {entry.id: entry for entry in told}
+    return stories_of(scope, tx, leaks=[leak]).get(leak)
+
+
+def stories_of(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> dict[UUID, Story]:
+    """By id, the stories of those of these leaks that are in scope."""
+    there = [row.id for row in subjects(scope, tx, ids=leaks) if row.kind == "leak"]
+    if not there:
+        return {}
+    own = journal.stories(tx, there, as_what=STORY)
+    serving = digs_for(scope, tx, leaks=there)
+    sources = {leak: [entry.id for entry in told if entry.kind == "source_added"] for leak, told in own.items()}
+    others = [id for more in (sources, serving) for ids in more.values() for id in ids]
+    beside = journal.stories(tx, others, as_what=STORY)  # of a source, what is noted on it
+    raw = {
+        leak: {
+            entry.id: entry
+            for told in (own[leak], *(beside[id] for id in (*sources[leak], *serving.get(leak, ()))))
+            for entry in told
+        }
+        for leak in there
+    }
+    every = {id: entry for entries in raw.values() for id, entry in entries.items()}
+    sealed = [entry.said for entry in sorted(every.values(), key=lambda entry: entry.index)]
+    around = _Around(
+        digs=serving,
+        sources=sources,
+        links=links_to(scope, tx, leaks=there),
+        rests=open_rulebooks(tx, rests_of(read(tx, named_by(sealed)).values())),
+        named=named(scope, tx, ids=frozenset(_ids_in(every.values()))),
+        private=private_values(scope, tx, ids=[id for id, entry in every.items() if entry.private]),
+    )
+    return {leak: story for leak in there if (story := _of_leak(leak, raw[leak], around)) is not None}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Around:
+    """What the stories of some leaks are told with. `digs`, `sources` and `links`: by leak."""
+
+    digs: Mapping[UUID, Sequence[UUID]]
+    sources: Mapping[UUID, Sequence[UUID]]
+    links: Mapping[UUID, Sequence[LinkRow]]
+    rests: Rests
+    named: Mapping[UUID, Named]
+    private: Mapping[str, Private]
+
+
+def _of_leak(leak: UUID, raw: Mapping[UUID, Standing], around: _Around) -> Story | None:
     stand = arranged(raw.values())
-    entries = [entry for subject in (leak, *sources, *serving) for entry in stand.stories.get(subject, ())]
-    sealed = [entry.said for entry in sorted(raw.values(), key=lambda entry: entry.index)]
-    rests = open_rulebooks(tx, rests_of(read(tx, named_by(sealed)).values()))
-    names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
-    as_is = fold(stand.stories.get(leak, ()), rests=rests)
+    as_is = fold(stand.stories.get(leak, ()), rests=around.rests)
     if as_is is None:
         return None
-    told_of = _story(scope, tx, raw, stand, entries=entries, names=names)
+    serving = around.digs.get(leak, ())
+    entries = [entry for id in (leak, *around.sources[leak], *serving) for entry in stand.stories.get(id, ())]
     digs = _in_order(stand.stories.get(id, ()) for id in serving)
     gaps = (*as_is.gaps, *(gap for each in digs for gap in each.gaps))
-    return replace(told_of, of_leak=as_is, gaps=gaps, digs=digs, links=links_to(scope, tx, leak=leak))
+    told = _story(raw, stand, entries=entries, names=around.named, private=around.private)
+    return replace(told, of_leak=as_is, gaps=gaps, digs=digs, links=around.links.get(leak, ()))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,8 +199,7 @@ def story_of_call(scope: Scope, tx: Tx, *, call: UUID) -> Story | None:
     as_is = fold_call(entries)
     if as_is is None:
         return None
-    names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
-    return replace(_story(scope, tx, raw, stand, entries=entries, names=names), gaps=as_is.gaps)
+    return replace(_read(scope, tx, raw, stand, entries=entries), gaps=as_is.gaps)
 
 
 def story_of_book(scope: Scope, tx: Tx, *, of: UUID) -> Story | None:
@@ -173,18 +210,22 @@ def story_of_book(scope: Scope, tx: Tx, *, of: UUID) -> Story | None:
         return None
     raw = {entry.id: entry for entry in journal.stories(tx, [of], as_what=STORY)[of]}
     stand = arranged(raw.values())
+    return _read(scope, tx, raw, stand, entries=list(stand.stories.get(of, ())))
+
+
+def _read(scope: Scope, tx: Tx, raw: Mapping[UUID, Standing], stand: Arranged, *, entries: Sequence[Standing]) -> Story:
     names = named(scope, tx, ids=frozenset(_ids_in(raw.values())))
-    return _story(scope, tx, raw, stand, entries=list(stand.stories.get(of, ())), names=names)
+    private = private_values(scope, tx, ids=[id for id, entry in raw.items() if entry.private])
+    return _story(raw, stand, entries=entries, names=names, private=private)
 
 
 def _story(
-    scope: Scope,
-    tx: Tx,
     raw: Mapping[UUID, Standing],
     stand: Arranged,
     *,
     entries: Sequence[Standing],
     names: Mapping[UUID, Named],
+    private: Mapping[str, Private],
 ) -> Story:
     """The entries of a story told, with what they name; what the subject itself is like is put in by whoever asks."""
     own = sorted((entry for entry in entries if entry.kind not in RIGHTING), key=order_of_happening)
@@ -199,7 +240,7 @@ def _story(
         told=tuple(_told(entry, raw[entry.id], chain=chains[entry.id]) for entry in own),
         moved_away=tuple(_moved_away(raw, stand)),
         named=names,
-        private=private_values(scope, tx, ids=[id for id, entry in raw.items() if entry.private]),
+        private=private,
     )
 
 

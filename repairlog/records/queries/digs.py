@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Collection
 from dataclasses import dataclass
 from uuid import UUID
 
@@ -27,29 +29,32 @@ class LinkRow:
     reason: str
 
 
-def digs_for(scope: Scope, tx: Tx, *, leak: UUID) -> list[UUID]:
-    """The digs in scope that say that they serve that leak, those opened in error too."""
+def digs_for(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> dict[UUID, list[UUID]]:
+    """By leak, the digs in scope that say that they serve it, those opened in error too."""
     rows = (
-        select(ABOUT.c.entry_id)
+        select(ABOUT.c.subject_id, ABOUT.c.entry_id)
         .join(SUBJECT, SUBJECT.c.id == ABOUT.c.entry_id)
-        .where(ABOUT.c.subject_id == leak, ABOUT.c.as_what == "leaks.leak", sees_subject(scope, SUBJECT))
+        .where(ABOUT.c.subject_id.in_(leaks), ABOUT.c.as_what == "leaks.leak", sees_subject(scope, SUBJECT))
         .order_by(ABOUT.c.entry_id)
     )
-    return list(tx.connection.execute(rows).scalars())
+    found: defaultdict[UUID, list[UUID]] = defaultdict(list)
+    for leak, dig in tx.connection.execute(rows):
+        found[leak].append(dig)
+    return found
 
 
-def links_to(scope: Scope, tx: Tx, *, leak: UUID) -> list[LinkRow]:
-    """The links that other leaks in scope have to that one, in the order of their numbers."""
+def links_to(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> dict[UUID, list[LinkRow]]:
+    """By leak, the links that other leaks in scope have to it, in the order of their numbers."""
     rows = (
-        select(LEAK.c.id, LEAK.c.number, _LINKED.c.how, _LINKED.c.reason)
+        select(ABOUT.c.subject_id, LEAK.c.id, LEAK.c.number, _LINKED.c.how, _LINKED.c.reason)
         .join(ABOUT, ABOUT.c.entry_id == _LINKED.c.id)
         .join(ENTRY, ENTRY.c.id == _LINKED.c.id)
         .join(LEAK, LEAK.c.id == ENTRY.c.subject_id)
-        .where(ABOUT.c.subject_id == leak, ABOUT.c.as_what == "to_subject", ~ENTRY.c.void)
+        .where(ABOUT.c.subject_id.in_(leaks), ABOUT.c.as_what == "to_subject", ~ENTRY.c.void)
         .where(sees_leak(scope, LEAK))
         .order_by(LEAK.c.number, _LINKED.c.id)
     )
-    return [
-        LinkRow(other=row.id, number=row.number, how=row.how, reason=row.reason or "")
-        for row in tx.connection.execute(rows)
-    ]
+    found: defaultdict[UUID, list[LinkRow]] = defaultdict(list)
+    for row in tx.connection.execute(rows):
+        found[row.subject_id].append(LinkRow(other=row.id, number=row.number, how=row.how, reason=row.reason or ""))
+    return found

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
@@ -153,13 +153,17 @@ def how_many_leaks(scope: Scope, tx: Tx, *, where: Wanted) -> int:
 
 def leak_with_id(scope: Scope, tx: Tx, *, leak: UUID) -> LeakRow | None:
     """That leak, where it is in scope."""
+    return next(iter(leaks_with(scope, tx, ids=[leak])), None)
+
+
+def leaks_with(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[LeakRow]:
+    """Those of these leaks that are in scope, the newest report first."""
     areas = _areas(scope, None)
-    if areas == ():
-        return None
+    if areas == () or not ids:
+        return []
     seen = _seen(_apart(scope), LEAK)
-    one = _keys(LEAK).where(LEAK.c.id == leak, *_among(tx.dialect, LEAK.c.area_id, areas), *seen)
-    row = tx.connection.execute(_page([one], beyond=None, most=1)).one_or_none()
-    return _read(row) if row else None
+    these = _keys(LEAK).where(LEAK.c.id.in_(ids), *_among(tx.dialect, LEAK.c.area_id, areas), *seen)
+    return [_read(row) for row in tx.connection.execute(_page([these], beyond=None, most=len(ids)))]
 
 
 def _areas(scope: Scope, asked: UUID | None) -> tuple[UUID, ...] | None:

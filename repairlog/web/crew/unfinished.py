@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
@@ -14,7 +15,7 @@ from repairlog.access import EVERYTHING
 from repairlog.entries.ids import as_id
 from repairlog.intake import complaints_about
 from repairlog.records.beside.unfinished import Unfinished, of_person, throw_away
-from repairlog.records.queries.leaks import leak_with_id
+from repairlog.records.queries.leaks import leaks_with
 from repairlog.records.queries.people import names_of
 from repairlog.records.queries.settings import operator_zone, subjects
 from repairlog.records.store import Tx
@@ -103,7 +104,7 @@ def _left(every: list[Unfinished]) -> list[Left]:
     with store().reading() as tx:
         zone = ZoneInfo(operator_zone(EVERYTHING, tx) or "UTC")
         names = names_of(asker().scope, tx, ids={each.person for each in every})
-        about = {each.id: _about(tx, each) for each in every}
+        about = _about(tx, every)
     return [
         Left(
             id=each.id,
@@ -117,15 +118,23 @@ def _left(every: list[Unfinished]) -> list[Left]:
     ]
 
 
-def _about(tx: Tx, left: Unfinished) -> str:
-    """Number and address of the leak that it names; the address as typed where it would have opened one."""
+def _about(tx: Tx, every: Iterable[Unfinished]) -> dict[UUID, str]:
+    """By what was left, number and address of the leak that it names; the address as typed where it would have opened
+    one."""
+    said = {each.id: _place_of(each) for each in every}
+    ids = {place for place in said.values() if isinstance(place, UUID)}
+    names = {row.id: f"{row.number}, {address_of_leak(row)}" for row in leaks_with(asker().scope, tx, ids=ids)}
+    return {id: names.get(place, "") if isinstance(place, UUID) else place for id, place in said.items()}
+
+
+def _place_of(left: Unfinished) -> UUID | str:
+    """The first leak that it names, or the address of the first that it would have opened; empty: neither."""
     for raw in entries_in(left):
         if raw.get("kind") == "leak_opened":
             typed = (raw.get(name) for name in ("house_number", "street", "town"))
             return " ".join(part for part in typed if isinstance(part, str))
-        leak = as_id(raw.get("leak")) or as_id(raw.get("subject"))
-        if leak and (found := leak_with_id(asker().scope, tx, leak=leak)):
-            return f"{found.number}, {address_of_leak(found)}"
+        if leak := as_id(raw.get("leak")) or as_id(raw.get("subject")):
+            return leak
     return ""
 
 

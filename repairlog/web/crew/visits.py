@@ -49,13 +49,16 @@ PARTS = {"visit": "visit", "grade": "grade_set"}
 WITHOUT = ("readings.instrument_used",)
 """The mark of another instrument can be typed at a reading; a correction names it by the books."""
 
+MOST_HOLES = next(rows.most for rows in KINDS["visit"].rows if rows.name == "places")
+"""Holes that the page has boxes for, as many as a visit may look at: those that were made last."""
+
 
 @routes.route("/leaks/<uuid:leak>/visit", methods=["GET", "POST"])
 def page(leak: UUID) -> ResponseReturnValue:
     """Enter a visit to that leak. `?purpose=` says what for."""
     where = where_of(leak)
     with store().reading() as tx:
-        holes = bar_holes_of(asker().scope, tx, leak=leak)
+        holes = bar_holes_of(asker().scope, tx, leak=leak)[-MOST_HOLES:]
     bind = cache(lambda on: binding_of(where, on=on))
     before = cache(lambda: visits_to(leak))
 

@@ -14,7 +14,7 @@ from repairlog.records.queries.leaks import Edge, LeakRow, Wanted, how_many_leak
 from repairlog.records.queries.settings import areas
 from repairlog.records.queries.streets import streets_named
 from repairlog.records.store import Tx
-from repairlog.records.story import Story, story_of
+from repairlog.records.story import Story, stories_of
 from repairlog.trade.area import Area
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
@@ -72,11 +72,11 @@ def stories() -> ResponseReturnValue:
         count = how_many_leaks(scope, tx, where=question.where)
         at = url_for("records.stories")
         shown = leaks_page(rows, at_most=MOST_STORIES, of=question.of, beyond=question.beyond, at=at)
-        told = [(row, found) for row in shown.rows if (found := story_of(scope, tx, leak=row.id))]
+        found = stories_of(scope, tx, leaks=[row.id for row in shown.rows])
     return render_template(
         "officer/stories.html",
-        stories=[_told(row, found, liked=liked) for row, found in told],
-        said=record_words.stories(len(told), of=count),
+        stories=[_told(row, found[row.id], liked=liked) for row in shown.rows if row.id in found],
+        said=record_words.stories(len(found), of=count),
         page=shown,
         back=filtered(url_for("records.page"), question.of.typed),
         wrong=_wrong(question.of),

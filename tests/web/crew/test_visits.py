@@ -1,5 +1,6 @@
 """A crew enters a visit: every place with what was read there, the same holes beside their last readings."""
 
+import re
 from typing import Any
 
 import pytest
@@ -203,3 +204,13 @@ def test_who_may_not_log_a_visit_is_told_so_and_a_leak_elsewhere_is_not_there(bo
     pages = site(book)
     asked = [(book.everyone, leak), (book.crew, elsewhere["id"])]
     assert [pages.client(who).get(address(of)).status_code for who, of in asked] == [403, 404]
+
+
+def test_a_leak_with_more_holes_than_a_visit_may_look_at_shows_those_made_last(sqlite_store: Store) -> None:
+    book = m.opened(sqlite_store)
+    leak = m.leak(book)
+    holes = [{"key": f"p{n}", "kind": "bar_hole", "label": f"hole {n}"} for n in range(1, 151)]
+    made = (m.visit(leak["id"], places=holes, readings=[], happened=f"2026-03-0{day}") for day in (3, 4))
+    book.say(leak, *made)
+    page = site(book).client(book.crew).get(address(leak["id"])).text
+    assert list(dict.fromkeys(map(int, re.findall(r'value="h(\d+)"', page)))) == list(range(101, 301))

@@ -9,7 +9,6 @@ import pytest
 from repairlog.web.officer import records
 from tests.makers import book as m
 from tests.makers.site import site
-from tests.records.queries.test_leaks_plan import run
 from tests.web.everyone.read import chosen, link, rows_of, said_beside, text_of
 
 
@@ -91,14 +90,3 @@ def test_a_person_of_another_area_sees_and_counts_nothing(book):
         page = supervisor.get(address).text
         assert "HF-26" not in page
         assert "Highfold" not in page
-
-
-@pytest.mark.parametrize("address", ["/records?by=ended&method=bolt", "/records?area=ES&from=2026-03-01"])
-def test_the_list_takes_as_many_statements_at_500_leaks_as_at_one(book, officer, address):
-    counted = []
-    for more in (1, 499):
-        book.say(*(m.leak(book) for _ in range(more)))
-        with run(book.store) as seen:
-            officer.get(address)
-        counted.append(len(seen))
-    assert counted[0] == counted[1]

@@ -10,7 +10,6 @@ from tests.makers import book as m
 from tests.makers import stores as s
 from tests.makers.form_page import fill_in
 from tests.makers.site import site
-from tests.records.queries.test_leaks_plan import run
 from tests.web.everyone.read import link, rows_of, said_beside, text_of
 
 
@@ -129,14 +128,3 @@ def test_each_form_enters_what_it_says(book, supervisor):
     )
     assert (shelf.status_code, shelf.location) == (303, "/stores")
     assert numbers(supervisor.get("/stores?number=P-1").text) == ["P-1"]
-
-
-@pytest.mark.parametrize("address", ["/stores", "/stores?item=clamp&shelf=bay"])
-def test_the_list_takes_as_many_statements_at_500_lots_as_at_one(book, supervisor, address):
-    counted = []
-    for more in (1, 499):
-        book.say(*(s.received(book) for _ in range(more)))
-        with run(book.store) as seen:
-            supervisor.get(address)
-        counted.append(len(seen))
-    assert counted[0] == counted[1]
