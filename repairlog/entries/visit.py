@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, YES_NO, EntryKind, Field, Rows, asked, code, measure, ref, text, when
+from repairlog.entries.fields import (
+    HAPPENED,
+    YES_NO,
+    EntryKind,
+    Field,
+    Rows,
+    asked,
+    code,
+    measure,
+    ref,
+    text,
+    when,
+    whole,
+)
 
 GASES = ("methane", "carbon_monoxide", "propane", "hydrogen")
 PURPOSES = ("first_investigation", "re_evaluation", "follow_up_inspection", "watch_reading")
@@ -25,6 +38,9 @@ PLACES = (
     "other",
 )
 """The later ones are what rules of grading speak of; a small substructure is gas-associated where its owner is gas."""
+
+CLASS_LOCATIONS = ("class_1", "class_2", "class_3", "class_4")
+"""How built-up it is along the line: 49 CFR 192.5."""
 
 VISIT = EntryKind(
     name="visit",
@@ -51,6 +67,13 @@ VISIT = EntryKind(
         asked("wa", text("instrument", "instrument, as marked", longest=60)),
         ref("instrument_used", "instrument, where it is on the books", to="instrument"),
         text("remarks", "what else was seen", longest=4000),
+        code("likely_to_reach_outside_wall", "gas is likely to reach the outside wall of a building", of=YES_NO),
+        code("significant_migration", "gas spreads far through the ground", of=YES_NO),
+        code("probable_future_hazard", "it is likely to become a hazard", of=YES_NO),
+        code("public_or_property_endangered", "people or property may be endangered", of=YES_NO),
+        code("excavation_damage", "somebody dug into the pipe", of=YES_NO),
+        whole("percent_smys", "stress of the line at operating pressure, in % of SMYS, rounded up", most=100),
+        code("class_location", "class location of the line", of=CLASS_LOCATIONS),
     ),
     rows=(
         Rows(

@@ -169,6 +169,9 @@ def _after_the_first_day(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     source = m.source(at, protection="unprotected", condition="pitted")
     visit = m.visit(at, paving="wall_to_wall", frost="no", ignited="no", seen_or_heard="yes")
     visit |= {"venting_started": "2026-03-03 08:00", "venting_stopped": "2026-03-03 08:20"}
+    visit |= {"likely_to_reach_outside_wall": "no", "significant_migration": "no", "probable_future_hazard": "yes"}
+    visit |= {"public_or_property_endangered": "no", "excavation_damage": "no"}
+    visit |= {"percent_smys": 12, "class_location": "class_3"}
     first = m.grade(at, grade="1", hazardous="yes")
     lower = m.grade(at, happened="2026-03-03 12:00", grade="2", reason="vented")
     given = m.given(at, person=str(book.crew.person), crew=ids["crew"], by_on="2026-03-06", remarks="side gate")

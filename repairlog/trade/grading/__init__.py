@@ -4,7 +4,7 @@ from repairlog.trade.grading.called_for import OWNER, CalledFor, Grader, Met, ca
 from repairlog.trade.grading.found import Found, Reading, Spot, reading_of
 from repairlog.trade.grading.nearly import Nearly, nearly_met
 from repairlog.trade.grading.vented import AskedAfterVenting, Venting, Waited, asked_after_venting, venting_of, waited
-from repairlog.trade.grading.visits import COUNTS_AS, found_at, said_of
+from repairlog.trade.grading.visits import COUNTS_AS, answers_of, found_at, said_of
 
 __all__ = [
     "COUNTS_AS",
@@ -19,6 +19,7 @@ __all__ = [
     "Spot",
     "Venting",
     "Waited",
+    "answers_of",
     "asked_after_venting",
     "called_for",
     "found_at",

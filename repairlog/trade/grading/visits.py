@@ -7,8 +7,9 @@ from decimal import Decimal
 from typing import Any
 
 from repairlog.entries.entry import Row, Standing
+from repairlog.entries.fields import YES_NO
 from repairlog.trade.grading.found import NOWHERE, Found, Reading, Spot
-from repairlog.trade.rulebook import PLACES
+from repairlog.trade.rulebook import ASSUMED, PLACES
 from repairlog.units import Measure, read, split_canonical
 
 COUNTS_AS: Mapping[str, frozenset[str]] = {
@@ -22,7 +23,15 @@ COUNTS_AS: Mapping[str, frozenset[str]] = {
 """What the places of a visit count as under rules of grading. Common practice, no source: a manhole or vault can be
 entered, a catch basin or valve box cannot."""
 
-_SAID = {"ignited": "ignited", "seen_or_heard": "seen_heard_or_felt", "frost": "frost"}
+_SAID = {
+    "ignited": "ignited",
+    "seen_or_heard": "seen_heard_or_felt",
+    "frost": "frost",
+    "excavation_damage": "excavation_damage",
+}
+
+_OPPOSITE = {"likely_to_reach_outside_wall": "not_likely_to_reach_outside_wall"}
+"""What an answer to the one answers, too."""
 
 
 def found_at(visit: Standing, *, lel_basis: Decimal, grade: str = "") -> Found:
@@ -54,7 +63,10 @@ def found_at(visit: Standing, *, lel_basis: Decimal, grade: str = "") -> Found:
         readings=tuple(readings),
         spots=tuple(spots.values()),
         said=said_of(visit.said),
+        answers=answers_of(visit.said),
         extent=_measure(visit.understood.get("extent"), "area"),
+        percent_smys=Decimal(stress) if (stress := visit.text("percent_smys")).isdecimal() else None,
+        class_location=visit.text("class_location").removeprefix("class_"),
         grade=grade,
     )
 
@@ -67,6 +79,12 @@ def said_of(said: Mapping[str, Any]) -> frozenset[str]:
     if said.get("paving") == "wall_to_wall":
         held.add("paved_wall_to_wall")
     return frozenset(held)
+
+
+def answers_of(said: Mapping[str, Any]) -> dict[str, bool]:
+    """Of what a person weighs, what a visit answers; what it leaves out was not said."""
+    answers = {name: said[name] == "yes" for name in ASSUMED if said.get(name) in YES_NO}
+    return answers | {other: not answers[name] for name, other in _OPPOSITE.items() if name in answers}
 
 
 def _spot(row: Row, understood: Mapping[str, Any]) -> Spot:

@@ -87,3 +87,27 @@ def test_what_the_visit_says_beside_its_readings_counts() -> None:
     said = {"ignited": "yes", "paving": "wall_to_wall", "ground": "frozen", "seen_or_heard": "no"}
     found = found_at(visit("sidewalk", "0 %gas methane", said=said), lel_basis=BASIS)
     assert found.said == {"ignited", "paved_wall_to_wall", "frost"}
+
+
+def test_what_is_weighed_is_answered_only_where_somebody_said_so() -> None:
+    said = {"likely_to_reach_outside_wall": "no", "significant_migration": "yes", "probable_future_hazard": "perhaps"}
+    found = found_at(visit("street", "0 %gas methane", said=said | {"excavation_damage": "yes"}), lel_basis=BASIS)
+    assert found.answers == {
+        "likely_to_reach_outside_wall": False,
+        "not_likely_to_reach_outside_wall": True,
+        "significant_migration": True,
+    }
+    assert found.said == {"excavation_damage"}
+    assert found_at(visit("street", "0 %gas methane"), lel_basis=BASIS).answers == {}
+
+
+@pytest.mark.parametrize(("percent", "grade"), [("29", None), ("30", "2"), ("31", "2"), ("much", None)])
+def test_a_line_that_is_stressed_to_30_percent_in_class_3_calls_for_grade_2(percent: str, grade: str | None) -> None:
+    """The national guide practice as it is restated: any reading, 30 % of SMYS or more, Class 3 or 4."""
+    found = found_at(
+        visit("other", "1 %gas methane", said={"percent_smys": percent, "class_location": "class_3"}), lel_basis=BASIS
+    )
+    called = called_for(BY, found).grade
+    assert (called.code if called else None) == grade
+    elsewhere = {"percent_smys": percent, "class_location": "class_2"}
+    assert called_for(BY, found_at(visit("other", "1 %gas methane", said=elsewhere), lel_basis=BASIS)).grade is None
