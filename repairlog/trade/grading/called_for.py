@@ -201,7 +201,7 @@ def _all_met(asked: Sequence[Ready], found: Found, said: frozenset[str], hits: H
 def _met(ready: Ready, found: Found, hits: Sequence[Reading]) -> Met | None:
     """The criterion as met; None where a part of it is not, besides what somebody has to say."""
     if ready.plain:
-        return Met(ready.criterion, tuple([each.key for each in hits]))
+        return _met_by(ready, tuple([each.key for each in hits]))
     if ready.of_line and not holds_of_line(ready.criterion, found):
         return None
     if ready.limits is not None:
@@ -218,7 +218,13 @@ def _met(ready: Ready, found: Found, hits: Sequence[Reading]) -> Met | None:
             return None
         if ready.criterion.owner and not any(each.owner for each in there):
             assumed = (*assumed, OWNER)
-    return Met(ready.criterion, tuple([each.key for each in hits]), assumed)
+    return _met_by(ready, tuple([each.key for each in hits]), assumed)
+
+
+@lru_cache(maxsize=4096)
+def _met_by(ready: Ready, readings: tuple[str, ...], assumed: tuple[str, ...] = ()) -> Met:
+    """Kept, since the same few keys name the readings of most visits."""
+    return Met(ready.criterion, readings, assumed)
 
 
 def assumed_of(ready: Ready, found: Found) -> tuple[str, ...] | None:
