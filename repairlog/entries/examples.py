@@ -88,6 +88,8 @@ STANDS_BEFORE: tuple[Raw, ...] = (
         "happened": "2026-10-05 08:26",
         "purpose": "first_investigation",
         "outcome": "looked",
+        "likely_to_reach_outside_wall": "yes",
+        "class_location": "class_2",
         "places": [{"key": "p1", "kind": "bar_hole", "owner": "gas", "label": "6 ft from the wall"}],
         "readings": [{"key": "r1", "place": "p1", "kind": "sustained", "value": "60 %LEL"}],
     },

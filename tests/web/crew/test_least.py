@@ -173,3 +173,37 @@ def test_a_grade_below_what_readings_call_for_waits_for_a_supervisor_until_one_a
     assert press_on(supervisor, at, form_page(supervisor.get(at)), **approved).status_code == 303
     assert [at in supervisor.get(page).text for page in ("/today", f"/leaks/{leak}")] == [False, False]
     assert gap not in supervisor.get("/gaps").text
+
+
+@pytest.mark.parametrize(
+    ("answered", "called", "assumed"),
+    [
+        ({}, "grade 1", True),
+        ({"visit__likely_to_reach_outside_wall": "yes"}, "grade 1", False),
+        ({"visit__likely_to_reach_outside_wall": "no"}, None, False),
+    ],
+)
+def test_what_a_person_weighs_decides_and_what_nobody_answered_counts_as_so_and_is_said(
+    bound: m.Book, leak: str, answered: dict[str, str], called: str | None, assumed: bool
+) -> None:
+    """80 %LEL in a small substructure that is another's is grade 1 where gas is likely to reach a wall, by the guide as
+    it is restated; below that it calls for grade 2 only where it is likely to become a hazard."""
+    crew = site(bound).client(bound.crew)
+    box = {"visit__places__0__kind": "catch_basin", "visit__places__0__owner": "sewer"}
+    said = told(visit_to(crew, leak, "85 %LEL", press="check=one", **box, **answered))
+    assert (f"Calls for {called} at least" in said) if called else ("calls for a grade by" in said)
+    assert ("Nobody answered, so it counts as so: gas is likely to reach the outside wall" in said) is assumed
+
+
+def test_a_stressed_line_in_a_built_up_class_calls_for_grade_2_once_somebody_says_both(
+    bound: m.Book, leak: str
+) -> None:
+    crew = site(bound).client(bound.crew)
+    line = {"visit__percent_smys": "30", "visit__class_location": "class_3", "visit__places__0__kind": "surface"}
+    assert "Calls for grade 2 at least: Any reading on a line at 30 % of SMYS" in told(
+        visit_to(crew, leak, "1 %LEL", press="check=one", **line)
+    )
+    unread = told(visit_to(crew, leak, "1 %LEL", press="check=one", **(line | {"visit__percent_smys": "thirty"})))
+    assert "calls for a grade by" in unread
+    assert visit_to(crew, leak, "1 %LEL", grade__grade="2", **line).status_code == 303
+    assert entered(bound, "visit", "percent_smys", "class_location") == [(30, "class_3")]
