@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from functools import cache
 
@@ -13,10 +14,23 @@ from repairlog.trade.rulebook import Rulebook, in_force
 from repairlog.trade.unworkable import Unworkable
 from repairlog.words import _
 
+_TITLE = re.compile(r'^title *= *"([^"]+)"', re.MULTILINE)
+
+
+def _titles() -> dict[str, str]:
+    """What each shipped rulebook is called, by its id; looked up in its text, for reading them all takes its time."""
+    files = files_of(shipped.config() / "rulebooks")
+    found = {file.stem: _TITLE.search(file.read_text(encoding="utf-8")) for file in files}
+    return {id: title[1] if title else id for id, title in found.items()}
+
+
+_SHIPPED = _titles()
+
 RULEBOOK = Input(
     name="rulebook",
     kind="choice",
-    choices=tuple(file.stem for file in files_of(shipped.config() / "rulebooks")),
+    choices=tuple(_SHIPPED),
+    words=_SHIPPED,
     label=_("Rulebook"),
     help=_("By whose rules."),
     default="us-guide",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from repairlog.figures import temperature_log
 from repairlog.figures.asked import amount_in, in_unit, measure, needed, number, read_as
@@ -17,6 +18,8 @@ from repairlog.words import _
 
 TABLE = "40 F: 48 h, 50 F: 24 h, 60 F: 12 h"
 
+BY_LOG = _("By a log of temperatures")
+BY_TABLE = _("By the maker's table")
 INPUTS = (
     Input(
         name="table",
@@ -24,15 +27,28 @@ INPUTS = (
         label=_("The maker's table"),
         metavar="TABLE",
         help=_('Temperatures with their times, the coldest first: "{table}".').format(table=TABLE),
+        group=BY_TABLE,
     ),
-    Input(name="temperature", kind="temperature", label=_("Temperature"), help=_("Of the material, not of the air.")),
+    Input(
+        name="temperature",
+        kind="temperature",
+        label=_("Temperature"),
+        help=_("Of the material, not of the air."),
+        group=BY_TABLE,
+    ),
     Input(
         name="rule",
         kind="choice",
         choices=(cure.LINEAR, cure.LOG, cure.NEXT_LOWER),
+        words={
+            cure.LINEAR: _("straight"),
+            cure.LOG: _("straight in the logarithm"),
+            cure.NEXT_LOWER: _("the colder row"),
+        },
         label=_("Between two rows"),
         help=_("Straight, straight in the logarithm, or the time of the colder row."),
         default=cure.LINEAR,
+        group=BY_TABLE,
     ),
     Input(
         name="log",
@@ -40,26 +56,30 @@ INPUTS = (
         label=_("Log of temperatures"),
         metavar="FILE",
         help=_("CSV of hours (or moments) and temperatures, a line a reading; a bare number is degrees C."),
+        group=BY_LOG,
     ),
     Input(
         name="reference",
         kind="temperature",
         label=_("Reference temperature"),
         help=_('For hours that did as much at that temperature, such as "20 C".'),
+        group=BY_LOG,
     ),
     Input(
         name="q",
         kind="number",
         label=_("Q, activation over the gas constant, K"),
         help=_("By tests of the material; 5000 is usual for concrete, and no other material's."),
+        group=BY_LOG,
     ),
     Input(
         name="datum",
         kind="temperature",
         label=_("Datum temperature"),
         help=_('For degree hours above it, such as "-10 C".'),
+        group=BY_LOG,
     ),
-    ZONE,
+    replace(ZONE, group=BY_LOG),
 )
 _OF_TABLE, _OF_LOG = ("table", "temperature", "rule"), ("log", "reference", "q", "datum", "zone")
 

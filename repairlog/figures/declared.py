@@ -23,7 +23,7 @@ class Input:
     takes it in a box).
     `default`: as a person would type it; taken and told where nothing is given. `choices`: what `choice` takes, in
     capitals or not; `words`: what a page shows for such a code, where it is no word by itself.
-    `many`: whether it may be given again.
+    `many`: whether it may be given again. `group`: the heading on a page under which it stands with its neighbours.
     """
 
     name: str
@@ -35,6 +35,7 @@ class Input:
     words: Mapping[str, str] = field(default_factory=dict)
     many: bool = False
     metavar: str = ""
+    group: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from repairlog.trade import emissions
 from repairlog.trade.emissions import Factor, Part
 from repairlog.trade.unworkable import Unworkable
 from repairlog.words import _
+from repairlog.words.rulebooks.cited import mark_word
 
 INPUTS = (
     Input(name="year", kind="year", label=_("Year reported for"), help=_("Takes the potential of that year.")),
@@ -166,14 +167,14 @@ def _measured_row(asked: Asked, measured: float) -> tuple[dict[str, float | str]
 
 
 def _step(it: Part) -> str:
-    return _("{count:,g} of {name} ({group}) x {value:g} {unit} = {kg:,.6g} kg [{mark}]").format(
+    return _("{count:,g} of {name} ({group}) x {value:g} {unit} = {kg:,.6g} kg; factor {mark}").format(
         count=it.count,
         name=it.factor.name,
         group=it.factor.group,
         value=it.factor.value,
         unit=it.factor.unit,
         kg=it.methane_kg,
-        mark=it.factor.mark,
+        mark=mark_word(it.factor.mark),
     )
 
 

@@ -16,6 +16,7 @@ from repairlog.words import _
 VISCOSITY = 1.09e-5
 """Pa s, of methane near 15 degC and the atmosphere. Source: CoolProp 8.0.0."""
 
+CUT = _("A line cut through")
 INPUTS = (
     Input(name="hole", kind="hole", label=_("Hole across"), help=_('The round hole, such as "3/16 in".')),
     Input(
@@ -63,15 +64,23 @@ INPUTS = (
         kind="yes",
         label=_("Line cut through"),
         help=_("Give the pipe inside and its length in place of a hole."),
+        group=CUT,
     ),
-    Input(name="id", kind="hole", label=_("Pipe inside"), help=_("The pipe's inside diameter.")),
-    Input(name="length", kind="distance", label=_("Length"), help=_("From where the pressure is held to the cut.")),
+    Input(name="id", kind="hole", label=_("Pipe inside"), help=_("The pipe's inside diameter."), group=CUT),
+    Input(
+        name="length",
+        kind="distance",
+        label=_("Length"),
+        help=_("From where the pressure is held to the cut."),
+        group=CUT,
+    ),
     Input(
         name="roughness",
         kind="hole",
         label=_("Roughness"),
         help=_("Of the pipe's wall inside."),
         default="0.0015 mm",
+        group=CUT,
     ),
 )
 

@@ -14,9 +14,10 @@ from repairlog.trade.grading import CalledFor, Found, Spot, called_for, grader, 
 from repairlog.trade.rulebook import ASSUMED, OWNERS, PLACES, Rulebook
 from repairlog.trade.unworkable import Unworkable
 from repairlog.units import Measure, NotUnderstood, read
-from repairlog.words import _, grading
+from repairlog.words import _, codes, grading
 from repairlog.words.boxes import label
 from repairlog.words.rulebooks.cited import mark_word
+from repairlog.words.rulebooks.coded import plain
 
 SAID = {
     "ignited": "ignited",
@@ -30,19 +31,44 @@ SAID = {
 
 def _weighed(code: str) -> Input:
     said = grading.conditions()[code]
-    return Input(name=code, kind="choice", choices=("yes", "no"), label=label(said), help=_("As somebody weighed it."))
+    return Input(
+        name=code,
+        kind="choice",
+        choices=("yes", "no"),
+        words={"yes": _("yes"), "no": _("no")},
+        label=label(said),
+        help=_("As somebody weighed it; what nobody says counts as so."),
+        group=_("What only a person can weigh"),
+    )
 
 
 def _flag(name: str) -> Input:
-    return Input(name=name, kind="yes", label=label(grading.conditions()[SAID[name]]), help="")
+    said = label(grading.conditions()[SAID[name]])
+    return Input(name=name, kind="yes", label=said, help="", group=_("What was seen there"))
 
+
+AROUND = _("The area and the line")
 
 INPUTS = (
     Input(
         name="reading", kind="text", many=True, label=_("Readings"), help=_("Such as 45 %LEL or 2.5 %gas, a line each.")
     ),
-    Input(name="place", kind="choice", choices=PLACES, label=_("Where they were taken"), help=_("Of all of them.")),
-    Input(name="owner", kind="choice", choices=OWNERS, label=_("Whose substructure"), help=_("Built for gas or not.")),
+    Input(
+        name="place",
+        kind="choice",
+        choices=PLACES,
+        words={code: codes.word(code) for code in PLACES},
+        label=_("Where they were taken"),
+        help=_("Of all of them."),
+    ),
+    Input(
+        name="owner",
+        kind="choice",
+        choices=OWNERS,
+        words={code: plain(code) for code in OWNERS},
+        label=_("Whose substructure"),
+        help=_("Built for gas or not."),
+    ),
     Input(
         name="distance",
         kind="distance",
@@ -53,23 +79,35 @@ INPUTS = (
         name="kind",
         kind="choice",
         choices=("sustained", "peak"),
+        words={"sustained": _("sustained"), "peak": _("peak")},
         label=_("Sustained or peak"),
         help=_("What the readings are."),
     ),
     *map(_flag, SAID),
     *map(_weighed, ASSUMED),
     RULEBOOK,
-    Input(name="extent", kind="area", label=_("Over which area"), help=_("Gas was read, such as 2000 sq ft.")),
-    Input(name="smys", kind="text", label=_("Stress, % of SMYS"), help=_("Of the line, such as 30.")),
+    Input(
+        name="extent",
+        kind="area",
+        label=_("Over which area"),
+        help=_("Gas was read, such as 2000 sq ft."),
+        group=AROUND,
+    ),
+    Input(name="smys", kind="text", label=_("Stress, % of SMYS"), help=_("Of the line, such as 30."), group=AROUND),
     Input(
         name="class_location",
         kind="choice",
         choices=("1", "2", "3", "4"),
         label=_("Class location"),
         help=_("Of the line."),
+        group=AROUND,
     ),
     Input(
-        name="given", kind="text", label=_("Grade that a person gave"), help=_("Where a class within it is asked for.")
+        name="given",
+        kind="text",
+        label=_("Grade that a person gave"),
+        help=_("Where a class within it is asked for."),
+        group=AROUND,
     ),
     Input(
         name="lel_basis",
@@ -79,7 +117,7 @@ INPUTS = (
         help=_("What 100 %LEL is in per cent of gas."),
         default="5.0",
     ),
-    Input(name="on", kind="text", label=_("By the rules of that day"), help=_("Such as 2026-03-05.")),
+    Input(name="on", kind="text", label=_("By the rules of that day"), help=_("Such as 2026-03-05."), group=AROUND),
 )
 
 

@@ -15,6 +15,7 @@ from repairlog.units.conversion import on_basis
 from repairlog.units.measure import amount
 from repairlog.words import _
 
+SHOWN = _("What the instruments can show")
 INPUTS = (
     Input(name="volume", kind="volume", label=_("Volume under test"), help=_('Such as "23.3 ft3".')),
     Input(
@@ -37,18 +38,21 @@ INPUTS = (
         kind="pressure",
         label=_("Smallest step of the gauge"),
         help=_('What can just be read on it, such as "0.1 psi".'),
+        group=SHOWN,
     ),
     Input(
         name="temperature_uncertainty",
         kind="difference",
         label=_("Doubt in the temperature"),
         help=_('How far the change of the gas\'s temperature may be off, such as "1 F".'),
+        group=SHOWN,
     ),
     Input(
         name="limit",
         kind="volume rate",
         label=_("Largest leak allowed"),
         help=_('By the operator\'s procedure, such as "0.5 scfh".'),
+        group=SHOWN,
     ),
     inputs.ATMOSPHERE,
     inputs.ELEVATION,

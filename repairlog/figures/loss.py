@@ -43,6 +43,7 @@ INPUTS = (
         name="basis",
         kind="choice",
         choices=(MEASURED, FREE, FACTOR),
+        words={MEASURED: _("measured"), FREE: _("the gas blows free"), FACTOR: _("a factor")},
         label=_("Where the rates come from"),
         help=_(
             "measured; blows-free: the gas blows free, and a rate may be a hole, such as “hole 1/16 in @ 60 psi, 6 h”;"

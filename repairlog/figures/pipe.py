@@ -12,7 +12,11 @@ from repairlog.trade import pipe
 from repairlog.trade.pipe import Line, Pipe
 from repairlog.trade.unworkable import Unworkable, above_zero, within
 from repairlog.words import _
+from repairlog.words.rulebooks.cited import mark_word
 
+TESTED = _("Its test")
+OF_PLASTIC = _("Plastic")
+OF_STEEL = _("Steel")
 INPUTS = (
     Input(
         name="material",
@@ -48,8 +52,15 @@ INPUTS = (
         label=_("Grade"),
         help=_("Of steel: A25, A, B, X42 to X80, or unknown."),
         metavar="NAME",
+        group=OF_STEEL,
     ),
-    Input(name="smys", kind="stress", label=_("Yield strength"), help=_("Specified minimum, in place of the grade.")),
+    Input(
+        name="smys",
+        kind="stress",
+        label=_("Yield strength"),
+        help=_("Specified minimum, in place of the grade."),
+        group=OF_STEEL,
+    ),
     Input(
         name="class_location",
         kind="choice",
@@ -57,20 +68,30 @@ INPUTS = (
         label=_("Class location"),
         help=_("For the design of steel; 4, the strictest, where nothing is said."),
         default="4",
+        group=OF_STEEL,
     ),
-    Input(name="joint_factor", kind="number", label=_("Joint factor E"), help=_("Of steel's long seam."), default="1"),
+    Input(
+        name="joint_factor",
+        kind="number",
+        label=_("Joint factor E"),
+        help=_("Of steel's long seam."),
+        default="1",
+        group=OF_STEEL,
+    ),
     Input(
         name="temperature_factor",
         kind="number",
         label=_("Temperature factor T"),
         help=_("Of steel; 1 up to 250 °F."),
         default="1",
+        group=OF_STEEL,
     ),
     Input(
         name="hdb",
         kind="stress",
         label=_("Hydrostatic design basis"),
         help=_('Of plastic, at its temperature, such as "1250 psi".'),
+        group=OF_PLASTIC,
     ),
     Input(
         name="design_factor",
@@ -78,6 +99,7 @@ INPUTS = (
         label=_("Design factor"),
         help=_("Of plastic: 0.32, or 0.40 for polyethylene that meets its conditions."),
         default="0.32",
+        group=OF_PLASTIC,
     ),
     Input(
         name="test_clause",
@@ -85,6 +107,7 @@ INPUTS = (
         label=_("Test clause"),
         help=_("Such as 192.513, for the least test pressure."),
         metavar="CLAUSE",
+        group=TESTED,
     ),
     Input(
         name="line",
@@ -92,6 +115,7 @@ INPUTS = (
         choices=("main", "service", "transmission"),
         label=_("Kind of line"),
         help=_("In place of the clause."),
+        group=TESTED,
     ),
 )
 
@@ -123,7 +147,7 @@ def work(asked: Asked) -> Answer:
     design, cautions = _design(asked, it, material=material, smys=smys)
     tested, more = _test(asked, material=material, psig=psig, percent=percent)
     return Answer(
-        values=(*_sizes(it), *stress, *design, *tested),
+        values=(*tested, *design, *stress, *_sizes(it)),
         formula=_formulas()[material],
         source=_("sizes: {sizes}; {formula}").format(
             sizes=pipe_tables.source_of(material), formula=_sources()[material]
@@ -278,9 +302,9 @@ def _plastic_design(asked: Asked, it: Pipe | None) -> tuple[tuple[Value, ...], t
     most = float(cap["psig"])
     conditions = (_("Only for {conditions}.").format(conditions=cap["conditions"]),) if "conditions" in cap else ()
     return (
+        Value(key="allowed_psig", label=_("Allowed by its design"), worth=min(design, most), unit="psig"),
         Value(key="design_psig", label=_("Design pressure"), worth=design, unit="psig"),
         Value(key="cap_psig", label=_("Capped at"), worth=most, unit="psig"),
-        Value(key="allowed_psig", label=_("Allowed"), worth=min(design, most), unit="psig"),
     ), conditions
 
 
@@ -309,11 +333,15 @@ def _test(
     )
     return (
         Value(key="least_test_psig", label=_("Least test pressure"), worth=least, unit="psig"),
-        Value(key="clause", label=_("By"), worth=clause.id),
-        Value(key="duration", label=_("For"), worth=clause.duration or _("not said by the clause")),
+        Value(key="clause", label=_("By the clause"), worth=clause.id),
+        Value(key="duration", label=_("Held for"), worth=clause.duration or _("not said by the clause")),
     ), tuple(
         filter(
-            None, (_("Clause as on file: {source} [{mark}].").format(source=clause.source, mark=clause.mark), beside)
+            None,
+            (
+                _("Clause as on file: {source}, {mark}.").format(source=clause.source, mark=mark_word(clause.mark)),
+                beside,
+            ),
         )
     )
 

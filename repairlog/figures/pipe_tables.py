@@ -10,6 +10,7 @@ from repairlog.figures.asked import bare_number
 from repairlog.figures.dated import table
 from repairlog.trade.pipe import Band, Pipe, TestClause
 from repairlog.trade.unworkable import Unworkable
+from repairlog.words.rulebooks.cited import mark_word
 
 STEEL, PLASTIC, COPPER = "steel", "plastic", "copper"
 
@@ -64,7 +65,7 @@ def plastic_caps() -> list[dict[str, Any]]:
 def source_of(material: str) -> str:
     """Where a material's sizes come from, with their mark."""
     data = table(f"pipe/{material}.toml")
-    return f"{data['source']} [{data['mark']}]"
+    return f"{data['source']} ({mark_word(data['mark'])})"
 
 
 def clauses() -> tuple[TestClause, ...]:

@@ -15,6 +15,8 @@ from repairlog.words import _
 
 MOST_PASSES = 100
 
+OF_SHEETS = _("Sheets in place of tape")
+OF_ROLLS = _("Rolls")
 INPUTS = (
     Input(name="od", kind="hole", label=_("Pipe outside"), help=_('The pipe\'s outside diameter, such as "4.5 in".')),
     Input(name="length", kind="distance", label=_("Length to wrap"), help=_("Along the pipe.")),
@@ -37,16 +39,45 @@ INPUTS = (
         name="ends",
         kind="choice",
         choices=(COVERED, TURNS),
+        words={COVERED: _("covered by the helix"), TURNS: _("a plain turn each")},
         label=_("Ends"),
         help=_("covered: both ends fully covered by the helix; turns: a plain turn at each; else the body alone."),
     ),
-    Input(name="roll", kind="distance", label=_("Length of a roll"), help=_('Such as "10 ft".')),
-    Input(name="splice", kind="hole", label=_("Splice"), help=_("Tape that each further roll loses."), default="0 in"),
-    Input(name="roll_od", kind="hole", label=_("Roll outside"), help=_("In place of a roll's length, with its core.")),
-    Input(name="roll_core_od", kind="hole", label=_("Core outside"), help=_("Of the roll.")),
-    Input(name="sheet_width", kind="hole", label=_("Width of the sheet"), help=_("For sheets in place of tape.")),
-    Input(name="lap", kind="hole", label=_("Lap of the bands"), help=_("Of sheets, along the pipe."), default="0 in"),
-    Input(name="layers", kind="number", label=_("Layers"), help=_("Of sheets, in one band."), default="1"),
+    Input(name="roll", kind="distance", label=_("Length of a roll"), help=_('Such as "10 ft".'), group=OF_ROLLS),
+    Input(
+        name="splice",
+        kind="hole",
+        label=_("Splice"),
+        help=_("Tape that each further roll loses."),
+        default="0 in",
+        group=OF_ROLLS,
+    ),
+    Input(
+        name="roll_od",
+        kind="hole",
+        label=_("Roll outside"),
+        help=_("In place of a roll's length, with its core."),
+        group=OF_ROLLS,
+    ),
+    Input(name="roll_core_od", kind="hole", label=_("Core outside"), help=_("Of the roll."), group=OF_ROLLS),
+    Input(
+        name="sheet_width",
+        kind="hole",
+        label=_("Width of the sheet"),
+        help=_("For sheets in place of tape."),
+        group=OF_SHEETS,
+    ),
+    Input(
+        name="lap",
+        kind="hole",
+        label=_("Lap of the bands"),
+        help=_("Of sheets, along the pipe."),
+        default="0 in",
+        group=OF_SHEETS,
+    ),
+    Input(
+        name="layers", kind="number", label=_("Layers"), help=_("Of sheets, in one band."), default="1", group=OF_SHEETS
+    ),
 )
 
 _TAPE, _SHEETS = ("tape_width", "overlap", "passes", "ends"), ("sheet_width", "lap", "layers")

@@ -34,7 +34,20 @@ from repairlog.web.crew import (
 from repairlog.web.crew.in_hand import given_to_you, left_unfinished
 from repairlog.web.dispatch import call, calls, new_call, opens_leak, steps
 from repairlog.web.dispatch.now import calls_in, who_is_out
-from repairlog.web.everyone import due, figures, figures_kept, files, gaps, leaks, lost, mine, owed, put_right, sheet
+from repairlog.web.everyone import (
+    cure_of_file,
+    due,
+    figures,
+    figures_kept,
+    files,
+    gaps,
+    leaks,
+    lost,
+    mine,
+    owed,
+    put_right,
+    sheet,
+)
 from repairlog.web.everyone.due_today import due_this_week
 from repairlog.web.everyone.today import today_of
 from repairlog.web.frame import drawn, first, healthy, sign_in
@@ -100,6 +113,7 @@ ROUTES = (
     mine.routes,
     figures.routes,
     figures_kept.routes,
+    cure_of_file.routes,
     lost.routes,
     gaps.routes,
     due.routes,

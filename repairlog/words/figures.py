@@ -39,6 +39,11 @@ def _of_what_was_typed() -> dict[str, tuple[str, str]]:
         "not_a_share": (_("“{got}” is no share of a whole."), _("Write a share from 0 to 1, or per cent up to 100 %.")),
         "not_a_year": (_("“{got}” is no year."), _("Write a year in four digits, such as 2025.")),
         "too_many": (_("This was given more than {most} times."), _("Work it out in several goes.")),
+        "too_long_for_address": (
+            _("More was typed than an address can hold, {most} characters, so nothing of it was read."),
+            _("Shorten it; a log of temperatures may come as a file."),
+        ),
+        "no_file": (_("No file came with this, or an empty one."), _("Choose the file again, and send it.")),
         "not_written_so": (_("“{got}” cannot be read here."), _("Write it like {would_have}.")),
     }
 

@@ -103,6 +103,8 @@ put_right.void_of_books POST 403 403      303      303            403      in
 owed.page       GET     200   200         200      200            404      in
 figures.page    GET     200   200         200      200            200      in
 figures.one     GET     200   200         200      200            200      in
+cure_of_file.page GET   200   200         200      200            200      in
+cure_of_file.page POST  422   422         422      422            422      in
 people.page     GET     403   200         200      200            200      in
 person.page     GET     200   200         200      200            404      in
 person_said.new GET     403   403         403      200            403      in

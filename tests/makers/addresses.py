@@ -79,6 +79,7 @@ ADDRESSES = {
         "/figures/grade?reading=45+%25LEL&place=outside_wall&leak={ended}",
         "/figures/cure?log=0,20%0D%0A1,20%0D%0A9,20&reference=20+C&q=5000",
     ),
+    "cure_of_file.page": ("/figures/cure/file?leak={ended}",),
     "lots.page": ("/stores", "/stores?item=no+such", "/stores?status=warm&days=soon&area=ZZ"),
     "lots.one": ("/stores/lots/{clamps}", "/stores/lots/{tape}"),
     "stores.receive": ("/stores/receive",),

@@ -4,6 +4,7 @@ comes from a leak's sheet goes back there, or keeps the figure on that leak."""
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Any
 from uuid import UUID
 
@@ -17,12 +18,14 @@ from repairlog.figures.answered import answered
 from repairlog.figures.declared import Answer, Figure, Input
 from repairlog.figures.shelf import FIGURES
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
+from repairlog.trade.unworkable import Unworkable
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.where import leak_numbered
 from repairlog.words import _
 
 MOST_TYPED = 2000
-"""Characters of one box that are read; an address holds no more in any case."""
+"""Characters of one box; an address holds no more in any case. A box takes one more, by which it is seen that there was
+more; so nothing is worked out from a piece of what was typed."""
 
 Typed = dict[str, str | bool | list[str]]
 
@@ -53,19 +56,20 @@ def one(figure: str) -> ResponseReturnValue:
         abort(404)
     asked_for = FIGURES[figure]
     typed = typed_in_address(asked_for, request.args)
-    answer, complaints = answered(asked_for, typed) if typed else (None, ())
+    answer, complaints = worked_out(asked_for, typed) if typed else (None, ())
     number = request.args.get("on_leak", "").strip()[:60]
     on_leak = leak_numbered(number) if number and answer else None
     if on_leak is not None:
         return redirect(url_for("figures_kept.page", leak=on_leak, figure=figure, **address_of(typed)), 303)
-    leak = _leak(request.args.get("leak", ""))
+    leak = leak_of(request.args.get("leak", ""))
     wrongs = {it["field"]: it for it in reversed(told.refusals(complaints))}
-    boxes = [_box(it, typed, wrongs) for it in asked_for.inputs]
+    boxes = [box_of(it, typed=typed, wrongs=wrongs) for it in asked_for.inputs]
     return render_template(
         "everyone/figure.html",
         figure=asked_for,
         boxes=boxes,
-        usual=[it for it in boxes if not _is_rare(it)],
+        most=MOST_TYPED,
+        usual=in_groups([it for it in boxes if not _is_rare(it)]),
         rare=[it for it in boxes if _is_rare(it)],
         rare_open=any(it.typed or it.wrong for it in boxes if _is_rare(it)),
         wrongs=[{**it, "label": told.label_of(asked_for, it["field"])} for it in wrongs.values()],
@@ -79,7 +83,7 @@ def one(figure: str) -> ResponseReturnValue:
     )
 
 
-def _leak(text: str) -> LeakRow | None:
+def leak_of(text: str) -> LeakRow | None:
     """The leak of that id; None where there is none, or not for the asker."""
     id = as_id(text)
     if id is None:
@@ -113,17 +117,38 @@ def typed_in_address(figure: Figure, args: MultiDict[str, str]) -> Typed:
     """What an address says of the figure's inputs; of one that may be given again, a line or a key each."""
     typed: Typed = {}
     for it in figure.inputs:
-        given = [text[:MOST_TYPED].strip() for text in args.getlist(it.name) if text.strip()]
+        given = [text if len(text) > MOST_TYPED else text.strip() for text in args.getlist(it.name) if text.strip()]
         if not given:
             continue
         if it.many:
-            typed[it.name] = [line.strip() for text in given for line in text.splitlines() if line.strip()]
+            typed[it.name] = [line.strip() for text in given for line in _lines(text) if line.strip()]
         else:
             typed[it.name] = True if it.kind == "yes" else given[0]
     return typed
 
 
-def _box(it: Input, typed: Typed, wrongs: dict[str, dict[str, str]]) -> Box:
+def worked_out(figure: Figure, typed: Typed) -> tuple[Answer | None, tuple[Unworkable, ...]]:
+    """The answer, or why there is none; more than a box holds is refused, for a piece of it means another thing."""
+    long = [it.name for it in figure.inputs if any(len(text) > MOST_TYPED for text in _texts(typed.get(it.name)))]
+    if long:
+        return None, tuple(Unworkable("too_long_for_address", field=name, most=f"{MOST_TYPED:,}") for name in long)
+    return answered(figure, typed)
+
+
+def _lines(text: str) -> list[str]:
+    return [text] if len(text) > MOST_TYPED else text.splitlines()
+
+
+def _texts(given: object) -> list[str]:
+    return given if isinstance(given, list) else [given] if isinstance(given, str) else []
+
+
+def in_groups(boxes: list[Box]) -> list[tuple[str, list[Box]]]:
+    """Boxes under the headings of their groups, in their order; those of none under an empty one."""
+    return [(title, list(some)) for title, some in groupby(boxes, key=lambda box: box.of.group)]
+
+
+def box_of(it: Input, *, typed: Typed, wrongs: dict[str, dict[str, str]]) -> Box:
     value = typed.get(it.name, "")
     shown = "\n".join(value) if isinstance(value, list) else "yes" if value is True else str(value)
     wrong = wrongs.get(it.name, {"message": "", "hint": ""})

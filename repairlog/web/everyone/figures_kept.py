@@ -10,10 +10,9 @@ from werkzeug.datastructures import MultiDict
 
 from repairlog.entries.ids import as_id
 from repairlog.entries.kinds import KINDS
-from repairlog.figures.answered import answered
 from repairlog.figures.kept import as_kept, typed_in
 from repairlog.figures.shelf import FIGURES
-from repairlog.web.everyone.figures import address_of, shown_on_page, typed_in_address
+from repairlog.web.everyone.figures import address_of, shown_on_page, typed_in_address, worked_out
 from repairlog.web.frame.again import opened_again
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Page, Part, entering
@@ -30,7 +29,7 @@ def page(leak: UUID, figure: str) -> ResponseReturnValue:
         abort(404)
     where, said = where_of(leak), _said()
     typed = typed_in_address(FIGURES[figure], said)
-    answer, _complaints = answered(FIGURES[figure], typed)
+    answer, _complaints = worked_out(FIGURES[figure], typed)
     if answer is None:
         return redirect(url_for("figures.one", figure=figure, leak=leak, **address_of(typed)), 303)
     from_entry = as_id(said.get("from_entry", ""))

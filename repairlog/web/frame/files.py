@@ -12,7 +12,7 @@ from repairlog.records.beside.blobs import note_file
 from repairlog.records.blobs import TooLarge
 from repairlog.web.frame.asking import asker, store
 
-TAKES_FILES = "attachments.page"
+TAKES_FILES = ("attachments.page", "cure_of_file.page")
 BESIDE = 1_000_000
 """Bytes of a form beside its file."""
 
@@ -45,8 +45,8 @@ def files() -> Files:
 
 
 def let_files_in() -> None:
-    """Let requests of the one page that takes files be as large as a file may be."""
-    if request.endpoint == TAKES_FILES:
+    """Let requests of the pages that take files be as large as a file may be."""
+    if request.endpoint in TAKES_FILES:
         request.max_content_length = files().most + BESIDE
 
 

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import re
+from hashlib import sha256
+from io import BytesIO
+
 import pytest
 from markupsafe import escape
 
@@ -62,6 +66,54 @@ def test_a_log_is_read_from_its_box_and_a_gap_in_it_is_told(reader):
     assert ("Counts as: 2.00 h at 20" in good, "0,20\r\n1,20" in good) == (True, True)
     gap = reader.get("/figures/cure?log=0,20%0D%0A1,20%0D%0A2,20%0D%0A9,20&reference=20+C&q=5000").text
     assert "the log has a gap of more than 3 h" in gap
+
+
+def test_more_than_an_address_holds_is_refused_and_no_piece_of_it_is_worked_out(reader):
+    for minutes, answers in ((180, True), (250, False)):
+        log = "%0A".join(f"{at / 60:.4f},20" for at in range(minutes))
+        page = reader.get(f"/figures/cure?reference=20+C&q=5000&log={log}").text
+        assert ("Counts as: " in page, "More was typed than an address can hold" in page) == (answers, not answers)
+    assert 'maxlength="2001"' in page
+
+
+def sent_as_a_file(reader, log: bytes, *, name: str):
+    """The page's answer to that file; what stood in the page's address is typed beside it."""
+    page = reader.get("/figures/cure/file?reference=20+C&q=5000").text
+    assert ('id="reference" name="reference"' in page, 'value="20 C"' in page) == (True, True)
+    token = re.findall(r'name="csrf_token" value="([^"]+)"', page)[-1]
+    typed = {"csrf_token": token, "reference": "20 C", "q": "5000", "file": (BytesIO(log), name)}
+    return reader.post("/figures/cure/file", data=typed)
+
+
+def test_a_log_comes_as_a_file_and_is_named_by_its_digest(reader):
+    log = ("hours,temperature\n" + "".join(f"{at / 60:.5f},20\n" for at in range(1441))).encode()
+    sent = sent_as_a_file(reader, log, name="day.csv")
+    assert sent.status_code == 200
+    for said in ("Counts as: 24.0 h at 20", "<dd>day.csv</dd>", sha256(log).hexdigest(), "1,442 lines"):
+        assert said in sent.text
+
+
+@pytest.mark.parametrize(
+    ("log", "said"),
+    [
+        (b"", "No file came with this"),
+        (b"0,20\n1,20\n2,20\n9,20\n", "the log has a gap of more than 3 h"),
+        (b"\xff\xfe\x00\x01", "The log has fewer than two readings."),
+        (b"0,20\n1,warm\n", "Line 2 of the log cannot be read"),
+    ],
+)
+def test_a_file_that_is_no_log_is_told(log, said, reader):
+    sent = sent_as_a_file(reader, log, name="log.csv")
+    assert (sent.status_code, said in sent.text, 'value="5000"' in sent.text) == (422, True, True)
+
+
+def test_choices_stand_in_words_and_not_in_codes(reader):
+    page = reader.get("/figures/grade?reading=45+%25LEL&place=outside_wall").text
+    assert '<option value="outside_wall" selected>Outside wall</option>' in page
+    assert ("<dd>Outside wall</dd>" in page, ">not said</option>" in page) == (True, True)
+    for name, figure in FIGURES.items():
+        codes = [code for it in figure.inputs for code in it.choices if "_" in it.words.get(code, code)]
+        assert codes == [], name
 
 
 def test_a_page_reads_no_file_of_the_server(reader):
