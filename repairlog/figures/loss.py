@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import pi
 from zoneinfo import ZoneInfo
@@ -24,6 +25,8 @@ MEASURED, FREE, FACTOR = "measured", "blows-free", "factor"
 HOLE = "hole "
 COMMA = re.compile(r"(?<![0-9]),|,(?![0-9]{3}(?![0-9]))")
 """A comma that parts, as against the one in 1,000."""
+NAMED = re.compile(r"([A-Za-z][^:,@]{0,40}): +(?=\S)")
+"""What a segment is of, where it says so: `source 2: 30 scfh, 240 h`."""
 
 USUAL_GRAVITY, USUAL_KELVINS = 0.6, 288.15
 
@@ -36,7 +39,7 @@ INPUTS = (
         metavar="RATE, TIME",
         help=_(
             "Again for each stretch: {examples}. A rate @ a pressure may be followed by a new pressure alone,"
-            " to which the rate is then scaled."
+            " to which the rate is then scaled. A name before it, such as source 2:, keeps sources apart."
         ).format(examples=EXAMPLES),
     ),
     Input(
@@ -74,11 +77,13 @@ def work(asked: Asked) -> Answer:
     segments: list[loss.Segment] = []
     steps: list[str] = []
     rates: list[_Rate] = []
+    before: dict[str, _Rate] = {}
     for text in _texts(asked):
-        said, lasting = _halves(text)
-        rates.append(_rate(said, rates[-1] if rates else None, asked=asked, whole=text))
+        name, (said, lasting) = _name(text), _halves(text)
+        before[name] = _rate(said, before.get(name), asked=asked, whole=text)
+        rates.append(before[name])
         segments.append(loss.Segment(rate_scfh=rates[-1].scfh, hours=_hours(lasting, zone=zone)))
-        steps.append(_step(rates[-1], segments[-1]))
+        steps.append(_named(name, _step(rates[-1], segments[-1])))
     counted = dated.potential(int(number(asked, "year")) if "year" in asked.values else None)
     share = number(asked, "methane_share")
     volume = loss.volume_scf(segments)
@@ -86,7 +91,7 @@ def work(asked: Asked) -> Answer:
     return Answer(
         values=(
             Value(key="volume_scf", label=_("Gas lost"), worth=volume, unit="scf"),
-            Value(key="hours", label=_("Over"), worth=sum(it.hours for it in segments), unit="h", digits=4),
+            Value(key="hours", label=_over(before), worth=sum(it.hours for it in segments), unit="h", digits=4),
             Value(key="methane_kg", label=_("Methane"), worth=methane, unit="kg"),
             Value(key="co2e_t", label=_("As carbon dioxide"), worth=methane / 1000 * counted.value, unit="t CO2e"),
             Value(key="gwp", label=_("Counted with"), worth=counted.value, unit=counted.basis, digits=0),
@@ -94,7 +99,9 @@ def work(asked: Asked) -> Answer:
         ),
         parts={
             "segments": tuple(
-                {"rate_scfh": it.rate_scfh, "hours": it.hours, "volume_scf": it.rate_scfh * it.hours} for it in segments
+                ({"of": name} if (name := _name(text)) else {})
+                | {"rate_scfh": it.rate_scfh, "hours": it.hours, "volume_scf": it.rate_scfh * it.hours}
+                for text, it in zip(_texts(asked), segments, strict=True)
             )
         },
         formula=_("sum of rate x elapsed hours; methane {density} kg/ft3 x {share:g}").format(
@@ -114,11 +121,24 @@ def _texts(asked: Asked) -> tuple[str, ...]:
     return segments
 
 
+def _name(text: str) -> str:
+    found = NAMED.match(text.strip())
+    return found[1].strip() if found else ""
+
+
+def _named(name: str, step: str) -> str:
+    return f"{name}: {step}" if name else step
+
+
+def _over(rated: Mapping[str, _Rate]) -> str:
+    return _("Over") if len(rated) < 2 else _("Hours of all of them together")
+
+
 def _understood(asked: Asked, rates: list[_Rate]) -> dict[str, str]:
     scaled = any(it.inside is not None for it in rates)
     told = {name: text for name, text in asked.shown.items() if scaled or name != "k" or "k" in asked.typed}
     told |= {"atmosphere": f"{asked.atmosphere_kpa} kPa absolute"} if scaled else {}
-    of_hole = any(text.startswith(HOLE) for text in _texts(asked))
+    of_hole = any(_halves(text)[0].startswith(HOLE) for text in _texts(asked))
     return told | ({"gas": _("gravity 0.6, 59 °F, Z = 1, coefficient 1")} if of_hole else {})
 
 
@@ -156,7 +176,7 @@ def _about_moments(asked: Asked) -> tuple[str, ...]:
 
 
 def _halves(text: str) -> tuple[str, str]:
-    said, *rest = COMMA.split(text, maxsplit=1)
+    said, *rest = COMMA.split(NAMED.sub("", text, count=1) if _name(text) else text, maxsplit=1)
     if not rest or not rest[0].strip():
         raise Unworkable("not_written_so", field="segment", got=text[:80], would_have=EXAMPLES)
     return said.strip(), rest[0].strip()
@@ -168,7 +188,7 @@ def _rate(said: str, before: _Rate | None, *, asked: Asked, whole: str) -> _Rate
     if rate.startswith(HOLE):
         return _of_hole(rate.removeprefix(HOLE), inside, asked=asked)
     if rate:
-        return _Rate(scfh=_scfh(rate), inside=inside, factor=1.0)
+        return _Rate(scfh=rate_scfh(rate), inside=inside, factor=1.0)
     if before is None or before.inside is None or inside is None:
         raise Unworkable("no_rate_before", field="segment", got=whole[:80])
     outside = float(asked.atmosphere_kpa * 1000)
@@ -219,11 +239,12 @@ def _inside(text: str, asked: Asked) -> float:
     return float(on_basis(amount(it), it, basis="absolute", atmosphere=asked.atmosphere_kpa).exact * 1000)
 
 
-def _scfh(text: str) -> float:
+def rate_scfh(text: str, *, field: str = "segment") -> float:
+    """A rate of gas, or of methane by mass, in scf/h; raises `Unworkable` in the words of the field."""
     try:
         by_mass = read(text, "mass rate")
     except NotUnderstood:
-        return in_unit(read_as(text, "volume rate", field="segment"), unit="scf/h")
+        return in_unit(read_as(text, "volume rate", field=field), unit="scf/h")
     return in_unit(by_mass, unit="kg/h") / dated.methane_kg_per_ft3()
 
 

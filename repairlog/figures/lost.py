@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
+from repairlog.entries.entry import Standing
 from repairlog.figures.loss import FREE, HOLE
-from repairlog.trade.release import Release, Stretch
+from repairlog.trade.leak import Leak
+from repairlog.trade.release import Release, Stretch, release
 from repairlog.trade.unworkable import Unworkable
+from repairlog.words import _
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,6 +24,63 @@ class Rated:
     rate: str = ""
     rate_at: str = ""
     hole: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Releases:
+    """`whole`: until the last source is tight. `of_source`: of each by itself, by its number; empty where there is one
+    source, or none is told."""
+
+    whole: Release
+    of_source: Mapping[int, Release]
+
+
+def releases(leak: Leak, live: Sequence[Standing], *, until: datetime) -> Releases:
+    """When gas came out of that leak, and of each of its sources where there are several; raises as `release` does."""
+    several = leak.sources if len(leak.sources) > 1 else ()
+    return Releases(
+        whole=release(leak, live, until=until),
+        of_source={each.number: release(leak, live, until=until, source=each.id) for each in several},
+    )
+
+
+def segments_of(of: Releases, rated: Mapping[int, Rated], *, zone: ZoneInfo) -> list[str]:
+    """The segments of the figure of loss for a leak. `rated`: by the number of its source; 0 for all of them together,
+    which then go on until the last is tight.
+
+    Raises as `segments` does, with the number behind the field; `no_such_source`; `source_without_rate` where one of
+    several is rated and another is not.
+    """
+    given = {number: it for number, it in rated.items() if it.rate or it.hole}
+    if not given or (0 in given and len(given) == 1):
+        said = _of_all(len(of.of_source)) if of.of_source else ""
+        return [f"{said}{each}" for each in segments(of.whole, rated.get(0, Rated()), zone=zone)]
+    return [each for number in _sources(of, given) for each in _of_source(number, of, given, zone=zone)]
+
+
+def _sources(of: Releases, given: Mapping[int, Rated]) -> list[int]:
+    if 0 in given:
+        raise Unworkable("given_both", field="rate", other=_("the rates of its sources"))
+    for number in given:
+        if number not in of.of_source:
+            raise Unworkable("no_such_source", field=f"rate_{number}", got=str(number))
+    flowing = [number for number, each in of.of_source.items() if each.stretches]
+    for number in flowing:
+        if number not in given:
+            raise Unworkable("source_without_rate", field=f"rate_{number}", got=str(number))
+    return flowing
+
+
+def _of_source(number: int, of: Releases, given: Mapping[int, Rated], *, zone: ZoneInfo) -> Iterator[str]:
+    try:
+        for each in segments(of.of_source[number], given[number], zone=zone):
+            yield _("source {number}: ").format(number=number) + each
+    except Unworkable as complaint:
+        raise Unworkable(complaint.code, field=f"{complaint.field}_{number}", **complaint.facts) from None
+
+
+def _of_all(several: int) -> str:
+    return _("all {several} sources: ").format(several=several)
 
 
 def segments(release: Release, rated: Rated, *, zone: ZoneInfo) -> list[str]:

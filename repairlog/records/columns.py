@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import UTC, datetime
 from typing import Any
 from uuid import UUID
@@ -21,11 +22,25 @@ class Id(TypeDecorator[UUID]):
     def load_dialect_impl(self, dialect: Dialect) -> TypeEngine[Any]:
         return dialect.type_descriptor(Uuid() if dialect.name == "postgresql" else LargeBinary(16))
 
-    def process_bind_param(self, value: UUID | None, dialect: Dialect) -> Any:
-        return value.bytes if value is not None and dialect.name != "postgresql" else value
+    # The processors themselves: asked of the decorator for every cell, they took a tenth of an import.
+    def bind_processor(self, dialect: Dialect) -> Callable[[Any], Any] | None:
+        return super().bind_processor(dialect) if dialect.name == "postgresql" else _in_bytes
 
-    def process_result_value(self, value: Any, dialect: Dialect) -> UUID | None:
-        return UUID(bytes=bytes(value)) if isinstance(value, bytes) else value
+    def result_processor(self, dialect: Dialect, coltype: object) -> Callable[[Any], Any] | None:
+        return super().result_processor(dialect, coltype) if dialect.name == "postgresql" else _of_bytes
+
+
+def _in_bytes(value: UUID | None) -> bytes | None:
+    return None if value is None else value.int.to_bytes(16, "big")
+
+
+def _of_bytes(value: Any) -> Any:
+    return UUID(int=int.from_bytes(value, "big")) if isinstance(value, bytes) and len(value) == 16 else _as_it_is(value)
+
+
+def _as_it_is(value: Any) -> Any:
+    """What is no id, which SQLite lets stand; raises ValueError for bytes that are no UUID."""
+    return UUID(bytes=value) if isinstance(value, bytes) else value
 
 
 IDS = bindparam("ids", type_=Id(), expanding=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from uuid import UUID
@@ -60,8 +60,9 @@ class _Change:
     pressure: str = ""
 
 
-def release(leak: Leak, live: Sequence[Standing], *, until: datetime) -> Release:
-    """The hours from the day on which the leak was found to the end of its last source, or to `until`.
+def release(leak: Leak, live: Sequence[Standing], *, until: datetime, source: UUID | None = None) -> Release:
+    """The hours from the day on which the leak was found to the end of its last source, or of `source` alone, or to
+    `until`. What stops or opens the whole leak goes for each source.
 
     `live`: its entries that stand, in the order in which they happened. Where only a day is known, the gas is counted
     from its beginning, or to its end. Raises `not_our_gas`, `found_not_known`.
@@ -71,8 +72,9 @@ def release(leak: Leak, live: Sequence[Standing], *, until: datetime) -> Release
     if "happened_known" in leak.opened.understood:
         raise Unworkable("found_not_known", field="leak")
     begins, day_alone = _moment(leak.opened, "discovered", ends=False) or _happened(leak.opened, ends=False)
-    changes = [each for each in _changes(leak, live) if each.at < until]
-    return _between(begins, until, changes, pressure=_normal_pressure(live), at_most=day_alone)
+    of = {source} if source else {each.id for each in leak.sources}
+    changes = [each for each in _changes(leak, live, of=of) if each.at < until]
+    return _between(begins, until, changes, pressure=_normal_pressure(live, of), at_most=day_alone)
 
 
 def _between(begins: datetime, until: datetime, changes: Sequence[_Change], *, pressure: str, at_most: bool) -> Release:
@@ -92,32 +94,38 @@ def _between(begins: datetime, until: datetime, changes: Sequence[_Change], *, p
     return Release(stretches=tuple(found), at_most=at_most, goes_on=flows)
 
 
-def _changes(leak: Leak, live: Sequence[Standing]) -> Iterator[_Change]:
-    open_sources: set[UUID | None] = {each.id for each in leak.sources}
+def _changes(leak: Leak, live: Sequence[Standing], *, of: Set[UUID]) -> Iterator[_Change]:
+    open_sources: set[UUID | None] = {*of}
     outcome = {each.id: each for each in leak.attempts}
     for entry in live:
         if entry.kind == "repair_attempted":
             done = outcome[entry.id]
+            if done.source not in (None, *of):
+                continue
             open_sources -= {done.source} if done.outcome == "tight" else set()
             stopped = done.outcome == "tight" and (not open_sources or done.source is None)
-            yield from _of_attempt(entry, stopped=stopped)
+            yield from _of_attempt(entry, stopped=stopped, alone=len(of) < 2 or done.source is None)
         elif entry.kind == "moment_noted" and entry.text("controlled_by") in STOPS_GAS:
             yield _change(entry, flows=False)
         elif entry.kind == "leak_reopened":
-            open_sources = {each.id for each in leak.sources}
+            open_sources = {*of}
             yield _change(entry, flows=True)
     if leak.ending:
         yield _change(leak.ending.entry, flows=False)
 
 
-def _of_attempt(entry: Standing, *, stopped: bool) -> Iterator[_Change]:
-    """The pressure found, the gas stopped and restored; after a tight one of the last source it does not come back."""
+def _of_attempt(entry: Standing, *, stopped: bool, alone: bool) -> Iterator[_Change]:
+    """The pressure found, the gas stopped and restored; after a tight one of the last source it does not come back.
+
+    `alone`: whether what is stopped there is all that is counted; else, with nobody saying when it was restored, the
+    other sources go on.
+    """
     found = _pressure(entry, "pressure_found")
     off, on = _moment(entry, "gas_stopped", ends=True), _moment(entry, "gas_restored", ends=False)
     if found is not None:  # before anybody touched the gas
         first = min(filter(None, (_moment(entry, "exposed", ends=False), off, _happened(entry, ends=True))))
         yield _Change(at=first[0], day_alone=first[1], flows=None if found else False, pressure=found)
-    if off:
+    if off and (alone or stopped or on):
         yield _Change(at=off[0], day_alone=off[1], flows=False)
     if stopped:
         at = off or _moment(entry, "fitted", ends=True) or _happened(entry, ends=True)
@@ -135,9 +143,10 @@ def _pressure(entry: Standing, name: str) -> str | None:
     return "" if read.qualifier == "gauge" and read.value <= 0 else entry.text(name)
 
 
-def _normal_pressure(live: Sequence[Standing]) -> str:
-    """The operating pressure of the first source for which it was told."""
-    told = [_pressure(entry, "pressure") for entry in live if entry.kind == "source_added"]
+def _normal_pressure(live: Sequence[Standing], of: Set[UUID]) -> str:
+    """The operating pressure of the first of those sources for which it was told, else of the first of any."""
+    added = sorted((entry for entry in live if entry.kind == "source_added"), key=lambda entry: entry.id not in of)
+    told = [_pressure(entry, "pressure") for entry in added]
     return next((each for each in told if each), "")
 
 

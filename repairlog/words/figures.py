@@ -122,6 +122,11 @@ def _of_a_leak() -> dict[str, tuple[str, str]]:
             _("“{got}” names a hole without the pressure in the line."),
             _("Write both, such as: hole 1/16 in @ 60 psi, 6 h."),
         ),
+        "source_without_rate": (
+            _("Source {got} has neither a rate nor a hole."),
+            _("Give each source its own, or one rate for all of them together."),
+        ),
+        "no_such_source": (_("This leak has no source {got}."), _("Look at the numbers of its sources on its sheet.")),
         "not_our_gas": (
             _("By its ending no gas is counted for this leak."),
             _("Look under the number that it goes on as, where it was joined to one."),

@@ -36,12 +36,14 @@ def entry(index: int, said: dict[str, Any]) -> Standing:
     return told(index, said, understood=understood)
 
 
-def found(*said: dict[str, Any], opened: dict[str, Any] | None = None, until: datetime = NEVER) -> Release:
+def found(
+    *said: dict[str, Any], opened: dict[str, Any] | None = None, until: datetime = NEVER, source: str = ""
+) -> Release:
     stands = standing([entry(index, each) for index, each in enumerate((opened or OPENED, *said))])
     as_is = leak(stands, rests=Rests())
     assert as_is is not None
     live = sorted((each for each in stands if each.void is None), key=order_of_happening)
-    return release(as_is, live, until=until)
+    return release(as_is, live, until=until, source=UUID(source) if source else None)
 
 
 def spans(of: Release) -> list[tuple[str, str, str]]:
@@ -88,6 +90,21 @@ def test_two_sources_lose_gas_until_the_last_of_them_is_tight() -> None:
     last = attempt(source=second["id"], happened="2026-03-06 12:00")
     assert spans(found(SOURCE, second, attempt(), last)) == [("03 08:00", "06 12:00", "60 psi")]
     assert spans(found(SOURCE, second, attempt()))[-1][1] == "10 00:00"
+
+
+def test_each_source_by_itself_loses_gas_until_it_is_tight_at_its_own_pressure() -> None:
+    second = m.source(LEAK, happened="2026-03-03 09:30", pressure="30 psi")
+    last = attempt(source=second["id"], happened="2026-03-06 12:00", pressure_found="30 psi")
+    shut = c.moment(LEAK, moment="gas_under_control", happened="2026-03-06 08:00", controlled_by="main_valve")
+    of = [spans(found(SOURCE, second, attempt(), last, shut, source=each["id"])) for each in (SOURCE, second)]
+    assert of == [[("03 08:00", "05 10:00", "60 psi")], [("03 08:00", "06 08:00", "30 psi")]]
+
+
+def test_a_source_that_is_shut_off_for_good_leaves_the_other_going() -> None:
+    second = m.source(LEAK, happened="2026-03-03 09:30", pressure="60 psi")
+    first = attempt(gas_stopped="2026-03-05 09:00")
+    last = attempt(source=second["id"], happened="2026-03-06 12:00")
+    assert spans(found(SOURCE, second, first, last)) == [("03 08:00", "06 12:00", "60 psi")]
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -13,21 +14,33 @@ from repairlog.cli import options
 from repairlog.cli.figure.asking import command_of, refuse
 from repairlog.clock import now
 from repairlog.figures.loss import LOSS
-from repairlog.figures.lost import Rated, segments
+from repairlog.figures.lost import Rated, releases, segments_of
 from repairlog.records.queries.listed import leaks_numbered
 from repairlog.records.queries.settings import areas
 from repairlog.records.store import Store, Tx
 from repairlog.records.story import Story, story_of
-from repairlog.trade.release import release
 from repairlog.trade.unworkable import Unworkable
 from repairlog.words import _
 
 _OF_A_LEAK = (
     click.Option(["--leak"], metavar="NUMBER", help=_("Over that leak's own history, in place of segments.")),
-    click.Option(["--rate"], metavar="RATE", help=_("With --leak: its rate, measured or by a factor.")),
-    click.Option(["--rate-at"], metavar="PRESSURE", help=_("With --leak: the line's pressure when it was measured.")),
     click.Option(
-        ["--hole"], metavar="SIZE", help=_("With --leak: the hole that it blows free of, in place of a rate.")
+        ["--rate"],
+        multiple=True,
+        metavar="RATE",
+        help=_('With --leak: its rate, measured or by a factor; of one of several sources, such as "2=30 scfh".'),
+    ),
+    click.Option(
+        ["--rate-at"],
+        multiple=True,
+        metavar="PRESSURE",
+        help=_("With --leak: the line's pressure when it was measured; of a source as --rate."),
+    ),
+    click.Option(
+        ["--hole"],
+        multiple=True,
+        metavar="SIZE",
+        help=_("With --leak: the hole that it blows free of, in place of a rate; of a source as --rate."),
     ),
     click.Option(["--database", "database_url"], metavar="URL", help=_("With --leak: the book's address.")),
 )
@@ -41,9 +54,9 @@ def _command() -> click.Command:
     def call(
         *,
         leak: str | None,
-        rate: str | None,
-        rate_at: str | None,
-        hole: str | None,
+        rate: Sequence[str],
+        rate_at: Sequence[str],
+        hole: Sequence[str],
         database_url: str | None,
         segment: Sequence[str],
         as_json: bool,
@@ -56,12 +69,12 @@ def _command() -> click.Command:
             elif segment:
                 raise Unworkable("not_together", field="segment", other="leak")
             else:
-                rated = Rated(basis=typed["basis"] or "", **{name: text or "" for name, text in of_a_leak.items()})
+                rated = _rated(of_a_leak, basis=typed["basis"] or "")
                 with options.opened(database_url) as store:
                     story = _story(store, leak)
                 segment = _segments(story, rated)
         except Unworkable as complaint:
-            refuse([complaint], as_json=as_json)
+            refuse([_at_its_option(complaint)], as_json=as_json)
             click.get_current_context().exit(2)
         asked(segment=segment, as_json=as_json, **typed)
 
@@ -70,10 +83,28 @@ def _command() -> click.Command:
     )
 
 
-def _alone(of_a_leak: dict[str, str | None]) -> None:
-    for name, text in of_a_leak.items():
-        if text is not None:
+def _alone(of_a_leak: Mapping[str, Sequence[str]]) -> None:
+    for name, texts in of_a_leak.items():
+        if texts:
             raise Unworkable("missing", field="leak", other=name)
+
+
+def _rated(of_a_leak: Mapping[str, Sequence[str]], *, basis: str) -> dict[int, Rated]:
+    """By the number of the source; 0 for the whole leak. Raises `given_both` for one that is given twice."""
+    found: dict[int, dict[str, str]] = {}
+    for name, texts in of_a_leak.items():
+        for text in texts:
+            number, equals, said = text.partition("=")
+            at = int(number) if equals and number.strip().isdecimal() else 0
+            if name in found.setdefault(at, {}):
+                raise Unworkable("given_both", field=name, other=name.replace("_", "-"))
+            found[at][name] = said.strip() if at else text.strip()
+    return {at: Rated(basis=basis, **fields) for at, fields in found.items()}
+
+
+def _at_its_option(complaint: Unworkable) -> Unworkable:
+    """The complaint at the option, which bears no number of a source."""
+    return Unworkable(complaint.code, field=re.sub(r"_[0-9]+$", "", complaint.field), **complaint.facts)
 
 
 def _story(store: Store, number: str) -> Story:
@@ -91,10 +122,10 @@ def _numbered(tx: Tx, number: str) -> Any:
     return next((id for each in found for id in each.values()), None)
 
 
-def _segments(story: Story, rated: Rated) -> list[str]:
+def _segments(story: Story, rated: Mapping[int, Rated]) -> list[str]:
     live = [each.entry for each in story.told if each.entry.void is None]
     zone = ZoneInfo(str(story.leak.opened.understood["zone"]))
-    return segments(release(story.leak, live, until=now()), rated, zone=zone)
+    return segments_of(releases(story.leak, live, until=now()), rated, zone=zone)
 
 
 command = _command()

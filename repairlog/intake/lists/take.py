@@ -22,7 +22,7 @@ from repairlog.intake.record import record_listed
 from repairlog.records.post import Conflict
 from repairlog.records.post.stories import Story, stories_there
 from repairlog.records.queries.listed import leaks_listed_otherwise, leaks_numbered, operator_of
-from repairlog.records.store import Store, Tx
+from repairlog.records.store import Store, Tx, in_bulk
 
 ENTRIES_A_CALL = 300
 """Entries of one call. More make it no faster, and hold the book longer while others wait to write."""
@@ -102,7 +102,7 @@ def take(of: Importing, file: Path, *, tell: Callable[[Tally], None]) -> Tally:
     ColumnsWrong, access.Refused, store.Busy; what was taken in by then stays.
     """
     run = _run(of, file)
-    with opened(file, of.columns) as rows:
+    with in_bulk(), opened(file, of.columns) as rows:
         run.tally.columns_left = _left(rows, of.columns)
         for batch in _batches(rows.rows, run):
             _settle(batch, run)

@@ -10,7 +10,7 @@ from sqlalchemy.exc import DBAPIError
 from repairlog.records.rebuild.cells import Cells, encoder
 from repairlog.records.rebuild.expected import expected
 from repairlog.records.rebuild.plan import demand_tables, plan
-from repairlog.records.store import Busy, Store, is_worth_another_turn
+from repairlog.records.store import Busy, Store, in_bulk, is_worth_another_turn
 from repairlog.records.tables import of_kind
 from repairlog.records.tables.beside import STALE
 from repairlog.records.tables.bulk import empty_worked_out, put_rows
@@ -34,7 +34,7 @@ def rebuild(store: Store) -> int:
 
 
 def _rebuilt(store: Store) -> int:
-    with store.writing() as tx:
+    with store.writing() as tx, in_bulk():
         demand_tables(tx)
         empty_worked_out(tx)
         encoders = {table: encoder(table, tx.connection.dialect) for table in of_kind("facts", "worked")}

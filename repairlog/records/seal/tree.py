@@ -8,7 +8,11 @@ Source: RFC 9162 section 2.1 (the same tree as RFC 6962).
 from collections.abc import Iterable
 from dataclasses import dataclass
 from hashlib import sha256
+from itertools import islice
 from typing import Final
+
+AT_ONCE: Final = 1024
+"""Leaves that are drawn before their nodes are hashed."""
 
 DIGEST_BYTES: Final = 32
 """Length of a SHA-256 digest, and so of every leaf, node, peak and root."""
@@ -49,19 +53,28 @@ def node(left: bytes, right: bytes) -> bytes:
 
 
 def grown(frontier: Frontier, leaves: Iterable[bytes]) -> Frontier:
-    """The frontier after more leaves, in their order. `leaves`: digests from `leaf`, drawn one by one, so there may be
-    millions. Raises ValueError if one of them is not 32 bytes."""
-    peaks, size = list(frontier.peaks), frontier.size
-    for peak in leaves:
-        if len(peak) != DIGEST_BYTES:
-            raise ValueError(f"leaves are SHA-256 digests of {DIGEST_BYTES} bytes; {len(peak)} bytes came")
-        rest = size
-        while rest & 1:  # two full subtrees of one size become one, as a carry does in binary
-            peak = node(peaks.pop(), peak)
-            rest >>= 1
-        peaks.append(peak)
-        size += 1
-    return Frontier(size=size, peaks=tuple(peaks))
+    """The frontier after more leaves, in their order. `leaves`: digests from `leaf`, drawn some at a time, so there may
+    be millions. Raises ValueError if one of them is not 32 bytes."""
+    drawn = iter(leaves)
+    while some := list(islice(drawn, AT_ONCE)):
+        if wrong := [len(each) for each in some if len(each) != DIGEST_BYTES]:
+            raise ValueError(f"leaves are SHA-256 digests of {DIGEST_BYTES} bytes; {wrong[0]} bytes came")
+        frontier = _grown_by(frontier, some)
+    return frontier
+
+
+def _grown_by(frontier: Frontier, level: list[bytes]) -> Frontier:
+    """The frontier after these leaves, whole levels of the tree at a time."""
+    size, rest, peaks = frontier.size + len(level), frontier.size, list(frontier.peaks)
+    smallest_first: list[bytes] = []
+    while level or rest:
+        if rest & 1:  # a full subtree of this size stands before them
+            level.insert(0, peaks.pop())
+        if len(level) & 1:
+            smallest_first.append(level.pop())
+        level = [sha256(b"\x01" + left + right).digest() for left, right in zip(level[::2], level[1::2], strict=True)]
+        rest >>= 1
+    return Frontier(size=size, peaks=tuple(reversed(smallest_first)))
 
 
 def root(frontier: Frontier) -> bytes:

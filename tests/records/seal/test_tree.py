@@ -120,3 +120,10 @@ def test_a_stored_peak_cut_short_is_refused() -> None:
 def test_a_tree_of_less_than_no_leaves_is_refused() -> None:
     with pytest.raises(ValueError, match="a tree has no -1 leaves"):
         from_bytes(-1, bytes(32))
+
+
+@pytest.mark.parametrize(("before", "more"), [(0, 1023), (1, 1024), (5, 1025), (8, 2500), (1024, 1)])
+def test_more_leaves_than_are_drawn_at_once_make_the_tree_that_the_standard_defines(before: int, more: int) -> None:
+    lines = numbered(before + more)
+    found = grown(tree_of(lines[:before]), (leaf(line) for line in lines[before:]))
+    assert (found.size, root(found)) == (before + more, defined_root(lines))

@@ -87,6 +87,62 @@ def test_the_command_reads_the_book_and_says_what_it_does_not_know(book, crew, r
     assert said("--leak", number, "--segment", "2 scfh, 1 h")[1]["error"]["code"] == "not_together"
 
 
+@pytest.fixture
+def of_two(book):
+    """A leak of two sources, of which one was tight on 5 March and the other on the 13th."""
+    leak = m.leak(book, happened="2026-03-03 07:52")
+    sources = [m.source(leak["id"], pressure=at) for at in ("60 psi", "7 in wc")]
+    done = zip(sources, ("2026-03-05 07:52", "2026-03-13 07:52"), ("60 psi", "7 in wc"), strict=True)
+    attempts = [m.attempt(leak["id"], source=it["id"], happened=at, pressure_found=psi) for it, at, psi in done]
+    number = book.say(leak, *sources, *attempts, moments=LATER)[0].number
+    return leak["id"], number
+
+
+def test_each_of_several_sources_takes_its_own_rate_or_all_of_them_one(crew, of_two):
+    leak, number = of_two
+    at = f"/leaks/{leak}/lost"
+    said = text_of(crew.get(at).text)
+    assert ("All 2 sources together" in said, "Source 1 by itself" in said, "Source 2 by itself" in said) == (True,) * 3
+    sent = crew.get(f"{at}?basis=measured&rate_1=30+scfh&rate_2=2+scfh")
+    page = crew.get(sent.location).text
+    # By hand: 48 h of 30 scfh and 239 h of 2 scfh.
+    assert (sent.status_code, "Gas lost: 1,920 scf" in text_of(page)) == (303, True)
+    assert "source 2: 2 scf/h x 239 h = 478 scf" in text_of(page)
+    keep = link(page, f"Keep this on {number}")
+    kept = crew.get(keep).text
+    assert "source 1: 30 scfh @ 60 psi" in kept
+    whole = crew.get(crew.get(f"{at}?basis=measured&rate=2+scfh").location).text
+    assert "all 2 sources: 2 scf/h x" in text_of(whole)
+    part = crew.get(f"{at}?basis=measured&rate_1=30+scfh")
+    assert (part.status_code, "Source 2 has neither a rate nor a hole." in text_of(part.text)) == (200, True)
+    assert 'id="rate_1" name="rate_1" value="30 scfh"' in part.text
+    unread = crew.get(f"{at}?basis=measured&rate_1=30+scfh&rate_2=2+psi").text
+    assert 'id="rate_2" name="rate_2" value="2 psi" maxlength="60" autocomplete="off"' in unread
+    assert unread.count('aria-invalid="true"') == 1
+
+
+def test_the_command_takes_a_rate_for_each_source(book, of_two, capsys):
+    _leak, number = of_two
+    at = book.store.engine.url.render_as_string(hide_password=False)
+    words = ["figure", "loss", "--json", "--leak", number, "--database", at, "--basis", "measured"]
+
+    def said(*more):
+        code = cli.run([*words, *more])
+        return code, json.loads(capsys.readouterr().out)
+
+    code, told = said("--rate", "1=30 scfh", "--rate", "2=2 scfh")
+    assert (code, told["volume_scf"], told["hours"]) == (0, 1918, 287)
+    assert [it["of"] for it in told["segments"]] == ["source 1", "source 2"]
+    for more, field, code in (
+        (("--rate", "1=30 scfh"), "rate", "source_without_rate"),
+        (("--rate", "1=30 scfh", "--rate", "1=2 scfh"), "rate", "given_both"),
+        (("--rate", "3=30 scfh"), "rate", "no_such_source"),
+        (("--rate", "1=30 scfh", "--hole", "2=1/8 in"), "hole", "hole_not_free"),
+    ):
+        ended, told = said(*more)
+        assert (ended, told["error"]["field"], told["error"]["code"]) == (2, field, code)
+
+
 def test_the_sheet_offers_the_figures_that_suit_with_the_leak_s_own_values(crew, repaired):
     leak, _number = repaired
     sheet = crew.get(f"/leaks/{leak}").text
