@@ -28,9 +28,11 @@ def given_to_you(tx: Tx, who: Asker) -> dict[str, Any] | None:
     """What is given to whoever asks, what is to be done first before the rest; None where nothing is, to whoever
     does not repair."""
     rows = work_in_hand(who.scope, tx, person=who.actor.person, on=date.fromisoformat(who.on), most=AT_MOST)
-    if not rows and not _repairs(tx, who):
+    repairs = _repairs(tx, who)
+    if not rows and not repairs:
         return None
-    return {"template": "crew/in_hand.html", "lines": [_line(row, who) for row in rows]}
+    lines = [_line(row, who) for row in rows]
+    return {"template": "crew/in_hand.html", "lines": lines, "at_the_truck": repairs}
 
 
 def left_unfinished(tx: Tx, who: Asker) -> dict[str, Any] | None:

@@ -52,6 +52,7 @@ def page(call: UUID) -> ResponseReturnValue:
         whom=[(code, word(code), str(new_uuid7(asker().at))) for code in WHOM if asker().may("told", area=row.area)],
         undo=_ways_to_undo(row, [each.entry for each in told.told]),
         near=around,
+        at_the_truck=asker().holds("crew"),
         at=asker().at,
         address=address_of_leak,
         words=words,

@@ -29,13 +29,15 @@ OFFERED = 30
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """`kind`: of the entry. `names`: the field that names the call. `title`, `save`, `when`: what the page says."""
+    """`kind`: of the entry. `names`: the field that names the call. `title`, `save`, `when`: what the page says.
+    `first`: what it asks before its fold, besides what is needed."""
 
     kind: str
     title: Callable[[], str]
     save: Callable[[], str]
     when: Callable[[], str]
     names: str = "call"
+    first: tuple[str, ...] = ()
 
 
 STEPS: Mapping[str, Step] = {
@@ -44,6 +46,7 @@ STEPS: Mapping[str, Step] = {
         title=lambda: _("Send somebody"),
         save=lambda: _("Save"),
         when=lambda: _("When they were sent"),
+        first=("crew", "person"),
     ),
     "on-way": Step(
         kind="call_on_way",
@@ -59,18 +62,21 @@ STEPS: Mapping[str, Step] = {
         title=lambda: _("How it came out"),
         save=lambda: _("Save the outcome"),
         when=lambda: _("When that was known"),
+        first=("found_leak", "same_as", "remarks"),
     ),
     "review": Step(
         kind="call_reviewed",
         title=lambda: _("Review the call"),
         save=lambda: _("Save the review"),
         when=lambda: _("When it was reviewed"),
+        first=("reason",),
     ),
     "told": Step(
         kind="told",
         title=lambda: _("Whom you told"),
         save=lambda: _("Save"),
         when=lambda: _("When they were told"),
+        first=("named", "reference"),
         names="subject",
     ),
     "decided": Step(
@@ -78,6 +84,7 @@ STEPS: Mapping[str, Step] = {
         title=lambda: _("To be reported or not"),
         save=lambda: _("Save the decision"),
         when=lambda: _("When it was decided"),
+        first=("report_to", "facts", "reason"),
         names="subject",
     ),
 }
@@ -106,7 +113,8 @@ def page(call: UUID, at: str) -> ResponseReturnValue:
             parts=[part],
             areas=where.areas,
             then=lambda receipts: url_for("call.page", call=call, saved=receipts[0].id),
-            around={"call": where.call, "title": as_is.title(), "save": as_is.save(), "address": address_of_leak},
+            around={"call": where.call, "title": as_is.title(), "save": as_is.save(), "first": as_is.first}
+            | {"address": address_of_leak},
         )
     )
 
