@@ -14,6 +14,7 @@ from repairlog.web.admin import (
     person_signs_in,
     sign_ins,
 )
+from repairlog.web.admin.lapses_today import lapses_today
 from repairlog.web.admin.to_begin_with import to_begin_with
 from repairlog.web.crew import (
     attachments,
@@ -53,8 +54,11 @@ from repairlog.web.everyone.today import today_of
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
 from repairlog.web.officer import adoptions, looked_at, records, rulebooks
+from repairlog.web.officer.gaps_today import gaps_today
+from repairlog.web.officer.period_today import period_today
 from repairlog.web.stores import forms as stores
 from repairlog.web.stores import lots
+from repairlog.web.stores.lots_today import lots_today
 from repairlog.web.supervisor import endings, orders, reviews
 from repairlog.web.supervisor.before_them import waits_for_you
 
@@ -96,7 +100,19 @@ ADMIN = (
     areas.routes,
 )
 
-TODAY = (to_begin_with, given_to_you, due_this_week, left_unfinished, calls_in, who_is_out, waits_for_you)
+TODAY = (
+    to_begin_with,
+    period_today,
+    given_to_you,
+    due_this_week,
+    left_unfinished,
+    calls_in,
+    who_is_out,
+    waits_for_you,
+    lots_today,
+    gaps_today,
+    lapses_today,
+)
 """The parts of the page Today, in their order: a function and a template each, in the room of whoever reads it."""
 
 ROUTES = (

@@ -91,6 +91,33 @@ def test_everybody_signs_in_and_sees_the_leaks(demo_book, app):
         assert each["name"] in page.text
 
 
+TODAY = {
+    "crew": {"Given to you", "Calls in", "Who is out"},
+    "supervisor": {"Due this week", "Calls in", "Who is out", "Waits for you"},
+    "officer": {"Due this week", "Calls in", "Who is out", "Waits for you", "Gaps"},
+    "administrator": {"Qualifications and calibrations"},
+    "dispatcher": {"Calls in", "Who is out"},
+    "manager": {"Due this week", "Gaps"},
+    "storekeeper": {"In the stores"},
+    "inspector": {"For you to look at"},
+}
+"""What each role has before it on the page Today."""
+
+
+def test_everybody_has_something_before_them_today(demo_book, app):
+    for each in demo_book.sign_ins:
+        client = app.test_client()
+        form = {"name": each["name"], "password": each["password"]}
+        form["csrf_token"] = TOKEN.search(client.get("/sign-in").text)[1]
+        client.post("/sign-in", data=form)
+        page = client.get("/today").text
+        found = {re.sub(r"<small>.*", "", it) for it in re.findall(r"<section[^>]*><h2>(.*?)</h2>", page)}
+        assert {it.strip() for it in found} >= TODAY[each["role"]], each["name"]
+        assert ("Not in a gas atmosphere" in page) == (each["role"] == "crew"), each["name"]
+        lists = re.findall(r"<ol[ >].*?</ol>", page, re.DOTALL)
+        assert [it for it in lists if "<a href" in it], each["name"]
+
+
 def test_every_token_posts_an_entry_about_a_leak_of_the_person_s_own_area(demo_book, store, app):
     client = app.test_client()
     leaks = {row["number"][:2]: str(row["id"]) for row in rows(store, worked.LEAK)}
@@ -228,7 +255,7 @@ def test_one_delivery_came_hours_after_it_was_written(lines):
 def test_people_post_what_they_may_with_their_passwords_after_the_book_is_opened(lines):
     assert Counter(line["by"]["sure"] for line in lines[:3]) == {"system": 3}
     assert {line["by"]["sure"] for line in lines[3:]} == {"password"}
-    assert len({line["by"]["sent"] for line in lines}) == 6
+    assert len({line["by"]["sent"] for line in lines}) == 9
     assert [line["said"]["kind"] for line in lines[:3]] == ["operator_opened", "area_opened", "person_added"]
 
 

@@ -52,8 +52,10 @@ def test_every_picture_of_the_demo_lies_beside_it_as_its_entry_says(sqlite_demo)
     for digest, row in pictures.items():
         assert (state_of(folder, digest), media_type_of(folder, digest)) == ("here", "image/jpeg"), row["name"]
     sent = {(row["digest"], row["length"]) for row in rows(store, BLOB)}
-    assert sent == {(digest, row["length"]) for digest, row in pictures.items()}
-    assert set(named_files(store)) - pictures.keys() == {row["digest"] for row in told if row["name"] == "tag.txt"}
+    assert sent == {(row["digest"], row["length"]) for row in told}
+    (tag,) = (row["digest"] for row in told if row["name"] == "tag.txt")
+    assert set(named_files(store)) - pictures.keys() == {tag}
+    assert (state_of(folder, tag), media_type_of(folder, tag)) == ("here", "text/plain")
     assert unnamed(store, at=NOW) == []
     store.close()
 

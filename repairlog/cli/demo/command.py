@@ -16,7 +16,7 @@ import click
 from repairlog import shipped
 from repairlog.access import EVERYTHING
 from repairlog.cli.demo import place
-from repairlog.cli.demo.files import put_pictures
+from repairlog.cli.demo.files import put_files
 from repairlog.cli.demo.player import Save, TooEarly, people, play, roles_in, saves
 from repairlog.cli.demo.sign_ins import SignIn, let_in, passwords_told, sign_ins
 from repairlog.cli.demo.told import BookUnclear
@@ -141,7 +141,7 @@ def _fill(url: str, ready: Sequence[Save]) -> None:
         with _shown(ready) as saves_shown:
             play(store, saves_shown, roles=roles_in(ready))
         fold_stale(store)
-        put_pictures(store, files_of(url), of=ready)
+        put_files(store, files_of(url), of=ready)
         let_in(store, people(ready), passwords=passwords_told(shipped.demo()), at=now())
 
 

@@ -42,7 +42,7 @@ class TooEarly(Exception):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Save:
     """One save, ready for the door. `when`: it happened. `by`: whose it is, and how `sure`. `places`: of each entry,
-    for a complaint. `pictures`: the files that came before it, which its entries name."""
+    for a complaint. `files`: what came before it and its entries name, each with its type."""
 
     when: datetime
     by: UUID
@@ -50,7 +50,7 @@ class Save:
     moments: Moments
     entries: tuple[Mapping[str, Any], ...]
     places: tuple[str, ...]
-    pictures: tuple[bytes, ...] = ()
+    files: tuple[tuple[bytes, str], ...] = ()
 
 
 def saves(folder: Path, *, now: datetime, years: int = 0) -> list[Save]:
@@ -156,7 +156,7 @@ def _ready(save: ToldSave, names: Names, *, now: datetime, faults: list[str]) ->
         moments=moments,
         entries=entries,
         places=places,
-        pictures=tuple(on.pictures),
+        files=tuple(on.files),
     )
 
 

@@ -33,8 +33,8 @@ class NameUnknown(Exception):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
     """What a save is read on: the names of the whole demo, the zone of its file, the demo's own moment, and the day on
-    which the save happened. What cannot be read is one of the `faults` more; what was drawn for it, one of the
-    `pictures`."""
+    which the save happened. What cannot be read is one of the `faults` more; what was drawn or written for it, one of
+    the `files`, with its type."""
 
     names: Names
     save: ToldSave
@@ -42,7 +42,7 @@ class Ground:
     now: datetime
     same_day: date
     faults: list[str]
-    pictures: list[bytes] = field(default_factory=list)
+    files: list[tuple[bytes, str]] = field(default_factory=list)
 
 
 def raw_of(entry: ToldEntry, on: Ground) -> dict[str, Any]:
@@ -66,6 +66,8 @@ def raw_of(entry: ToldEntry, on: Ground) -> dict[str, Any]:
         _changes(raw, entry, on)
     if "picture" in raw:
         _draw(raw, entry, on)
+    if "written_there" in raw:
+        _attach(raw, str(raw.pop("written_there")).encode(), "text/plain", on)
     return raw | {"id": id_of(on.save, entry)}
 
 
@@ -76,9 +78,13 @@ def _draw(raw: dict[str, Any], entry: ToldEntry, on: Ground) -> None:
         told = _("{place}: nobody draws “{got}”; known are: {known}")
         on.faults.append(told.format(place=entry.place, got=kind, known=", ".join(PICTURES)))
         return
-    content = drawn(kind, seed=id_of(on.save, entry))
-    on.pictures.append(content)
-    raw |= {"digest": sha256(content).hexdigest(), "length": len(content), "media_type": "image/jpeg"}
+    _attach(raw, drawn(kind, seed=id_of(on.save, entry)), "image/jpeg", on)
+
+
+def _attach(raw: dict[str, Any], content: bytes, media_type: str, on: Ground) -> None:
+    """The entry names that file, which came before it."""
+    on.files.append((content, media_type))
+    raw |= {"digest": sha256(content).hexdigest(), "length": len(content), "media_type": media_type}
 
 
 def _digest(raw: dict[str, Any], on: Ground, *, where: str) -> None:

@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, Select, and_, exists, literal, or_, select
+from sqlalchemy import Row, Select, and_, exists, func, literal, or_, select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
@@ -17,6 +17,7 @@ from repairlog.records.tables.worked import ATTEMPT, LEAK
 
 _OPENED, _TRIED, _REVIEWED = (OF_KIND[kind] for kind in ("leak_opened", "repair_attempted", "repair_reviewed"))
 _CLOSING = ENTRY.alias("closing")
+_LATER = ATTEMPT.alias("later")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +40,13 @@ class WaitingRow:
 
 
 def repairs_to_accept(scope: Scope, tx: Tx, *, most: int) -> list[WaitingRow]:
-    """Attempts that no supervisor has accepted or returned, the oldest first; an old list's wait for nobody."""
+    """Attempts that no supervisor has accepted or returned, the oldest first. An old list's wait for nobody, nor does
+    one that was not tight once another was made after it on the same source."""
+    later = exists().where(
+        _LATER.c.leak_id == ATTEMPT.c.leak_id,
+        func.coalesce(_LATER.c.source_id, ATTEMPT.c.leak_id) == func.coalesce(ATTEMPT.c.source_id, ATTEMPT.c.leak_id),
+        _LATER.c.number > ATTEMPT.c.number,
+    )
     rows = (
         _on_leaks(scope, ATTEMPT.c.outcome, _TRIED.c.method)
         .join(ATTEMPT, ATTEMPT.c.id == ENTRY.c.id)
@@ -47,6 +54,7 @@ def repairs_to_accept(scope: Scope, tx: Tx, *, most: int) -> list[WaitingRow]:
         .join(LEAK, LEAK.c.id == ATTEMPT.c.leak_id)
         .join(_OPENED, _OPENED.c.id == LEAK.c.id)
         .where(ATTEMPT.c.review == "waiting", ENTRY.c.sure != "import")
+        .where(or_(ATTEMPT.c.outcome != "not_tight", ~later))
         .order_by(ATTEMPT.c.attempted_on, ATTEMPT.c.id)
         .limit(most)
     )

@@ -26,7 +26,8 @@ def title_of(call: Sequence[Mapping[str, Any]]) -> str:
 
 
 def lines_of(raw: Mapping[str, Any]) -> list[Line]:
-    """Every field of a raw entry with what it says; what is no field of its kind under the name it came with."""
+    """Every field of a raw entry with what it says, but for its id, which tells a person nothing; what is no field of
+    its kind under the name it came with."""
     return list(_lines(raw))
 
 
@@ -43,6 +44,8 @@ def _is_known(raw: Mapping[str, Any]) -> bool:
 def _lines(raw: Mapping[str, Any]) -> Iterator[Line]:
     kind = raw["kind"] if _is_known(raw) else ""
     for name, value in raw.items():
+        if name == "id":
+            continue
         rows = rows_named(KINDS[kind], name) if kind else None
         if rows is None or not isinstance(value, list):
             yield _line(kind, name, value)

@@ -42,6 +42,7 @@ def page(leak: UUID) -> ResponseReturnValue:
     return render_template(
         "everyone/sheet.html",
         leak=row,
+        at_the_truck=asker().holds("crew"),
         calls=called,
         address=address_of_leak(row),
         words=words,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from uuid import UUID
@@ -99,18 +99,25 @@ def one(lot: UUID) -> ResponseReturnValue:
         used=words.amounts((use.used for use in uses), like=row.received),
         otherwise=words.amounts(otherwise, like=row.received),
         counted=counts[-1] if counts else None,
-        should=words.should_be_there(row.received, [*(use.used or "?" for use in uses), *otherwise]),
+        should=_should_be_there(row, [*(use.used or "?" for use in uses), *otherwise]),
         forms=[
             (_titles()[kind], url_for("stores.page", lot=lot, what=form.what))
             for kind, form in FORMS.items()
-            if asker().may(kind, area=row.area) and kind != _of_no_use(row)
+            if asker().may(kind, area=row.area) and kind not in _of_no_use(row)
         ],
     )
 
 
-def _of_no_use(lot: LotRow) -> str:
-    """The form that is not offered: what is quarantined is not quarantined again, nor released what is not."""
-    return "lot_quarantined" if lot.status == "quarantined" else "lot_released"
+def _should_be_there(lot: LotRow, taken: Sequence[str]) -> str:
+    return _("nothing: it was scrapped") if lot.status == "scrapped" else words.should_be_there(lot.received, taken)
+
+
+def _of_no_use(lot: LotRow) -> Collection[str]:
+    """The forms that are not offered: what is quarantined is not quarantined again, nor released what is not; what was
+    scrapped is neither, and can only be counted again."""
+    if lot.status == "scrapped":
+        return ("lot_quarantined", "lot_released", "lot_scrapped", "lot_moved", "lot_used")
+    return ("lot_quarantined",) if lot.status == "quarantined" else ("lot_released",)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -128,3 +128,14 @@ def test_each_form_enters_what_it_says(book, supervisor):
     )
     assert (shelf.status_code, shelf.location) == (303, "/stores")
     assert numbers(supervisor.get("/stores?number=P-1").text) == ["P-1"]
+
+
+def test_of_a_lot_that_was_scrapped_nothing_should_be_there_and_it_can_only_be_counted(book, supervisor):
+    clamps = s.received(book, lot_number="C-30", received="24")
+    scrapped = s.scrapped(clamps["id"])
+    scrapped.pop("amount", None)
+    book.say(clamps, scrapped)
+    page = supervisor.get(f"/stores/lots/{clamps['id']}").text
+    assert "Should be there, by the book nothing: it was scrapped" in text_of(page)
+    offered = [link(page, name) != "" for name in ("Count", "Move", "Quarantine", "Release", "Scrap")]
+    assert offered == [True, False, False, False, False]

@@ -53,3 +53,14 @@ def test_what_somebody_left_unfinished_stands_on_their_own_today(book: m.Book) -
     )
     supervisor, crew = (site(book).client(who).get("/today").text for who in (book.supervisor, book.crew))
     assert (f'href="/unfinished/{left["id"]}"' in crew, "You left unfinished" in supervisor) == (True, False)
+
+
+def test_what_was_not_tight_waits_for_nobody_once_it_was_made_again(book: m.Book, leak: str) -> None:
+    source = m.source(leak)
+    first = m.attempt(leak, outcome="not_tight", source=source["id"], happened="2026-03-05 09:00")
+    book.say(source, first)
+    supervisor = site(book).client(book.supervisor)
+    assert ways(supervisor.get("/today").text) == {f"/leaks/{leak}/attempts/{first['id']}/review"}
+    again = m.attempt(leak, outcome="tight", source=source["id"], happened="2026-03-05 11:00")
+    book.say(again)
+    assert ways(supervisor.get("/today").text) == {f"/leaks/{leak}/attempts/{again['id']}/review"}

@@ -11,6 +11,10 @@ from repairlog.cli.demo.days import CLOCKS_CHANGE
 WEEKEND = 5
 """Saturday, as `date.weekday` counts."""
 
+SUNDAY = 6
+MONTHS = (3, 11)
+"""March and November: on a Sunday of these the clocks of the demo's zones change."""
+
 
 def told(moment: datetime) -> str:
     """The moment as a person types it."""
@@ -18,11 +22,20 @@ def told(moment: datetime) -> str:
 
 
 def later(chance: Random, than: datetime, *, minutes: tuple[int, int]) -> datetime:
-    """Some minutes later, never in the hours in which clocks change."""
-    moment = than + timedelta(minutes=chance.randint(*minutes))
-    while CLOCKS_CHANGE[0] <= moment.time() < CLOCKS_CHANGE[1]:
+    """Some minutes later, never in an hour in which clocks may change."""
+    return told_once(than + timedelta(minutes=chance.randint(*minutes)))
+
+
+def told_once(moment: datetime) -> datetime:
+    """That moment, or one some hours later where clocks may change in its hour: times there may come twice."""
+    while _may_change(moment):
         moment += timedelta(hours=1)
     return moment
+
+
+def _may_change(moment: datetime) -> bool:
+    on_such_a_day = moment.weekday() == SUNDAY and moment.month in MONTHS
+    return on_such_a_day and CLOCKS_CHANGE[0] <= moment.time() < CLOCKS_CHANGE[1]
 
 
 def working_day(day: date) -> date:
@@ -44,4 +57,4 @@ def moments_of_a_year(
     days = [first + timedelta(days=each) for each in range(365)]
     for day in chance.choices(days, [month[day.month - 1] for day in days], k=count):
         (at,) = chance.choices(range(24), hour)
-        yield datetime.combine(day, time(at, chance.randint(0, 59)))
+        yield told_once(datetime.combine(day, time(at, chance.randint(0, 59))))

@@ -84,6 +84,17 @@ def _reported(telling: Telling, crew: Sequence[str]) -> None:
     if how in CALLED:
         came["call_outcome"] = {"call": telling.name, "outcome": "operators_leak", "found_leak": telling.name}
     _save(telling, crew[0], leak_opened=opened, **looked, **came)
+    if telling.grade == "1":
+        _made_safe(telling, crew)
+
+
+def _made_safe(telling: Telling, crew: Sequence[str]) -> None:
+    """What is done at once where the gas may reach people: the gas brought under control, and the place made safe."""
+    controlled_at = later(telling.chance, telling.at, minutes=(8, 35))
+    telling.at = later(telling.chance, controlled_at, minutes=(5, 40))
+    moments = {"gas_under_control": controlled_at, "area_made_safe": telling.at}
+    noted = [{"moment": moment, "happened": told(at)} for moment, at in moments.items()]
+    _save(telling, crew[0], moment_noted=noted)
 
 
 def _called(telling: Telling, crew: Sequence[str]) -> dict[str, Any]:
@@ -122,6 +133,9 @@ def _repaired(telling: Telling, crew: Sequence[str]) -> None:
     _save(telling, crew[0], source_added=dict(work.source))
     if happens(chance, attempts["temporary_at_first"]):
         _tried(telling, crew, work, lasting="temporary")
+        telling.at = in_working_hours(chance, telling.at.date() + timedelta(days=1))
+        accepted = {"attempt": telling.attempts, "outcome": "accepted"}
+        _save(telling, telling.staff.supervisor, repair_reviewed=accepted)
         telling.at = in_working_hours(chance, telling.at.date() + timedelta(days=chance.randint(3, 25)))
     elif happens(chance, attempts["not_tight_at_first"]):
         _tried(telling, crew, work, outcome="not_tight")
@@ -240,11 +254,14 @@ ENDED_OTHERWISE = {
     "other_gas": "sewer gas, no methane of ours",
 }
 
+AT_ONCE = ("retired", "adjusted", "customers", "other_gas")
+"""Endings that come about on the day of the report, and so the ones that a grade 1 has: nobody waits with it."""
+
 
 def _ended_otherwise(telling: Telling) -> None:
     chance = telling.chance
     ranges = {how: telling.shares["leaks"]["ended_how"][how] for how in ENDED_OTHERWISE}
-    how = one_of(chance, ranges)
-    soon = how in ("adjusted", "customers", "other_gas")
+    how = one_of(chance, ranges if telling.grade != "1" else {each: ranges[each] for each in AT_ONCE})
+    soon = how in AT_ONCE
     telling.at = in_working_hours(chance, telling.at.date() + timedelta(days=1 if soon else chance.randint(30, 240)))
     _save(telling, telling.staff.supervisor, leak_ended={"how": how, "reason": ENDED_OTHERWISE[how]})

@@ -25,10 +25,12 @@ class Street:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Staff:
-    """People by name: who takes reports, who accepts work, the crews, and what their instruments are marked."""
+    """People by name: who takes reports, who accepts work, who keeps the stores, the crews, and what their instruments
+    are marked."""
 
     desk: str
     supervisor: str
+    storekeeper: str
     crews: Sequence[Sequence[str]]
     instruments: Sequence[str]
 

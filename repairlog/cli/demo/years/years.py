@@ -41,8 +41,11 @@ def _stories(
 ) -> Iterator[tuple[str, list[dict[str, Any]]]]:
     """Each story with the name of its file."""
     first = until.date() - timedelta(days=365 * years)
-    lots = lots_received(area, first=first, last=until.date())
-    yield f"{area}/stores", list(receipts(lots, by=network.staff[area].supervisor))
+    lots, staff = lots_received(area, first=first, last=until.date(), shares=shares), network.staff[area]
+    yield (
+        f"{area}/stores",
+        list(receipts(lots, by=staff.supervisor, keeper=staff.storekeeper, last=until.date())),
+    )
     for year in range(years):
         chance = Random(f"{shares['seed']} {area} {year}")  # noqa: S311 - a story, no secret
         begins, leaks = first + timedelta(days=365 * year), 0
