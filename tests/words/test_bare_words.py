@@ -1,7 +1,8 @@
-"""No template says a word that does not go through gettext."""
+"""No template, and no page or form behind it, says a word that does not go through gettext."""
 
 from __future__ import annotations
 
+import ast
 import re
 from collections.abc import Iterator
 from html.parser import HTMLParser
@@ -17,6 +18,25 @@ TEMPLATES = sorted(Path(repairlog.__file__).parent.rglob("templates/**/*.html"))
 ENVIRONMENT = jinja2.Environment(extensions=["jinja2.ext.i18n"], autoescape=True)
 READ_OUT = ("alt", "aria-label", "placeholder", "title", "label")
 """Attributes whose value a person sees or hears."""
+
+WEB = sorted((Path(repairlog.__file__).parent / "web").rglob("*.py"))
+"""What makes pages and their forms."""
+
+SAID = ("_", "ngettext", "of_number")
+"""What a text goes through that a person reads."""
+
+SEVERAL = re.compile(r"[^\W\d_]{2,} [^\W\d_]{2,}")
+"""Two words one after the other: what people read, where codes and names of ours are one."""
+
+NO_SENTENCES = {
+    "do plain",  # names of looks
+    "standing wants",
+    "101.325 kPa absolute",  # as a person would type it
+    "Samsung Internet",  # names of browsers
+    "the book cannot be read\n",  # for probes and logs, in one language
+    "signing in was put off for %s seconds, asked from %s",
+    "a browser in which somebody signed in",  # what a secret is for
+}
 
 OUR_NAME = "RepairLog"
 HOLE = "\N{WHITE SQUARE}"
@@ -68,6 +88,46 @@ def _written(node: nodes.Node) -> Iterator[str]:
             yield from _written(child)
 
 
+def bare_in_expressions(source: str) -> list[str]:
+    """Every text of several words that the template puts in from an expression, and not through `_`."""
+    return [text for text in _constants(ENVIRONMENT.parse(source)) if SEVERAL.search(text)]
+
+
+def _constants(node: nodes.Node) -> Iterator[str]:
+    if isinstance(node, nodes.Call) and isinstance(node.node, nodes.Name) and node.node.name in SAID:
+        return
+    if isinstance(node, nodes.Const) and isinstance(node.value, str):
+        yield node.value
+    for child in node.iter_child_nodes():
+        yield from _constants(child)
+
+
+def bare_in_python(source: str) -> list[str]:
+    """Every text of several words in it that is neither a docstring nor goes through `_`."""
+    return [text for text in _texts(ast.parse(source)) if SEVERAL.search(text)]
+
+
+def _texts(node: ast.AST) -> Iterator[str]:
+    if isinstance(node, ast.Call) and getattr(node.func, "id", getattr(node.func, "attr", "")) in SAID:
+        return
+    if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
+        return
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        yield node.value
+    for child in ast.iter_child_nodes(node):
+        yield from _texts(child)
+
+
+def test_no_template_puts_in_bare_words_from_an_expression():
+    found = {text for each in TEMPLATES for text in bare_in_expressions(each.read_text(encoding="utf-8"))}
+    assert found - NO_SENTENCES == set()
+
+
+def test_no_page_and_no_form_says_words_that_do_not_go_through_gettext():
+    found = {text for each in WEB for text in bare_in_python(each.read_text(encoding="utf-8"))}
+    assert found - NO_SENTENCES == set()
+
+
 @pytest.mark.parametrize("template", TEMPLATES, ids=lambda file: f"{file.parent.name}/{file.name}")
 def test_no_template_says_a_word_that_does_not_go_through_gettext(template):
     assert bare_words(template.read_text(encoding="utf-8")) == []
@@ -84,3 +144,13 @@ def test_a_bare_word_is_found_wherever_a_person_would_read_it():
         "RepairLog<code>init</code>"
     )
     assert bare_words(page) == [f"{HOLE} bare word", "picture", "Go"]
+    assert bare_in_expressions("{{ box(_('Told'), 'Two bare', x if y else 'more of them') }}") == [
+        "Two bare",
+        "more of them",
+    ]
+
+
+def test_a_bare_label_of_a_form_is_found():
+    page = '''"""About a page."""
+Part(labels={"happened": _("When it was found"), "named": "Who was there"}, hint="Leave it empty")'''
+    assert bare_in_python(page) == ["Who was there", "Leave it empty"]

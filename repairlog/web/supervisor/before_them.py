@@ -9,7 +9,7 @@ from typing import Any
 from flask import url_for
 
 from repairlog.entries.kinds import KINDS
-from repairlog.records.queries.gaps import WantedGaps, gaps
+from repairlog.records.queries.gaps import GapRow, WantedGaps, gaps
 from repairlog.records.queries.settings import areas
 from repairlog.records.queries.waiting import WaitingRow, came_in_after, repairs_to_accept
 from repairlog.records.store import Tx
@@ -55,7 +55,7 @@ def _groups(tx: Tx, who: Asker) -> Iterator[tuple[str, list[Line]]]:
         _("Lower grades to review"),
         [
             {
-                "title": gap_words.told(row.code, row.facts, kind=row.kind),
+                "title": _lower(row),
                 "where": f"{row.number}, {address_of_leak(row)}",
                 "day": day(row.on),
                 "name": _("Review it"),
@@ -66,6 +66,12 @@ def _groups(tx: Tx, who: Asker) -> Iterator[tuple[str, list[Line]]]:
     )
     late = came_in_after(scope, tx, since=who.at - CAME_IN_WITHIN, most=AT_MOST)
     yield _("Came in after a leak was ended or a repair accepted"), [_late(row) for row in late]
+
+
+def _lower(row: GapRow) -> str:
+    if row.code == "downgrade_not_reviewed":
+        return _("grade {before}, now {grade}").format(before=row.facts["before"], grade=row.facts["grade"])
+    return gap_words.told(row.code, row.facts, kind=row.kind)
 
 
 def _repair(row: WaitingRow) -> Line:
