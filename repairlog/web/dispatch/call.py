@@ -78,9 +78,10 @@ def _taps(row: CallRow) -> Iterator[tuple[str, str]]:
 def _actions(row: CallRow) -> Iterator[tuple[str, str]]:
     """What the asker may add to the call, with the address of the page for it."""
     ended, in_error = row.status == "ended", row.status == "received_in_error"
+    send = ("send", ("call_sent",), _("Send somebody again") if ended else _("Send somebody"), not in_error)
+    outcome = ("outcome", ("call_outcome",), _("Say how it came out"), not ended and not in_error)
     offered = [
-        ("send", ("call_sent",), _("Send somebody again") if ended else _("Send somebody"), not in_error),
-        ("outcome", ("call_outcome",), _("Say how it came out"), not ended and not in_error),
+        *((outcome, send) if row.status in ("on_way", "on_site") else (send, outcome)),
         ("review", ("call_reviewed",), _("Review it"), ended and not row.reviewed),
         ("told", ("told",), _("Say whom you told"), True),
         ("decided", ("decided",), _("To be reported or not"), True),

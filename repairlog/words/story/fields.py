@@ -80,10 +80,12 @@ def _row(version: Standing, *, name: str, key: str, show: Callable[[Standing, Ro
 
 
 def _any_row(version: Standing, row: Row, *, reader: Reader, rows: Rows) -> Shown:
-    """A row told field by field."""
+    """A row told field by field, its first and its last day as what they are."""
     paths = {field: f"{rows.name}.{row['key']}.{field.name}" for field in rows.fields}
-    shown = [value(reader, version, field=field, path=path) for field, path in paths.items()]
-    return ", ".join(text for text, _also in shown if text), ", ".join(also for _text, also in shown if also)
+    days = {"from_on": _("from {day}"), "until_on": _("until {day}")}
+    shown = [(field, value(reader, version, field=field, path=path)) for field, path in paths.items()]
+    told = [days.get(field.name, "{day}").replace("{day}", text) for field, (text, _also) in shown if text]
+    return ", ".join(told), ", ".join(also for _field, (_text, also) in shown if also)
 
 
 def value(reader: Reader, version: Standing, *, field: Field, path: str) -> Shown:

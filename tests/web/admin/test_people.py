@@ -159,3 +159,11 @@ def test_a_crew_is_made_and_changed_and_its_page_tells_who_was_in_it(book: m.Boo
     assert "1 Feb 2026" in page
     listed = re.sub(r"<[^>]+>|\s+", " ", admin.get("/crews").text)
     assert re.search(r"Truck 4 +Eastmarsh +our own +P. Lindqvist", listed)
+
+
+def test_the_days_of_who_was_in_a_crew_are_told_as_first_and_last(book: m.Book, admin: FlaskClient) -> None:
+    member = {"key": "m1", "person": str(book.crew.person), "from_on": "2025-02-03", "until_on": "2026-12-31"}
+    made = m.crew(book, members=[member])
+    book.say(made)
+    page = admin.get(f"/crews/{made['id']}").text
+    assert "M. Aldous, from 3 Feb 2025, until 31 Dec 2026" in page
