@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Date, Row, Select, func, literal, or_, select, tuple_
+from sqlalchemy import ColumnElement, Date, Row, Select, case, func, literal, or_, select, tuple_
 
 from repairlog.access import Scope
 from repairlog.records.columns import Id
@@ -22,7 +22,15 @@ NEVER = date(9999, 12, 31)
 
 _RECEIVED, _SHELF = OF_KIND["lot_received"], OF_KIND["shelf_made"]
 _MATERIAL = OF_ROWS["repair_attempted", "materials"]
-_ORDER = (func.coalesce(LOT.c.expires_on, literal(NEVER, Date())), LOT.c.item, LOT.c.id)
+GONE = ("used_up", "scrapped")
+"""Nothing is left of a lot that stands so."""
+
+_ORDER = (
+    case((LOT.c.status.in_(GONE), 1), else_=0),
+    func.coalesce(LOT.c.expires_on, literal(NEVER, Date())),
+    LOT.c.item,
+    LOT.c.id,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,13 +87,15 @@ class UseRow:
 def lots_in_stores(
     scope: Scope, tx: Tx, *, where: LotsWanted, beyond: LotRow | None = None, most: int = 1
 ) -> list[LotRow]:
-    """The lots in scope that are asked for and come after that one, expiring first, then by item; at most `most`."""
+    """The lots in scope that are asked for and come after that one: those of which something is left before the others,
+    then expiring first, then by item; at most `most`."""
     if scope.sees_nothing:
         return []
     page = _rows().where(works_in(scope, LOT.c.area_id), *_asked(where)).order_by(*_ORDER).limit(most)
     if beyond is not None:
         on = date.fromisoformat(beyond.expires_on) if beyond.expires_on else NEVER
-        edge = tuple_(literal(on, Date()), literal(beyond.item), literal(beyond.id, Id()))
+        gone = literal(int(beyond.status in GONE))
+        edge = tuple_(gone, literal(on, Date()), literal(beyond.item), literal(beyond.id, Id()))
         page = page.where(tuple_(*_ORDER) > edge)
     return [_read(row) for row in tx.connection.execute(page)]
 

@@ -34,6 +34,21 @@ def test_what_expires_first_stands_first_then_by_item_and_pages_follow(book, sup
     assert link(third, "Further lots") == ""
 
 
+def test_what_is_gone_stands_behind_what_is_there_page_by_page(book, supervisor, monkeypatch):
+    monkeypatch.setattr(lots, "A_PAGE", 1)
+    gone, old = (s.received(book, lot_number=name, expires_on="2025-01-01") for name in ("G-1", "O-1"))
+    empty = s.received(book, lot_number="E-1", expires_on="2024-06-01")
+    scrapped = s.scrapped(gone["id"])
+    scrapped.pop("amount", None)
+    book.say(gone, old, empty, scrapped, s.counted(empty["id"], "0"))
+    page, seen = supervisor.get("/stores").text, []
+    while page:
+        seen += numbers(page)
+        following = link(page, "Further lots")
+        page = supervisor.get(following).text if following else ""
+    assert seen == ["O-1", "W-0118", "E-1", "G-1"]
+
+
 def test_the_filter_finds_by_item_maker_number_shelf_status_and_days(book, supervisor):
     truck, clamps = s.shelf(book), s.received(book, maker="Brackwater Works", lot_number="C-30")
     moved = s.moved(clamps["id"], shelf=truck["id"])
