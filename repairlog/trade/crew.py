@@ -74,7 +74,17 @@ def _members(made: Standing, changes: Sequence[Standing]) -> list[Member]:
             Member(person=read_id(row["person"]), from_on=row.get("from_on", change.on), until_on="")
             for row in change.rows("joined")
         ]
-    return list({(each.person, each.from_on): each for each in members}.values())
+    return _once(members)
+
+
+def _once(members: Sequence[Member]) -> list[Member]:
+    """Whoever stands there twice from one day on is in it as long as either row says, whichever was put in first."""
+    once: dict[tuple[UUID, str], Member] = {}
+    for each in members:
+        other = once.setdefault((each.person, each.from_on), each)
+        if other.until_on and (not each.until_on or each.until_on > other.until_on):
+            once[each.person, each.from_on] = each
+    return list(once.values())
 
 
 def _companies(made: Standing, changes: Sequence[Standing]) -> list[OfCompany]:

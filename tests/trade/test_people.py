@@ -160,6 +160,15 @@ def test_a_crew_is_told_by_date() -> None:
     )
 
 
+@pytest.mark.parametrize("rows", [("", "2026-02-01", "2026-01-31"), ("2026-01-31", "", "2026-02-01")])
+def test_whoever_stands_in_a_crew_twice_is_in_it_as_long_as_any_row_says_in_whichever_order(rows: tuple[str]) -> None:
+    ends = [{"key": f"m{n}", "person": WHO} | ({"until_on": until} if until else {}) for n, until in enumerate(rows)]
+    for members, until_on in ((ends, ""), (ends[::-1], ""), ([r for r in ends if len(r) == 3], "2026-02-01")):
+        found = crew(standing(story(MADE | {"members": members})))
+        assert found is not None
+        assert found.members == (Member(person=UUID(WHO), from_on="2025-02-03", until_on=until_on),)
+
+
 def meter(*said: dict[str, Any]) -> Instrument:
     found = instrument(standing(story(BOUGHT, *said)))
     assert found is not None
