@@ -20,6 +20,7 @@ from tests.benchmarks import (
     losing,
     post,
     post_many,
+    ready_rows,
     rebuilding,
     verifying,
 )
@@ -33,13 +34,21 @@ BENCHMARKS: dict[str, Callable[..., Figure]] = {
     "verify": verifying.run,
     "import": importing.run,
     "leaks-page": leaks_page.run,
+    "today-page": ready_rows.run_today,
+    "sheet-page": ready_rows.run_sheet,
     "grade": grading.run,
     "intervals": intervals.run,
     "flow": flowing.run,
     "loss": losing.run,
     "cure-log": curing.run,
 }
-USUAL_ROWS = {"flow": flowing.USUAL, "loss": losing.USUAL, "cure-log": curing.USUAL}
+USUAL_ROWS = {
+    "today-page": 100,
+    "sheet-page": 100,
+    "flow": flowing.USUAL,
+    "loss": losing.USUAL,
+    "cure-log": curing.USUAL,
+}
 """Of what each is measured on where nothing is asked; 2,000 for the others."""
 
 DATABASES = ("sqlite", "postgresql")

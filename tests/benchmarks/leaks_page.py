@@ -121,7 +121,7 @@ def by_hand(pages: Site, client: FlaskClient) -> Iterator[FlaskClient]:
         client.get("/leaks")
     (context,) = drawn
     asking = [each for each in statements if each.gives]
-    app = _bare(pages.app)
+    app = bare_like(pages.app)
     with driver(store_of(pages)) as connection:
 
         @app.before_request
@@ -134,7 +134,7 @@ def by_hand(pages: Site, client: FlaskClient) -> Iterator[FlaskClient]:
         yield app.test_client()
 
 
-def _bare(like: Flask) -> Flask:
+def bare_like(like: Flask) -> Flask:
     """An application with nothing but the addresses of that one, which links are made of, and its templates."""
     app = Flask("bare", static_folder=None)
     app.config["SECRET_KEY"] = like.config["SECRET_KEY"]

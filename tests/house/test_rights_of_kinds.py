@@ -7,9 +7,11 @@ from typing import Any
 
 import pytest
 
+from repairlog.access import Actor
 from repairlog.entries.kinds import KINDS
 from repairlog.records.store import Store
 from repairlog.records.tables.journal import JOURNAL
+from tests.access.test_posts import FURTHER
 from tests.makers import book as m
 from tests.makers.copies import count
 from tests.makers.every_kind import every_kind
@@ -162,3 +164,15 @@ def test_a_kind_is_posted_by_whom_the_table_names(book: m.Book, programs: dict[s
         answers[who] = programs[who].post(entry).status_code
         assert count(book.store, JOURNAL) == before + (answers[who] == 201)
     assert answers == dict(zip(WHO, map(int, row[1:]), strict=True))
+
+
+@pytest.mark.parametrize("role", FURTHER)
+def test_every_kind_is_posted_by_the_further_roles_as_was_agreed(book: m.Book, role: str) -> None:
+    """Whoever may see nothing of what an entry names is refused like whoever may not post it."""
+    person = m.person(f"the {role}")
+    month = {"until_on": "2999-12-31", "period_from_on": "2026-03-01", "period_until_on": "2026-03-31"}
+    book.say(person, m.role_given(person["id"], role, area=book.area, **(month if role == "inspector" else {})))
+    sender = program(site(book), Actor(person=m.read_id(person["id"]), sure="password"))
+    answers = {kind: sender.post(entry).status_code for kind, entry in every_kind(book).items()}
+    assert answers == {kind: 201 if kind in FURTHER[role] else 403 for kind in answers}
+    assert set(answers) == set(KINDS) - {"operator_opened"}
