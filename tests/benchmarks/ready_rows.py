@@ -22,7 +22,7 @@ from tests.makers.rulebooks import RULEBOOKS
 from tests.makers.site import Site, site
 
 MOST_MS = 40.0
-AIM = 4.0
+AIM = 5.0
 TURNS = 21
 WHEN = m.RECEIVED + timedelta(hours=1)
 AT_ONCE = 400

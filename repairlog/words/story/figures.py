@@ -27,8 +27,8 @@ def rows(_reader: Reader, told: Told) -> Iterator[Item]:
 
 def beside(reader: Reader, entry: Standing) -> Iterator[Margin]:
     """The figures that were worked from an entry, and beside a figure itself what came out of it."""
-    for kept in (each.entry for each in reader.story.told if each.entry.kind == "figure_kept"):
-        if kept.void is None and str(entry.id) in (kept.text("id"), kept.text("from_entry")):
+    for kept in reader.figures:
+        if str(entry.id) in (kept.text("id"), kept.text("from_entry")):
             results = [text for row in kept.rows("results") if (text := _result(kept, row)[0])]
             named = [kept.text("called")] if kept.id != entry.id else []
             said = "; ".join([*named, *results[:MOST_BESIDE]])

@@ -71,20 +71,14 @@ def _of_righting(righting: Standing, told: Told) -> str:
 def _came_in_after(reader: Reader, entry: Standing) -> Iterator[Margin]:
     """It happened before an ending or an acceptance that was in the book already when it came in."""
     stood = [
-        told.entry.kind
-        for told in reader.story.told
-        if told.entry.index < entry.index and order_of_happening(entry) < order_of_happening(told.entry)
-        if _closes(told.entry)
+        each.kind
+        for each in reader.closings
+        if each.index < entry.index and order_of_happening(entry) < order_of_happening(each)
     ]
     if stood:
         ended, accepted = _("Came in after the leak was ended"), _("Came in after a repair was accepted")
         head = ended if "leak_ended" in stood else accepted
         yield Margin(head=head, text=_("Received {moment}.").format(moment=received(entry)))
-
-
-def _closes(entry: Standing) -> bool:
-    accepted = entry.kind == "repair_reviewed" and entry.text("outcome") == "accepted"
-    return entry.void is None and (entry.kind == "leak_ended" or accepted)
 
 
 def _typed_long_after(entry: Standing) -> Iterator[Margin]:

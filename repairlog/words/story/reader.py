@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
@@ -24,8 +24,9 @@ from repairlog.words.days import day
 class Reader:
     """`word`: for a code. `attempts`, `sources`, `digs`, `entries`: by id as text; sources and digs by their number, a
     dig's being its place among those that serve this leak. `holes`: numbers of bar holes by every name they bear,
-    `entry id/row key`. `units`: those in which measures are said beside what was typed, by quantity. `at`: the
-    moment of reading, if it matters."""
+    `entry id/row key`. `closings`: the endings and acceptances that stand, `figures` the kept figures that do: what
+    every entry is held against, found once. `units`: those in which measures are said beside what was typed, by
+    quantity. `at`: the moment of reading, if it matters."""
 
     story: Story
     word: Callable[[str], str]
@@ -34,12 +35,15 @@ class Reader:
     digs: Mapping[str, int]
     entries: Mapping[str, Standing]
     holes: Mapping[str, int]
+    closings: Sequence[Standing]
+    figures: Sequence[Standing]
     units: Mapping[str, str]
     at: datetime | None = None
 
 
 def reader_of(story: Story, *, units: Mapping[str, str] = MappingProxyType({}), at: datetime | None = None) -> Reader:
     """A reader of that story at that moment, who likes these units; without one nothing is said of what is owed."""
+    live = [told.entry for told in story.told if told.entry.void is None]
     return Reader(
         story=story,
         word=cache(_word),
@@ -47,10 +51,16 @@ def reader_of(story: Story, *, units: Mapping[str, str] = MappingProxyType({}), 
         sources={str(each.id): each.number for each in (story.of_leak.sources if story.of_leak else ())},
         digs={str(each.opened.id): number for number, each in enumerate(story.digs, start=1)},
         entries={str(told.entry.id): told.entry for told in story.told},
-        holes=holes_by_name(told.entry for told in story.told if told.entry.void is None),
+        holes=holes_by_name(live),
+        closings=[each for each in live if _closes(each)],
+        figures=[each for each in live if each.kind == "figure_kept"],
         units=units,
         at=at,
     )
+
+
+def _closes(entry: Standing) -> bool:
+    return entry.kind == "leak_ended" or (entry.kind == "repair_reviewed" and entry.text("outcome") == "accepted")
 
 
 def _word(code: str) -> str:
