@@ -188,6 +188,8 @@ def _in_error(history: History, *, before: list[Raw]) -> Raw | None:
 def _otherwise(history: History, entry: Raw, *, before: list[Raw]) -> Raw:
     """The entry as it might have been typed wrongly, naming what was there before it."""
     kind, chance = KINDS[entry["kind"]], history.chance
+    if kind.name in any_history.LEFT_OUT:
+        return entry
     there = {each["id"] for each in before}
     made = dict(entry)
     for each in kind.fields:
