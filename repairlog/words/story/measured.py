@@ -12,6 +12,9 @@ from repairlog.words import _
 OTHER_UNIT = {"pressure": "psi", "hole": "in", "distance": "ft", "temperature": "degF", "area": "sq ft", "gas": "%LEL"}
 """The unit beside a measure that was typed in the canonical one already."""
 
+FULL_SCALE = 100
+"""Where %LEL ends: what is above is read and spoken of in per cent gas. Common practice, no source."""
+
 _BASIS_SAID = re.compile(r"gauge|abs|(?:psi|bar|kpa) ?\(?[ga]\b", re.IGNORECASE)
 _NUMBER = re.compile(r"-?[0-9]+(?:\.[0-9]+)?")
 _SHOWN = {"%gas": "% gas", "%LEL": "%LEL", "degC": "°C", "degF": "°F", "m2": "m²"}
@@ -43,6 +46,8 @@ def beside(typed: str, canonical: str, *, quantity: str, lel_basis: str, liked: 
     if quantity == "gas" and read.qualifier == "methane" and not lel_basis:
         return ""  # nobody said what counts as 100 %LEL, and it is not guessed here
     other = _converted(read, OTHER_UNIT[quantity], quantity=quantity, lel_basis=lel_basis)
+    if other[1] == "%LEL" and other[0] > FULL_SCALE:
+        return ""
     return _shown(*other) + _qualified(read, lel_basis if other[1] == "%LEL" else "")
 
 

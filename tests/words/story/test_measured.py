@@ -84,3 +84,9 @@ def test_a_reading_is_said_in_per_cent_only_where_it_is_known_what_counts_as_100
     assert beside("60 %LEL", canonical, quantity="gas", lel_basis="5.0", liked="ppm") == "30000 ppm"
     assert beside("60 %LEL", canonical, quantity="gas", lel_basis="5.0", liked="%LEL") == ""
     assert beside("3 %gas", canonical, quantity="gas", lel_basis="", liked="%LEL") == ""
+
+
+@pytest.mark.parametrize(("typed", "also"), [("4.99 %gas", "99.8 %LEL"), ("5 %gas", "100 %LEL"), ("5.01 %gas", "")])
+def test_beyond_the_lower_limit_gas_is_not_said_in_per_cent_of_it(typed, also):
+    canonical = units.read(typed, "gas", gas="methane").canonical
+    assert beside(typed, canonical, quantity="gas", lel_basis="5.0") == also
