@@ -16,6 +16,7 @@ from repairlog.intake import Complaint, NotUnderstood, WaitsFor
 from repairlog.intake.body import Unreadable
 from repairlog.records.post import Conflict
 from repairlog.records.store import Busy
+from repairlog.trade.rulebook.kept import RulebookUnreadable
 from repairlog.words import answers, complaints
 
 STATUS = {
@@ -33,6 +34,7 @@ STATUS = {
     "not_understood": 422,
     "fault": 500,
     "busy": 503,
+    "rulebook_unreadable": 503,
 }
 """By code. What waits is kept, and recorded by itself once it can be: 202, and no receipt yet."""
 
@@ -52,7 +54,7 @@ def told(code: str) -> ResponseReturnValue:
     """What a problem's `type` leads to: its status, its title, and what to do."""
     if code not in STATUS:
         raise NotFound
-    anywhere = {"line": "N", "column": "N", "most": _most()}
+    anywhere = {"line": "N", "column": "N", "most": _most(), "digest": "DIGEST"}
     told = {"code": code, "status": STATUS[code], "title": answers.title(code)}
     told["detail"] = answers.detail(code, anywhere)
     return Response(json.dumps(told), mimetype="application/json")
@@ -76,6 +78,8 @@ def answer(error: Exception) -> ResponseReturnValue | None:
             return _with(problem(error.code), {"WWW-Authenticate": error.challenge})
         case Busy():
             return _with(problem("busy"), {"Retry-After": AGAIN_IN})
+        case RulebookUnreadable():
+            return problem(error.code, error.facts, digest=error.facts["digest"])
         case HTTPException():
             return _of_http(error)
     return None

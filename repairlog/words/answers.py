@@ -32,6 +32,7 @@ def _titles() -> dict[str, str]:
         "not_json": _("JSON is asked for"),
         "not_understood": _("Not understood"),
         "refused": _("Refused"),
+        "rulebook_unreadable": _("A rulebook that was adopted cannot be opened"),
         "token_missing": _("A token is asked for"),
         "token_unknown": _("The token is not known"),
         "too_large": _("More than one request may bring"),

@@ -12,9 +12,9 @@ def sentence(code: str, facts: Mapping[str, str] | None = None) -> tuple[str, st
     """Message and hint for what a call was not recorded for, by its code; KeyError for an unknown one.
 
     `facts`: `kind` of the entry that was refused; `id` of the one that stands with other content; `line` and `column`
-    of what is no JSON.
+    of what is no JSON; `digest` of a rulebook that cannot be opened.
     """
-    told = {"id": "", "line": "", "column": "", **(facts or {})}
+    told = {"id": "", "line": "", "column": "", "digest": "", **(facts or {})}
     told["kind"] = KINDS[told["kind"]].says if told.get("kind") in KINDS else _("this entry")
     ours = _of_the_call()
     if code not in ours:

@@ -66,7 +66,10 @@ def _of_the_journal() -> dict[str, tuple[str, str]]:
         ),
         "rulebook_unreadable": (
             _("The rulebook of the digest {digest}, which an area adopted, cannot be opened."),
-            _("`repairlog journal verify` says whether its text is kept; a newer release may have written it."),
+            _(
+                "Nothing was recorded of it. `repairlog journal verify` says whether its text is kept: restore it from"
+                " the last backup, or use the newer release that wrote it; then send the same again."
+            ),
         ),
         "from_a_newer_release": (
             _("Line {index} of the journal holds “{kind}” in version {version}, which this release does not know."),

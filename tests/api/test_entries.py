@@ -17,6 +17,7 @@ from repairlog.records.store import Store
 from repairlog.records.store.fair_lock import FairLock
 from repairlog.records.tables.beside import TOKEN, UNFINISHED
 from repairlog.records.tables.journal import JOURNAL
+from repairlog.trade.rulebook.kept import Rulebooks
 from tests.makers import book as m
 from tests.makers.copies import changed, copy_of, count, rows
 from tests.makers.program import Program, actors, program
@@ -308,6 +309,23 @@ def test_a_book_that_is_busy_says_when_to_come_again(sqlite_store: Store):
     with sqlite_store.writing():
         answer = crew.post(m.leak(open_site.book))
     assert (told(answer), answer.headers["Retry-After"]) == ((503, "busy", {}), "2")
+
+
+def test_a_rulebook_that_nobody_can_open_is_told_with_what_to_do_and_nothing_is_recorded(sqlite_store: Store):
+    """As where a newer release wrote its text, or a backup left it out: to programs and on pages alike."""
+    open_site = site(m.opened(sqlite_store))
+    book = open_site.book
+    book.say(leak := m.leak(book), m.adopted(book.area))
+    crew, page = program(open_site, book.crew), open_site.client(book.crew)
+    open_site.app.extensions["repairlog.store"] = replace(sqlite_store, rulebooks=Rulebooks())
+    answer = crew.post(m.visit(leak["id"]))
+    assert answer.status_code == 503
+    assert (answer.json["code"], answer.json["digest"]) == ("rulebook_unreadable", m.PRACTICE)
+    assert "`repairlog journal verify` says whether its text is kept" in answer.json["detail"]
+    shown = page.get(f"/leaks/{leak['id']}/visit")
+    assert (shown.status_code, m.PRACTICE in shown.text) == (503, True)
+    open_site.app.extensions["repairlog.store"] = sqlite_store
+    assert crew.post(m.visit(leak["id"])).status_code == 201
 
 
 def test_a_fault_of_our_own_is_told_without_what_it_was(crew: Program, open_site: Site, caplog: Any):
