@@ -17,6 +17,7 @@ from repairlog.records.queries.settings import areas
 from repairlog.records.store import Tx
 from repairlog.records.story import story_of
 from repairlog.trade.area import Area
+from repairlog.web.everyone.gaps_of_areas import unsettled
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.filters import day_in
@@ -56,11 +57,13 @@ def page() -> ResponseReturnValue:
         to_file = csv_wanted() and not asked.wrong
         rows = [] if to_file else gaps(scope, tx, asked=asked.wanted, after=after, most=A_PAGE + 1)
         counts = {} if to_file else gaps_by_code(scope, tx, asked=asked.wanted)
+        of_areas = [] if asked.typed or to_file or after else unsettled(tx, within, on=asker().on)
     if to_file:
         return _file(asked.wanted, within)
     return render_template(
         "everyone/gaps.html",
         rows=rows[:A_PAGE],
+        of_areas=of_areas,
         older=_address({**asked.typed, "older": _edge_text(rows[A_PAGE - 1])}) if len(rows) > A_PAGE else "",
         newest=_address(asked.typed) if after else "",
         file=csv_address(without=asked.wrong),
