@@ -13,6 +13,12 @@ def day(on: str) -> str:
     return _("{day} {month} {year}").format(day=read.day, month=_months()[read.month - 1], year=read.year)
 
 
+def day_of_year(on: str) -> str:
+    """The day of every year `MM-DD` as it is shown: `15 Mar`."""
+    month, number = on.split("-")
+    return _("{day} {month}").format(day=int(number), month=_months()[int(month) - 1])
+
+
 def _months() -> tuple[str, ...]:
     return (
         _("Jan"),

@@ -27,7 +27,7 @@ def test_the_type_of_a_problem_leads_to_what_it_is(open_site: Site, code: str) -
         "code": code,
         "status": STATUS[code],
         "title": answers.title(code),
-        "detail": answers.detail(code, {"line": "N", "column": "N", "most": "4194304"}),
+        "detail": answers.detail(code, {"line": "N", "column": "N", "most": "4194304", "digest": "DIGEST"}),
     }
 
 

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from repairlog import units
 from repairlog.trade import rulebook as trade
 from repairlog.trade.rulebook import Bound, PressureForm, Rule
 from repairlog.words import _
+from repairlog.words.boxes import label
+from repairlog.words.days import day_of_year
 from repairlog.words.rulebooks.coded import counted_word, plain, task_word
+
+MONTHS = 12
 
 
 def said(rule: Rule) -> str:
@@ -127,12 +131,10 @@ def _other(rule: Rule) -> str:
                 record=plain(rule.record), fields=", ".join(map(plain, rule.fields))
             )
         case trade.Retention():
-            return _("{record}: {keep}.").format(record=plain(rule.record).capitalize(), keep=_kept(rule))
+            return _("{record}: {keep}.").format(record=label(plain(rule.record)), keep=_kept(rule))
         case trade.Round():
             apart = _("; not within {time} of the one before").format(time=rule.not_sooner) if rule.not_sooner else ""
-            told = _("{round} of {of}: {within}").format(
-                round=plain(rule.round).capitalize(), of=rule.of, within=rule.within
-            )
+            told = _("{round} of {of}: {within}").format(round=label(plain(rule.round)), of=rule.of, within=rule.within)
             return f"{told}{apart}."
         case trade.Report():
             return _report(rule)
@@ -143,7 +145,7 @@ def _other(rule: Rule) -> str:
         case trade.ResponseTime():
             return _response(rule)
         case trade.Convention():
-            return _("{name}: {value}.").format(name=plain(rule.name).capitalize(), value=rule.value)
+            return _("{name}: {value}.").format(name=label(plain(rule.name)), value=rule.value)
     raise TypeError(f"no words for a {type(rule).__name__}")
 
 
@@ -165,16 +167,24 @@ def _report(rule: trade.Report) -> str:
     when = (
         _("within {within} of {start}").format(within=rule.within, start=rule.counted_from or _("the event"))
         if rule.within
-        else _("each year on {days}").format(days=", ".join(rule.days))
+        else _each_year(rule.days)
     )
-    told = _("{report} to {to}: {when}").format(report=plain(rule.report).capitalize(), to=rule.to, when=when)
+    told = _("{report} to {to}: {when}").format(report=label(plain(rule.report)), to=rule.to, when=when)
     return f"{_joined([told, weekends.get(rule.weekend, '')])}."
 
 
+def _each_year(days: Sequence[str]) -> str:
+    """The days of every year; the same day of each month as such."""
+    in_month = {day.partition("-")[2] for day in days}
+    if len(days) == MONTHS and len(in_month) == 1:
+        return _("on day {day} of each month").format(day=int(in_month.pop()))
+    return _("each year on {days}").format(days=", ".join(map(day_of_year, days)))
+
+
 def _test(rule: trade.TestPressure) -> str:
-    parts = [plain(rule.part).capitalize()]
+    parts = [label(plain(rule.part))]
     if rule.operating:
-        parts.append(_("operating {bound}").format(bound=bound(rule.operating)))
+        parts.append(_("where the highest operating pressure is {bound}").format(bound=bound(rule.operating)))
     if rule.least:
         parts.append(_("at least {pressure}").format(pressure=_pressure(rule.least)))
     if rule.most:
@@ -186,6 +196,8 @@ def _test(rule: trade.TestPressure) -> str:
 
 def _pressure(form: PressureForm) -> str:
     pressure = units.shown(form.pressure) if form.pressure else ""
+    if form.times == 1 and form.form == "times_operating":
+        return _("the highest operating pressure")
     return {
         "fixed": pressure,
         "times_operating": _("{times} times the highest operating pressure"),
@@ -199,7 +211,7 @@ def _pressure(form: PressureForm) -> str:
 def _again(rule: trade.InstrumentInterval | trade.QualificationInterval) -> str:
     what = plain(rule.instrument) if isinstance(rule, trade.InstrumentInterval) else rule.task
     after = _("also after: {what}").format(what=rule.also_after) if rule.also_after else ""
-    told = _("{what}: {within}").format(what=what[:1].upper() + what[1:], within=rule.within)
+    told = _("{what}: {within}").format(what=label(what), within=rule.within)
     return f"{_joined([told, after])}."
 
 
@@ -207,7 +219,7 @@ def _response(rule: trade.ResponseTime) -> str:
     time = units.shown(rule.time)
     forms = {
         "mean": _("on the mean within {time}"),
-        "share": _("{percent} % within {time}"),
+        "share": _("at least {percent} % within {time}"),
         "most": _("none of them over {time}"),
     }
     told = forms[rule.form].format(time=time, percent=rule.percent)
