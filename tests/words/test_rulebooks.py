@@ -88,8 +88,8 @@ def test_a_due_rule_reads_like_a_sentence():
             "us-ny",
             "response-30-minutes",
             (
-                "leak and odor calls: at least 75 % within 30 min, from receipt of the report to arrival, counted by the"
-                " month."
+                "leak and odor calls: at least 75 % within 30 min, from receipt of the report to arrival,"
+                " counted by the month."
             ),
         ),
         ("us-federal", "test-steel-30-percent", "Steel at 30 % of SMYS or more, held for 8 h."),
