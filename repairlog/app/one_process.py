@@ -15,6 +15,7 @@ from waitress import create_server, wasyncore  # type: ignore[import-untyped]
 
 from repairlog.app import MOST_BYTES, create_app
 from repairlog.app.answering import wait_until_it_answers
+from repairlog.app.catching_up import catch_up
 from repairlog.records.store import Store
 from repairlog.settings import Settings
 
@@ -25,6 +26,7 @@ THREADS = 8
 def serve_by_one_process(settings: Settings, listener: socket.socket, *, on_ready: Callable[[], None]) -> None:
     """Serve by this process until SIGTERM or SIGINT; what is being answered then is answered first."""
     app = create_app(settings)
+    catch_up(app)
     store: Store = app.extensions["repairlog.store"]
     ended = threading.Event()
     try:

@@ -11,6 +11,7 @@ from typing import Any
 
 from repairlog.app import create_app
 from repairlog.app.answering import wait_until_it_answers
+from repairlog.app.catching_up import catch_up
 from repairlog.settings import Settings
 
 
@@ -57,7 +58,9 @@ def serve_by_workers(
 
         def load(self) -> Any:
             """Called in each process after the fork: no connection is shared."""
-            return create_app(settings)
+            app = create_app(settings)
+            catch_up(app)
+            return app
 
     try:
         _Workers().run()

@@ -7,6 +7,16 @@ from repairlog.records.post.door import Receipt, post, post_sent
 from repairlog.records.post.ground import NotThere
 from repairlog.records.post.sent import Sent
 from repairlog.records.post.settings import SettingsChanged
-from repairlog.records.post.stale import fold_stale
+from repairlog.records.post.stale import fold_stale, something_waits
 
-__all__ = ["Conflict", "NotThere", "Receipt", "Sent", "SettingsChanged", "fold_stale", "post", "post_sent"]
+__all__ = [
+    "Conflict",
+    "NotThere",
+    "Receipt",
+    "Sent",
+    "SettingsChanged",
+    "fold_stale",
+    "post",
+    "post_sent",
+    "something_waits",
+]

@@ -17,6 +17,12 @@ from repairlog.records.tables.beside import STALE
 LEAKS_AT_ONCE = 100
 
 
+def something_waits(store: Store) -> bool:
+    """Whether a leak waits to be worked out again."""
+    with store.reading() as tx:
+        return tx.connection.execute(select(STALE.c.subject_id).limit(1)).first() is not None
+
+
 def fold_stale(store: Store, *, on_progress: Callable[[int], None] = lambda _done: None) -> int:
     """Work every stale leak out again, the oldest mark first; how many there were. `on_progress`: told after each
     commit how many are done.

@@ -44,10 +44,14 @@ class Differs:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Changes:
-    """`counts`: by task, how many are owed now and would be. `differs`: one by one, `more` how many beyond those shown.
+    """`counts`: by task, how many are owed now and would be. `appear`, `end`, `move`: how many would be owed anew,
+    would be owed no more, and would have another day. `differs`: one by one, `more` how many beyond those shown.
     `leaks`: how many were looked at; `all`: whether these are all that are open."""
 
     counts: Sequence[tuple[str, int, int]]
+    appear: int
+    end: int
+    move: int
     differs: Sequence[Differs]
     more: int
     leaks: int
@@ -66,6 +70,9 @@ def what_would_change(area: Area, rulebook: Rulebook, *, from_on: str) -> Change
     words = tasks()
     return Changes(
         counts=[(words[task], now[task], then[task]) for task in words if now[task] or then[task]],
+        appear=sum(not each.now for each in differs),
+        end=sum(not each.then for each in differs),
+        move=sum(bool(each.now and each.then) for each in differs),
         differs=differs[:MOST_ROWS],
         more=max(0, len(differs) - MOST_ROWS),
         leaks=len(looked_at),

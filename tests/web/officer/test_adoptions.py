@@ -58,6 +58,7 @@ def test_before_it_is_adopted_it_is_shown_what_it_would_change_and_nothing_is_re
     page = text_of(officer.get(of(book, "/adopt/saltmarsh-practice")).text)
     assert "2 leaks were looked at." in page
     assert "repair 0 2" in page
+    assert "4 would be owed that are not owed now, 0 would be owed no more, 0 would have another day." in page
     assert "ES-26-0001 grade 2 repair not owed 3 Jun 2027, proposed" in page
     assert (rows(book.store, tables.DUE_ITEM), rows(book.store, facts.OF_KIND["rulebook_adopted"])) == ([], [])
 
