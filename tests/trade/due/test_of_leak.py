@@ -144,3 +144,14 @@ def test_a_rule_confirmed_in_another_text_does_not_count_where_this_one_says_som
     on = (adopted(EARLY, m.PRACTICE, "2020-01-01"),)
     of_the_other = Confirmed(digest=m.PROPOSAL, rule="repair-2", on="2026-03-01")
     assert asked(GRADED, on=on, confirmed=(of_the_other,))[0][3] == PRACTICE
+
+
+@pytest.mark.parametrize("first", [m.PRACTICE, m.PROPOSAL])
+def test_of_a_rule_confirmed_in_two_texts_the_first_day_counts(first: str) -> None:
+    on = (adopted(LATE, m.PROPOSAL, "2020-01-01"),)
+    days = {m.PRACTICE: "2026-04-20", m.PROPOSAL: "2026-04-20"} | {first: "2026-04-14"}
+    sure = tuple(Confirmed(digest=digest, rule="permanent", on=day) for digest, day in days.items())
+    temporary = m.attempt(LEAK, lasting="temporary", happened="2026-03-05")
+    ended = m.ending(LEAK, how="customers", happened="2026-04-15")
+    ((*_, items),) = asked(GRADED, temporary, ended, on=on, confirmed=sure)
+    assert [firm for task, _day, firm, _by in items if task == "permanent_repair"] == [True]

@@ -288,3 +288,13 @@ def test_telling_somebody_settles_what_asked_to_tell_them() -> None:
     rule = due("fire", "tell_fire_department", grades=("1",), counted_from="found", within="at once", until="done_once")
     said = life(("1", "2023-01-10"), done={"tell_fire_department": on("2023-01-10")})
     assert told(said, book(rule)) == [("tell_fire_department", "2023-01-10", "done")]
+
+
+@pytest.mark.parametrize(("hour", "due_on"), [(8, "2023-08-01"), (9, "2023-08-01"), (10, "2023-07-10")])
+def test_a_look_up_to_the_moment_of_the_grade_starts_its_clock(hour: int, due_on: str) -> None:
+    """A grade that is set on the page of a visit has the visit's own moment."""
+    at = datetime(2023, 2, 1, 9, tzinfo=UTC)
+    graded = Graded(code="2", since=When(on=at.date(), at=at), rank=2)
+    look = Look(when=When(on=at.date(), at=at.replace(hour=hour)), gas=True)
+    first = told(replace(life(looks=(look,)), grades=(graded,)), book(LOOK))[0]
+    assert first[1] == due_on

@@ -204,3 +204,14 @@ def test_the_next_working_day_is_that_of_the_named_calendar(day: str, calendar: 
 def test_a_calendar_that_is_not_known_is_no_calendar_without_holidays(calendar: str) -> None:
     with pytest.raises(KeyError):
         working_days_after(date(2025, 1, 6), amount=1, calendar=calendar)
+
+
+def test_of_two_that_end_at_once_what_was_left_decides() -> None:
+    left = Counted(due_on=date(2025, 1, 2), governed_by="15 months")
+    assert shorter(left, Counted(due_on=date(2025, 1, 2), governed_by="6 months")) is left
+
+
+def test_hours_that_end_on_the_last_day_of_another_bound_decide_by_their_moment() -> None:
+    both = read_interval("24 hours or 1 day, whichever first")
+    counted = count_from(both, datetime(2025, 1, 1, 9, tzinfo=UTC), zone=ZoneInfo("UTC"))
+    assert (counted.due_at, counted.governed_by) == (datetime(2025, 1, 2, 9, tzinfo=UTC), "24 hours")
