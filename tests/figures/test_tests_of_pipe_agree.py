@@ -15,12 +15,8 @@ def test_every_band_of_a_clause_stands_in_the_rulebook_and_the_other_way_round()
     of_figure = {
         (
             each.id,
-            _number(band.from_psig),
-            _number(band.above_psig),
-            _number(band.below_psig or each.below_psig),
-            _number(band.to_psig),
-            _number(band.psig),
-            _number(band.times or None),
+            *map(_number, (band.from_psig, band.above_psig, band.below_psig or each.below_psig, band.to_psig)),
+            *map(_number, (band.psig, band.times or None)),
         )
         for each in clauses()
         for band in each.bands
