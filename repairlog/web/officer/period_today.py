@@ -31,13 +31,13 @@ def period_today(tx: Tx, who: Asker) -> dict[str, Any] | None:
 
 
 def _line(of: Membership, where: str) -> Line:
-    days = {"first": day(of.period_from_on), "last": day(of.period_until_on)}
+    first, last = (day(on) if on else "" for on in (of.period_from_on, of.period_until_on))
     said = _(
         "You see every leak that was open on a day of that period, with its whole story; what you look at is listed."
     )
     ends = _("Open to you until {day}.").format(day=day(of.until_on)) if of.until_on else ""
     return Line(
-        title=_("{where}: {first} to {last}").format(where=where, **days),
+        title=_("{where}: {first} to {last}").format(where=where, first=first, last=last) if first or last else where,
         address=url_for("records.page"),
         beside=" ".join(filter(None, (said, ends))),
     )
