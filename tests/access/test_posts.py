@@ -170,6 +170,14 @@ def test_a_role_puts_right_what_it_posts_itself(righting: str, kind: str, role: 
     assert may(actor(held(role)), ask(righting, **days)) == (word == "yes" and role != "crew")
 
 
+@pytest.mark.parametrize(("role", "accepted", "granted"), [("supervisor", False, True), ("supervisor", True, False)])
+@pytest.mark.parametrize("righting", ["corrected", "void"])
+def test_a_supervisor_puts_right_until_it_is_accepted(righting: str, role: str, accepted: bool, granted: bool) -> None:
+    of = {"target_kind": "repair_attempted", "target_typed_by": OTHER, "target_received_on": "2026-03-05"}
+    assert may(actor(held(role)), ask(righting, **of, target_accepted=accepted)) == granted
+    assert may(actor(held("officer")), ask(righting, **of, target_accepted=accepted))
+
+
 @pytest.mark.parametrize(
     ("typed_by", "came_in", "granted"),
     [

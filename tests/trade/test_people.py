@@ -160,6 +160,17 @@ def test_a_crew_is_told_by_date() -> None:
     )
 
 
+def test_whoever_left_a_crew_before_leaves_it_once() -> None:
+    made = MADE | {"members": [{"key": "m1", "person": WHO, "until_on": "2025-12-31"}, {"key": "m2", "person": OTHER}]}
+    left = [{"key": f"l{n}", "person": who, "until_on": "2026-01-31"} for n, who in enumerate((WHO, OTHER))]
+    found = crew(standing(story(made, m.crew_changed(CREW) | {"left": left})))
+    assert found is not None
+    assert [(each.person, each.until_on) for each in found.members] == [
+        (UUID(WHO), "2025-12-31"),
+        (UUID(OTHER), "2026-01-31"),
+    ]
+
+
 @pytest.mark.parametrize("rows", [("", "2026-02-01", "2026-01-31"), ("2026-01-31", "", "2026-02-01")])
 def test_whoever_stands_in_a_crew_twice_is_in_it_as_long_as_any_row_says_in_whichever_order(rows: tuple[str]) -> None:
     ends = [{"key": f"m{n}", "person": WHO} | ({"until_on": until} if until else {}) for n, until in enumerate(rows)]
