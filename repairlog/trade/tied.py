@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
-from repairlog.entries.entry import Standing
+from repairlog.entries.entry import Standing, order_of_happening
 from repairlog.entries.ids import read_id
 
 OF_A_DIG = (("ticket", "one-call ticket"), ("permit", "permit"))
@@ -50,10 +50,14 @@ def outside_numbers(entries: Sequence[Standing]) -> Iterator[OutsideNumber]:
 
 
 def others_that_are_the_same(entries: Sequence[Standing]) -> Iterator[tuple[UUID, UUID]]:
-    """The entry that says so and the other record, for each that a subject is kept for. `entries`: its whole story."""
-    for entry in (each for each in entries if each.void is None and each.kind == "made_one"):
+    """For each record that a subject is kept for, the entry that says so, the one that happened first where several do,
+    and that record. `entries`: its whole story."""
+    said = [each for each in entries if each.void is None and each.kind == "made_one"]
+    first: dict[UUID, UUID] = {}
+    for entry in sorted(said, key=order_of_happening):
         if entry.text("other") != entry.text("subject"):
-            yield entry.id, read_id(entry.text("other"))
+            first.setdefault(read_id(entry.text("other")), entry.id)
+    yield from ((entry, other) for other, entry in first.items())
 
 
 def streets_that_are_the_same(entries: Sequence[Standing]) -> Iterator[tuple[UUID, Street, Street]]:
