@@ -82,16 +82,6 @@ class Story:
         return self.of_leak
 
 
-def lot_told(scope: Scope, tx: Tx, *, lot: UUID) -> tuple[list[Standing], Mapping[UUID, Named]]:
-    """The entries of that lot's story as they stand, void ones too, in the order in which they happened, and what they
-    name; none where the lot is not in scope, or there is none."""
-    if not lots_with(scope, tx, ids=[lot]):
-        return [], {}
-    raw = journal.stories(tx, [lot], as_what=STORY)[lot]
-    told = [entry for entry in arranged(raw).stories.get(lot, ()) if entry.kind not in RIGHTING]
-    return sorted(told, key=order_of_happening), named(scope, tx, ids=frozenset(_ids_in(raw)))
-
-
 def story_of(scope: Scope, tx: Tx, *, leak: UUID) -> Story | None:
     """The story of that leak; None where it is not in scope, or there is none."""
     return stories_of(scope, tx, leaks=[leak]).get(leak)
@@ -204,9 +194,9 @@ def story_of_call(scope: Scope, tx: Tx, *, call: UUID) -> Story | None:
 
 def story_of_book(scope: Scope, tx: Tx, *, of: UUID) -> Story | None:
     """The story of what the books keep: an area, a person, a crew, an instrument, a lot, a place. None where it is not
-    in scope, or there is none."""
+    in scope, or there is none. A lot is in that of whoever works in its area, too."""
     there = person_seen(scope, tx, person=of) or [r for r in subjects(scope, tx, ids=[of]) if r.kind in BOOKS]
-    if not there:
+    if not (there or lots_with(scope, tx, ids=[of])):
         return None
     raw = {entry.id: entry for entry in journal.stories(tx, [of], as_what=STORY)[of]}
     stand = arranged(raw.values())

@@ -46,6 +46,8 @@ from repairlog.web.everyone import (
     lost,
     mine,
     owed,
+    place_said,
+    places,
     put_right,
     sheet,
 )
@@ -59,7 +61,7 @@ from repairlog.web.officer.period_today import period_today
 from repairlog.web.stores import forms as stores
 from repairlog.web.stores import lots
 from repairlog.web.stores.lots_today import lots_today
-from repairlog.web.supervisor import endings, orders, reviews
+from repairlog.web.supervisor import endings, made_one, orders, reviews
 from repairlog.web.supervisor.before_them import waits_for_you
 
 CREW = (
@@ -85,7 +87,7 @@ OFFICER = (records.routes, rulebooks.routes, adoptions.routes, looked_at.routes)
 
 STORES = (lots.routes, stores.routes)
 
-SUPERVISOR = (reviews.routes, endings.routes, orders.routes)
+SUPERVISOR = (reviews.routes, endings.routes, orders.routes, made_one.routes)
 
 ADMIN = (
     people.routes,
@@ -133,6 +135,8 @@ ROUTES = (
     lost.routes,
     gaps.routes,
     due.routes,
+    place_said.routes,
+    places.routes,
     *DISPATCH,
     *CREW,
     *SUPERVISOR,

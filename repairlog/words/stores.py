@@ -1,38 +1,20 @@
-"""What the pages of stores say: how a lot stands, until when it may be used, what happened to it, how much is left."""
+"""What the pages of stores say: how a lot stands, until when it may be used, how much is left."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
-from uuid import UUID
 
-from repairlog.entries.entry import Standing
-from repairlog.entries.fields import Field
-from repairlog.entries.ids import as_id
-from repairlog.entries.kinds import KINDS
-from repairlog.records.queries.named import Named
 from repairlog.records.queries.stores import LotRow
 from repairlog.trade.amount import left, total
 from repairlog.trade.area import Area
-from repairlog.words import _, boxes, of_number
+from repairlog.words import _, of_number
 from repairlog.words.days import day
 
 STATUSES = ("in_stock", "quarantined", "used_up", "scrapped")
 
 TAKEN = ("lot_used", "lot_scrapped")
 """Kinds of entries that take of a lot."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Happened:
-    """An entry of a lot's story: its day, what happened, what was said of it, and who did it."""
-
-    day: str
-    title: str
-    said: tuple[tuple[str, str], ...]
-    by: str
-    void: bool
 
 
 def status(code: str) -> str:
@@ -107,39 +89,3 @@ def should_be_there(received: str, taken: Sequence[str]) -> str:
     """What the book says should be there: what came, less what was taken; said so where it cannot be counted."""
     rest = left(received, taken)
     return str(rest) if rest else _("cannot be counted from what is written")
-
-
-def told(entries: Sequence[Standing], named: Mapping[UUID, Named]) -> list[Happened]:
-    """What happened to a lot, in order."""
-    return [_told(entry, named) for entry in entries]
-
-
-def _told(entry: Standing, named: Mapping[UUID, Named]) -> Happened:
-    kind = KINDS[entry.kind]
-    left_out = {"happened", "happened_known", "area", kind.folds_in}
-    fields = [field for field in kind.fields if field.name not in left_out and entry.text(field.name)]
-    return Happened(
-        day=day(entry.on),
-        title=boxes.label(kind.says),
-        said=tuple((_label(field), _said(field, entry.text(field.name), named)) for field in fields),
-        by=", ".join(_who(row, named) for row in entry.by.get("did", ())),
-        void=entry.void is not None,
-    )
-
-
-def _label(field: Field) -> str:
-    """What the field says, without what a box adds for whoever fills it in."""
-    return boxes.label(field.says).partition(";")[0]
-
-
-def _said(field: Field, text: str, named: Mapping[UUID, Named]) -> str:
-    return day(text) if field.kind == "day" else _value(text, named)
-
-
-def _value(text: str, named: Mapping[UUID, Named]) -> str:
-    id = as_id(text)
-    return named[id].called if id is not None and id in named else text
-
-
-def _who(row: Mapping[str, str], named: Mapping[UUID, Named]) -> str:
-    return _value(row["person"], named) if "person" in row else row.get("named", "")

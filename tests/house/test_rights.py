@@ -132,6 +132,19 @@ instrument_said.new GET 403   200         200      200            200      in
 instrument_said.new POST 403  303         303      303            403      in
 instrument_said.page GET 200  200         200      200            404      in
 instrument_said.page POST 303 303         303      303            403      in
+places.page     GET     200   200         200      200            200      in
+places.one      GET     200   200         200      200            404      in
+places.street   GET     200   200         200      200            404      in
+place_said.new  GET     200   200         200      200            200      in
+place_said.new  POST    303   303         303      303            403      in
+place_said.retire GET   403   200         200      200            404      in
+place_said.retire POST  403   303         303      303            403      in
+made_one.choose GET     403   403         200      200            404      in
+made_one.page   GET     403   403         200      200            404      in
+made_one.page   POST    403   403         303      303            403      in
+made_one.choose_street GET 403 200        200      200            404      in
+made_one.street GET     403   200         200      200            404      in
+made_one.street POST    403   303         303      303            404      in
 areas.page      GET     200   200         200      200            200      in
 areas.one       GET     200   200         200      200            404      in
 areas.new       GET     403   403         403      200            403      in
@@ -260,6 +273,9 @@ def walk(sqlite_store: Store) -> Walk:
     named |= {"evaluation": evaluation["id"]}
     named |= {"signs in nowhere": m.new_id()}
     book.say({"kind": "person_added", "id": named["signs in nowhere"], "name": "B. Hale", "happened": "2025-01-02"})
+    place, elsewhere = d.place(book), m.leak(book, street="Weir Street")
+    book.say(place, elsewhere)
+    named |= {"place": place["id"], "street": str(d.street_id("Quarry Lane", "Harrowsedge"))}
     open_site = site(book)
     open_site.app.config["WTF_CSRF_ENABLED"] = False
     kept = open_site.app.extensions["repairlog.files"]
@@ -318,6 +334,9 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         said |= {"entry-subject": walk.named["person"]}
         said |= {"entry-did-0-key": "d1", "entry-did-0-person": str(walk.site.book.everyone.person)}
         return said | {"entry-task": f"install clamp {m.new_id()[-8:]}", "entry-until_on": "2027-01-05"}
+    if endpoint == "made_one.street":  # where there are several areas, one is chosen
+        said = {"entry-id": m.new_id(), "entry-reason": "written short", "entry-happened": "2026-03-05"}
+        return said | {"entry-subject": walk.named["area"]}
     if endpoint == "call_steps.tap":
         return {"id": m.new_id(), "step": "on-site"}
     if endpoint in ("first_hour.undo", "call_steps.undo"):  # nobody's touch: a grade that the table's book began with
@@ -353,6 +372,9 @@ def _of_the_books(walk: Walk) -> dict[str, tuple[str, dict[str, Any]]]:
         "areas.cut_over": ("entry", m.cut_over(walk.site.book.area)),
         "instrument_said.new": ("entry", m.instrument(walk.site.book)),
         "instrument_said.page": ("entry", m.checked(walk.named["instrument"])),
+        "place_said.new": ("entry", d.place(walk.site.book)),
+        "place_said.retire": ("entry", d.retired(walk.named["place"])),
+        "made_one.page": ("entry", d.made_one(walk.named["person"], walk.named["signs in nowhere"])),
         "crews.change": ("entry", m.crew_changed(walk.named["crew"], name="Truck 5")),
     }
 
@@ -363,7 +385,11 @@ def answer(walk: Walk, who: str, endpoint: str, method: str) -> str:
     rule = next(each for each in app.url_map.iter_rules(endpoint) if method in (each.methods or ()))
     with app.test_request_context():
         of_books = {"subject": walk.named["person"], "entry": walk.named["evaluation"]}
-        named = walk.named | (of_books if endpoint.endswith("of_books") else {}) | {"said": SAID.get(endpoint, "")}
+        if endpoint.startswith("made_one."):
+            of_books = {"subject": walk.named["person"], "other": walk.named["signs in nowhere"]}
+            of_books |= {"other": str(d.street_id("Weir Street", "Harrowsedge"))} if "street" in endpoint else {}
+        of_the_books = endpoint.endswith("of_books") or endpoint.startswith("made_one.")
+        named = walk.named | (of_books if of_the_books else {}) | {"said": SAID.get(endpoint, "")}
         if endpoint.startswith("sign_ins."):  # nobody who walks is signed out on the way
             named["person"] = walk.named["signs in nowhere"]
         address = app.url_for(endpoint, **{name: named[name] for name in rule.arguments})

@@ -29,6 +29,8 @@ dispatcher administrator
       person_signs_in.page:GET person_signs_in.page:POST crews.page:GET crews.one:GET crews.new:GET crews.new:POST
       crews.change:GET crews.change:POST instrument_said.new:GET instrument_said.new:POST instrument_said.page:GET
       instrument_said.page:POST
+      place_said.new:GET place_said.new:POST place_said.retire:GET place_said.retire:POST made_one.choose:GET
+      made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
 manager administrator
   403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
@@ -39,6 +41,8 @@ manager administrator
       sign_ins.end_token:POST sign_ins.password:POST sign_ins.close:POST person_signs_in.page:GET
       person_signs_in.page:POST crews.new:GET crews.new:POST crews.change:GET crews.change:POST
       instrument_said.new:GET instrument_said.new:POST instrument_said.page:GET instrument_said.page:POST
+      place_said.new:GET place_said.new:POST place_said.retire:GET place_said.retire:POST made_one.choose:GET
+      made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
 storekeeper administrator
   403 adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
@@ -48,6 +52,8 @@ storekeeper administrator
       sign_ins.page:GET sign_ins.end:POST sign_ins.end_token:POST sign_ins.password:POST sign_ins.close:POST
       person_signs_in.page:GET person_signs_in.page:POST crews.page:GET crews.one:GET crews.new:GET crews.new:POST
       crews.change:GET crews.change:POST
+      place_said.new:GET place_said.new:POST place_said.retire:GET place_said.retire:POST made_one.choose:GET
+      made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
 inspector administrator
   403 figures_kept.page:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:POST adoptions.adopt:GET
@@ -59,8 +65,10 @@ inspector administrator
       sign_ins.close:POST person_signs_in.page:GET person_signs_in.page:POST crews.page:GET crews.one:GET
       crews.new:GET crews.new:POST crews.change:POST instrument_said.new:GET instrument_said.new:POST
       instrument_said.page:POST ties.number:GET ties.number:POST attachments.page:GET attachments.page:POST
-      notes.page:GET notes.page:POST
-  404 lots.one:GET stores.page:GET put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET
+      notes.page:GET notes.page:POST place_said.new:GET place_said.new:POST place_said.retire:POST made_one.page:POST
+      made_one.choose_street:GET made_one.street:GET made_one.street:POST
+  404 places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
+      lots.one:GET stores.page:GET put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET
       call_steps.page:GET call_steps.tap:POST opens_leak.page:GET person_said.page:GET crews.change:GET
       instrument.page:GET instrument_said.page:GET
   422 ties.link:POST
@@ -69,8 +77,9 @@ contractor crew
       stores.page:POST call_steps.page:POST works.waiting:POST works.goes_on:POST works.briefing:POST
       works.settle:POST person.page:GET instrument_said.page:POST first_hour.typed:POST visits.page:POST
       grades.page:POST sources.page:POST repairs.page:POST tests.page:POST digs.opening:POST digs.page:POST
-      ties.number:POST attachments.page:POST notes.page:POST
-  404 figures_kept.page:GET lost.page:GET
+      ties.number:POST attachments.page:POST notes.page:POST place_said.new:POST
+  404 figures_kept.page:GET lost.page:GET places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
+      made_one.street:GET made_one.street:POST
       put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET call_steps.page:GET
       call_steps.tap:POST opens_leak.page:GET sheet.page:GET works.waiting:GET works.goes_on:GET works.briefing:GET
       works.settle:GET orders.give:GET orders.schedule:GET orders.reopen:GET orders.review:GET gaps.set_aside:GET

@@ -18,12 +18,14 @@ from repairlog.records.queries.instruments_listed import WantedInstruments
 from repairlog.records.queries.leaks import Wanted
 from repairlog.records.queries.looked_at import WantedLooks
 from repairlog.records.queries.people_listed import WantedPeople
+from repairlog.records.queries.places_listed import WantedPlaces
 from repairlog.records.store import Store
 from tests.makers import book as m
 
 A_DAY = {"on": date(2026, 3, 5), "soon_until": date(2026, 3, 5)}
 ASKED = {
     "WantedGaps": WantedGaps(),
+    "WantedPlaces": WantedPlaces(),
     "WantedPeople": WantedPeople(**A_DAY),
     "WantedInstruments": WantedInstruments(**A_DAY),
 }
@@ -60,6 +62,7 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "instrument": m.read_id(book.area),
         "looked": WantedLooks(),
         "id": m.read_id(book.area),
+        "kind": "person",
         "owing": WantedDue(),
         "person": book.crew.person,
         "on": date(2026, 3, 5),

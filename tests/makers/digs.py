@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from hashlib import sha256
 from typing import Any
+from uuid import UUID
 
+from repairlog.records.effects.entries import street_as_row
 from tests.makers.book import Book, new_id
 
 
@@ -65,6 +67,13 @@ def place(book: Book, **fields: Any) -> dict[str, Any]:
         "town": "Harrowsedge",
         "outside_numbers": [{"key": "n1", "what": "premise", "number": "40-118-2"}],
     } | fields
+
+
+def street_id(name: str, town: str) -> UUID:
+    """The id of a street, as pages name it."""
+    row = street_as_row(name, town)
+    assert row is not None
+    return UUID(str(row["id"]))
 
 
 def retired(place: str, **fields: Any) -> dict[str, Any]:

@@ -337,7 +337,12 @@ def _digs_and_ties(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     book.say(dry, d.found(dry["id"], found="nothing", source=source["id"], happened="2026-03-04", **deep), wrong)
     book.say(m.void(wrong["id"]), d.backfilled(wrong["id"], happened="2026-03-04"), m.note(wrong["id"]))
     book.say(m.corrected(dig["id"], ("leaks.l2", None)))
-    return {"dig": dig["id"], "dry": dry["id"], "place": place["id"], "served": leaks["id"]}
+    streets = {
+        "street": d.street_id("Quarry Lane", "Harrowsedge"),
+        "other_street": d.street_id("Fuller Row", "Harrowsedge"),
+    }
+    ids = {"dig": dig["id"], "dry": dry["id"], "place": place["id"], "served": leaks["id"]}
+    return ids | {name: str(id) for name, id in streets.items()}
 
 
 def _helper() -> dict[str, str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
@@ -120,6 +120,14 @@ def calls_of_leak(scope: Scope, tx: Tx, *, leak: UUID) -> list[CallRow]:
     opened_it = select(_OPENED.c.from_call_id).where(_OPENED.c.id == leak).scalar_subquery()
     theirs = or_(CALL.c.leak_id == leak, CALL.c.id == opened_it)
     rows = _shown().where(theirs, sees_call(scope, CALL)).order_by(CALL.c.received_on, CALL.c.id)
+    return [_read(row) for row in tx.connection.execute(rows)]
+
+
+def calls_of_leaks(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> list[CallRow]:
+    """The calls that opened one of these leaks or joined it, the newest first."""
+    opened_it = select(_OPENED.c.from_call_id).where(_OPENED.c.id.in_(leaks), _OPENED.c.from_call_id.is_not(None))
+    theirs = or_(CALL.c.leak_id.in_(leaks), CALL.c.id.in_(opened_it))
+    rows = _shown().where(theirs, sees_call(scope, CALL)).order_by(CALL.c.received_on.desc(), CALL.c.id.desc())
     return [_read(row) for row in tx.connection.execute(rows)]
 
 

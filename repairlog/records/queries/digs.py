@@ -13,7 +13,7 @@ from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ABOUT, ENTRY, OF_KIND, SUBJECT
 from repairlog.records.tables.seen import sees_leak, sees_subject
-from repairlog.records.tables.worked import LEAK
+from repairlog.records.tables.worked import DIG, DIG_SERVES, LEAK
 
 _LINKED = OF_KIND["linked"]
 
@@ -41,6 +41,42 @@ def digs_for(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> dict[UUID, lis
     for leak, dig in tx.connection.execute(rows):
         found[leak].append(dig)
     return found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DigRow:
+    """A dig that serves a leak. `found`: empty while nobody said; `ticket`: empty where there is none."""
+
+    id: UUID
+    leak: UUID
+    number: str
+    opened_on: str
+    status: str
+    found: str
+    ticket: str
+
+
+def digs_of(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> list[DigRow]:
+    """The digs that serve these leaks, the newest first, once for each leak in scope that they serve."""
+    rows = (
+        select(DIG, LEAK.c.id.label("leak_id"), LEAK.c.number)
+        .join(DIG_SERVES, DIG_SERVES.c.dig_id == DIG.c.id)
+        .join(LEAK, LEAK.c.id == DIG_SERVES.c.leak_id)
+        .where(LEAK.c.id.in_(leaks), sees_leak(scope, LEAK))
+        .order_by(DIG.c.opened_on.desc(), DIG.c.id, LEAK.c.number)
+    )
+    return [
+        DigRow(
+            id=row.id,
+            leak=row.leak_id,
+            number=row.number,
+            opened_on=row.opened_on.isoformat(),
+            status=row.status,
+            found=row.found or "",
+            ticket=row.ticket or "",
+        )
+        for row in tx.connection.execute(rows)
+    ]
 
 
 def links_to(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> dict[UUID, list[LinkRow]]:

@@ -30,7 +30,7 @@ from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY, OF_KIND
 from repairlog.records.tables.known_as import known_to_others_as
 from repairlog.records.tables.seen import sees_leak
-from repairlog.records.tables.told_of_leaks import noted, repaired_by, within_period, work_of
+from repairlog.records.tables.told_of_leaks import at_places, noted, repaired_by, within_period, work_of
 from repairlog.records.tables.worked import GAP, LEAK
 
 WALKED_APART = 40
@@ -71,8 +71,8 @@ class Wanted:
     `reported`, `repaired` (any attempt) or `ended`. `number`: its number or the beginning of it, or a number that
     others know it by, or one of its digs, its sources or the place they are at; that one whole, capitals and signs
     between its parts or not. `crew`: that was given work there, or of which somebody did something there. `method`:
-    part of the name of a repair's method. `notes`: words that stand in one note; every note of the leaks asked for
-    otherwise is read for them, so that whoever asks narrows those first.
+    part of the name of a repair's method. `places`: of which a source is at one of these. `notes`: words that stand in
+    one note; every note of the leaks asked for otherwise is read for them, so that whoever asks narrows those first.
     """
 
     area: UUID | None = None
@@ -85,6 +85,7 @@ class Wanted:
     by: str = "reported"
     crew: UUID | None = None
     method: str = ""
+    places: tuple[UUID, ...] = ()
     notes: str = ""
 
 
@@ -242,6 +243,8 @@ def _plainly(of: FromClause, where: Wanted) -> list[ColumnElement[bool]]:
         conditions.append(work_of(of, crew=where.crew))
     if where.method:
         conditions.append(repaired_by(of, method=where.method))
+    if where.places:
+        conditions.append(at_places(of, where.places))
     if where.notes:
         conditions.append(noted(of, words=where.notes))
     return conditions

@@ -11,6 +11,7 @@ from sqlalchemy import Select, func, or_, select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY
+from repairlog.records.tables.made_one import stood_for
 from repairlog.records.tables.read_back import lot_of
 from repairlog.records.tables.seen import works_in
 from repairlog.records.tables.worked import LOT
@@ -41,4 +42,6 @@ def lots_with(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[Lot]:
 
 
 def _standing(scope: Scope, area: UUID) -> Select[Any]:
-    return select(LOT).where(LOT.c.area_id == area, ~LOT.c.void, works_in(scope, LOT.c.area_id))
+    return select(LOT).where(
+        LOT.c.area_id == area, ~LOT.c.void, LOT.c.id.not_in(stood_for()), works_in(scope, LOT.c.area_id)
+    )

@@ -23,12 +23,13 @@ _SHELF = OF_KIND["shelf_made"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
-    """`kind`: of the subject. `called`: a name, or the number of a lot, a leak or a call. `lot`: as it stands, of a
-    lot."""
+    """`kind`: of the subject. `called`: a name, or the number of a lot, a leak or a call; of two records that were made
+    one the name of the one that is kept, `itself` then being its own. `lot`: as it stands, of a lot."""
 
     kind: str
     called: str
     lot: Lot | None = None
+    itself: str = ""
 
 
 def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
@@ -44,10 +45,7 @@ def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     found |= {row.id: Named(kind="leak", called=row.number) for row in tx.connection.execute(leaks)}
     calls = select(CALL.c.id, CALL.c.number).where(CALL.c.id.in_(ids), sees_call(scope, CALL))
     found |= {row.id: Named(kind="call", called=row.number) for row in tx.connection.execute(calls)}
-    places = select(PLACE.c.id, PLACE.c.called, PLACE.c.house_number, PLACE.c.street).where(PLACE.c.id.in_(ids))
-    for row in tx.connection.execute(places):
-        called = row.called or " ".join(filter(None, (row.house_number, row.street)))
-        found[row.id] = Named(kind="place", called=called)
+    found |= _places(tx, ids)
     return _as_made_one(tx, found | _instruments(tx, ids) | _crews(tx, ids) | _shelves(tx, ids) | _lots(tx, ids))
 
 
@@ -57,10 +55,16 @@ def _as_made_one(tx: Tx, found: dict[UUID, Named]) -> dict[UUID, Named]:
     lacking = set(kept.values()) - found.keys()
     people = select(PERSON.c.id, PERSON.c.name).where(PERSON.c.id.in_(lacking))
     also = {row.id: Named(kind="person", called=row.name) for row in tx.connection.execute(people)} if lacking else {}
-    also |= _lots(tx, lacking) if lacking else {}
+    also |= _lots(tx, lacking) | _places(tx, lacking) if lacking else {}
     known = found | also
     shown = {id: known[to] for id, to in kept.items() if to in known and known[to].kind == found[id].kind}
-    return found | {id: replace(found[id], called=each.called) for id, each in shown.items()}
+    itself = {id: found[id].called for id in shown}
+    return found | {id: replace(found[id], called=each.called, itself=itself[id]) for id, each in shown.items()}
+
+
+def called_themselves(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, str]:
+    """Those of these subjects that have a name, each under its own, whichever is kept for it."""
+    return {id: each.itself or each.called for id, each in named(scope, tx, ids=ids).items()}
 
 
 def _instruments(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
@@ -76,6 +80,14 @@ def _crews(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
 def _shelves(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
     rows = tx.connection.execute(select(_SHELF.c.id, _SHELF.c.name).where(_SHELF.c.id.in_(ids)))
     return {row.id: Named(kind="shelf", called=row.name) for row in rows}
+
+
+def _places(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
+    rows = select(PLACE.c.id, PLACE.c.called, PLACE.c.house_number, PLACE.c.street).where(PLACE.c.id.in_(ids))
+    return {
+        row.id: Named(kind="place", called=row.called or " ".join(filter(None, (row.house_number, row.street))))
+        for row in tx.connection.execute(rows)
+    }
 
 
 def _lots(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:

@@ -17,6 +17,7 @@ from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import PERSON, ROLE
 from repairlog.records.tables.by_company import people_of_company
+from repairlog.records.tables.made_one import stood_for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +39,11 @@ def people_of(scope: Scope, tx: Tx, *, area: UUID) -> list[PersonRow]:
     seen = [PERSON.c.id.in_(here), PERSON.c.id.not_in(any_role)] if whole else _of_companies(scope)
     if not seen:
         return []
-    rows = select(PERSON.c.id, PERSON.c.name).where(~PERSON.c.void, or_(*seen)).order_by(PERSON.c.name, PERSON.c.id)
+    rows = (
+        select(PERSON.c.id, PERSON.c.name)
+        .where(~PERSON.c.void, PERSON.c.id.not_in(stood_for()), or_(*seen))
+        .order_by(PERSON.c.name, PERSON.c.id)
+    )
     return [PersonRow(id=row.id, name=row.name) for row in tx.connection.execute(rows)]
 
 

@@ -10,12 +10,13 @@ from datetime import date
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, and_, exists, false, func, or_, select, true
+from sqlalchemy import ColumnElement, and_, exists, func, or_, select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, CREW_MEMBER, PERSON, QUALIFICATION, ROLE
-from repairlog.records.tables.by_company import people_of_company
+from repairlog.records.tables.made_one import stood_for
+from repairlog.records.tables.seen import sees_person
 from repairlog.records.tables.within import within
 from repairlog.trade.person import Qualification
 
@@ -65,10 +66,13 @@ def people_listed(
     scope: Scope, tx: Tx, *, asked: WantedPeople, after: tuple[str, UUID] | None, most: int
 ) -> list[ListedPerson]:
     """The people that are asked for, by name; at most `most`, after that name and id. For a scope of areas those who
-    have a role there or in every area, and those who have none at all; for one of a company's work, its people."""
+    have a role there or in every area, and those who have none at all; for one of a company's work, its people. Of two
+    records that were made one only the one that is kept."""
     if scope.sees_nothing:
         return []
-    rows = select(PERSON).where(~PERSON.c.void, _seen(scope), *_conditions(asked))
+    rows = select(PERSON).where(
+        ~PERSON.c.void, PERSON.c.id.not_in(stood_for()), sees_person(scope), *_conditions(asked)
+    )
     if after is not None:
         name, id = after
         rows = rows.where(or_(PERSON.c.name > name, and_(PERSON.c.name == name, PERSON.c.id > id)))
@@ -85,7 +89,9 @@ def person_seen(scope: Scope, tx: Tx, *, person: UUID) -> str | None:
     """What that person is called, added in error or not; None where they are not among those whom the scope shows."""
     if scope.sees_nothing:
         return None
-    found: str | None = tx.connection.execute(select(PERSON.c.name).where(PERSON.c.id == person, _seen(scope))).scalar()
+    found: str | None = tx.connection.execute(
+        select(PERSON.c.name).where(PERSON.c.id == person, sees_person(scope))
+    ).scalar()
     return found
 
 
@@ -136,17 +142,6 @@ def _in_crews(scope: Scope, tx: Tx, which: ColumnElement[bool]) -> list[InCrew]:
         )
         for row in tx.connection.execute(rows)
     ]
-
-
-def _seen(scope: Scope) -> ColumnElement[bool]:
-    """Of a part that is one company's work, the people who are or were of that company."""
-    if scope.every_area:
-        return true()
-    there = or_(ROLE.c.area_id.is_(None), ROLE.c.area_id.in_(scope.areas))
-    any_role = select(ROLE.c.person_id)
-    whole = [PERSON.c.id.in_(select(ROLE.c.person_id).where(there)), PERSON.c.id.not_in(any_role)]
-    theirs = [PERSON.c.id.in_(people_of_company(company)) for company in sorted(scope.companies)]
-    return or_(false(), *(whole if scope.areas else ()), *theirs)
 
 
 def _conditions(asked: WantedPeople) -> list[ColumnElement[bool]]:

@@ -14,8 +14,9 @@ from repairlog.access import Scope
 from repairlog.records.columns import Id
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ABOUT, ENTRY, OF_KIND, OF_ROWS
+from repairlog.records.tables.made_one import stood_for
 from repairlog.records.tables.seen import sees_leak, works_in
-from repairlog.records.tables.worked import LEAK, LOT, STANDS_FOR
+from repairlog.records.tables.worked import LEAK, LOT
 
 NEVER = date(9999, 12, 31)
 """Stands in the order for the last day of what has none."""
@@ -129,32 +130,6 @@ def uses_of(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[UseRow]:
     ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SameLot:
-    """Another record of the same lot. `kept`: whether that other one is kept."""
-
-    id: UUID
-    lot_number: str
-    kept: bool
-
-
-def same_lots(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[SameLot]:
-    """The lots in scope that were made one with one of these."""
-    found = []
-    for kept, here, there in ((False, STANDS_FOR.c.kept_id, STANDS_FOR.c.other_id), (True, *_BACK)):
-        rows = (
-            select(LOT.c.id, LOT.c.lot_number)
-            .join(STANDS_FOR, there == LOT.c.id)
-            .where(here.in_(ids), works_in(scope, LOT.c.area_id))
-            .order_by(LOT.c.lot_number, LOT.c.id)
-        )
-        found += [SameLot(id=row.id, lot_number=row.lot_number, kept=kept) for row in tx.connection.execute(rows)]
-    return found
-
-
-_BACK = (STANDS_FOR.c.other_id, STANDS_FOR.c.kept_id)
-
-
 def _rows() -> Select[Any]:
     return (
         select(LOT, _RECEIVED.c.maker, _RECEIVED.c.received, ENTRY.c.happened_on, _SHELF.c.name.label("shelf"))
@@ -167,7 +142,7 @@ def _rows() -> Select[Any]:
 def _asked(where: LotsWanted) -> list[ColumnElement[bool]]:
     if where.lot is not None:
         return [LOT.c.id == where.lot]
-    conditions: list[ColumnElement[bool]] = [~LOT.c.void]
+    conditions: list[ColumnElement[bool]] = [~LOT.c.void, LOT.c.id.not_in(stood_for())]
     if where.area is not None:
         conditions.append(LOT.c.area_id == where.area)
     parts: list[tuple[str, list[ColumnElement[Any]]]] = [

@@ -1,14 +1,16 @@
-"""Which record is kept, of those that were made one."""
+"""Which record is kept, of those that were made one, and which are shown no more because of it."""
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
+from typing import Any
 from uuid import UUID
 
-from sqlalchemy import select
+from sqlalchemy import Select, exists, select
 
 from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
+from repairlog.records.tables.facts import ENTRY
 from repairlog.records.tables.worked import STANDS_FOR
 
 LONGEST_CHAIN = 8
@@ -29,10 +31,23 @@ def kept_for(tx: Tx, ids: Collection[UUID]) -> dict[UUID, UUID]:
         found = {row.other_id: row.kept_id for row in rows}
         step |= found
         asked = set(found.values()) - step.keys()
-    return {id: end for id in ids if (end := _end(id, step)) != id}
+    return {id: end for id in ids if (end := end_of(id, step)) != id}
 
 
-def _end(id: UUID, step: dict[UUID, UUID]) -> UUID:
+def stood_for() -> Select[Any]:
+    """The records that lists leave out, since another is shown for them. Those of a ring are all shown, and so are
+    those whose kept one was opened in error: nobody stands for them."""
+    above, sound = STANDS_FOR.alias("above"), ENTRY.alias("sound")
+    at_the_end = ~exists().where(above.c.other_id == STANDS_FOR.c.kept_id)
+    stands = exists().where(sound.c.id == STANDS_FOR.c.kept_id, ~sound.c.void)
+    found = select(STANDS_FOR.c.other_id).where(at_the_end, stands).cte("stood_for", recursive=True)
+    step = STANDS_FOR.alias("step")
+    found = found.union(select(step.c.other_id).join(found, found.c.other_id == step.c.kept_id))
+    return select(found.c.other_id)
+
+
+def end_of(id: UUID, step: Mapping[UUID, UUID]) -> UUID:
+    """Where the way from that record to the one kept for it ends; in a ring at the smallest id of it."""
     seen = [id]
     while (next_one := step.get(seen[-1])) is not None:
         if next_one in seen:

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Any
 
-from sqlalchemy import ColumnElement, FromClause, and_, exists, false, or_, true
+from sqlalchemy import ColumnElement, FromClause, and_, exists, false, or_, select, true
 
 from repairlog.access import Part, Scope
-from repairlog.records.tables.by_company import their_leaks, their_subjects
+from repairlog.records.tables.books import PERSON, ROLE
+from repairlog.records.tables.by_company import people_of_company, their_leaks, their_subjects
 from repairlog.records.tables.facts import ABOUT, OF_KIND
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import CALL, LEAK
@@ -71,6 +72,18 @@ def works_in(scope: Scope, area: ColumnElement[Any]) -> ColumnElement[bool]:
     does not."""
     parts = (_in_area(part, area) for part in _parts(scope) if part.company and not part.from_on)
     return or_(within(scope, area), *parts)
+
+
+def sees_person(scope: Scope) -> ColumnElement[bool]:
+    """Whether a row of `person` is shown: one with a role in an area of the scope or in every one, or with none at all;
+    of a part that is one company's work, whoever is or was of that company."""
+    if scope.every_area:
+        return true()
+    there = or_(ROLE.c.area_id.is_(None), ROLE.c.area_id.in_(scope.areas))
+    any_role = select(ROLE.c.person_id)
+    whole = [PERSON.c.id.in_(select(ROLE.c.person_id).where(there)), PERSON.c.id.not_in(any_role)]
+    theirs = [PERSON.c.id.in_(people_of_company(company)) for company in sorted(scope.companies)]
+    return or_(false(), *(whole if scope.areas else ()), *theirs)
 
 
 def _parts(scope: Scope) -> Iterator[Part]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from datetime import date
 from uuid import UUID
 
@@ -9,11 +10,12 @@ from sqlalchemy import ColumnElement, FromClause, func, or_, select
 
 from repairlog.records.tables.books import CREW_MEMBER
 from repairlog.records.tables.facts import ENTRY, OF_KIND, WHO_DID
-from repairlog.records.tables.worked import ATTEMPT
+from repairlog.records.tables.worked import ATTEMPT, SOURCE
 
 _GIVEN = OF_KIND["work_given"]
 _NOTE = OF_KIND["note"]
 _REPAIR = OF_KIND["repair_attempted"]
+_SOURCE_ADDED = OF_KIND["source_added"]
 
 
 def within_period(
@@ -61,6 +63,16 @@ def repaired_by(leak: FromClause, *, method: str) -> ColumnElement[bool]:
         .where(ATTEMPT.c.leak_id == leak.c.id, name.contains(method.lower().replace("_", " "), autoescape=True))
     )
     return attempts.exists()
+
+
+def at_places(leak: FromClause, places: Collection[UUID]) -> ColumnElement[bool]:
+    """Whether a source of it is at one of these places."""
+    there = (
+        select(SOURCE.c.leak_id)
+        .join(_SOURCE_ADDED, _SOURCE_ADDED.c.id == SOURCE.c.id)
+        .where(_SOURCE_ADDED.c.place_id.in_(places))
+    )
+    return leak.c.id.in_(there)
 
 
 def noted(leak: FromClause, *, words: str) -> ColumnElement[bool]:

@@ -14,6 +14,7 @@ from flask.typing import ResponseReturnValue
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import as_id
 from repairlog.records.beside.sign_ins import sign_ins_of
+from repairlog.records.queries.made_one import sameness
 from repairlog.records.queries.people_listed import crews_with
 from repairlog.records.queries.rests_on import DoneRow, done_by, work_of
 from repairlog.records.queries.settings import areas
@@ -61,6 +62,7 @@ def page(person: UUID) -> ResponseReturnValue:
         names = {area.id: area.name for area in areas(who.scope, tx)}
         crews = crews_with(who.scope, tx, ids=[person])
         done, work = done_by(who.scope, tx, person=person), work_of(who.scope, tx, person=person, most=OF_WORK)
+        same = sameness(who.scope, tx, id=person)
         come_in = sign_ins_of(tx, [person]).get(person)
     soon = (date.fromisoformat(who.on) + timedelta(days=int(SOON[0]))).isoformat()
     tasks = tasks_on(as_is.qualifications, on=who.on, soon_until=soon)
@@ -68,6 +70,7 @@ def page(person: UUID) -> ResponseReturnValue:
         "admin/person.html",
         person=as_is,
         of=told,
+        same=same,
         roles=[(role, _where(role, names)) for role in as_is.roles],
         evaluated=_evaluated(as_is, told.story, on=who.on, soon=soon),
         tasks=tasks,
@@ -136,3 +139,5 @@ def _ways(person: Person) -> Iterator[tuple[str, str]]:
     for kind, said, name in offered:
         if asker().may(kind, area=None):
             yield name, url_for("person_said.page", person=person.id, said=said)
+    if asker().may("made_one", area=None):
+        yield _("The same as another"), url_for("made_one.choose", subject=person.id)

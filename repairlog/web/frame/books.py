@@ -145,6 +145,8 @@ PAGES = {
     "crew": ("crews.one", "crew"),
     "instrument": ("instrument.page", "instrument"),
     "area": ("areas.one", "area"),
+    "lot": ("lots.one", "lot"),
+    "place": ("places.one", "place"),
 }
 """By kind of subject, the page that tells of one, and what its address names it by."""
 

@@ -55,6 +55,7 @@ def every_link() -> tuple[Link, ...]:
         Link(endpoint="gaps.page", name=_("Gaps"), daily=("supervisor", "officer", "manager")),
         Link(endpoint="records.page", name=_("Records"), daily=("officer", "manager", "inspector")),
         Link(endpoint="people.page", name=_("People"), daily=("administrator",), opens_to=KEEP_THE_BOOKS),
+        Link(endpoint="places.page", name=_("Places"), daily=("dispatcher", "manager")),
         Link(endpoint="instruments.page", name=_("Instruments"), daily=("storekeeper", "administrator")),
         Link(endpoint="areas.page", name=_("Areas"), daily=("administrator",)),
         Link(endpoint="rulebooks.page", name=_("Rulebooks"), daily=("officer", "administrator")),

@@ -11,13 +11,14 @@ from flask import abort, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
+from repairlog.records.queries.made_one import sameness
 from repairlog.records.queries.settings import areas
-from repairlog.records.queries.stores import LotRow, LotsWanted, lots_in_stores, same_lots, uses_of
+from repairlog.records.queries.stores import LotRow, LotsWanted, lots_in_stores, uses_of
 from repairlog.records.store import Tx
-from repairlog.records.story import lot_told
 from repairlog.trade.area import Area
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.books import told_of
 from repairlog.web.frame.leak_filter import filtered
 from repairlog.web.stores.forms import FORMS
 from repairlog.words import _
@@ -80,11 +81,10 @@ def one(lot: UUID) -> ResponseReturnValue:
         found = lots_in_stores(scope, tx, where=LotsWanted(lot=lot))
         if not found:
             abort(404)
-        entries, named = lot_told(scope, tx, lot=lot)
-        same = same_lots(scope, tx, ids=[lot])
-        uses = uses_of(scope, tx, ids=[lot, *(each.id for each in same if not each.kept)])
+        told, same = told_of(tx, lot), sameness(scope, tx, id=lot)
+        uses = uses_of(scope, tx, ids=[lot, *(each.id for each in same.others if not same.ring)] if same else [lot])
     row = found[0]
-    live = [entry for entry in entries if entry.void is None]
+    live = [each.entry for each in told.story.told if each.entry.void is None]
     otherwise = [entry.text("amount") for entry in live if entry.kind in words.TAKEN]
     counts = [entry for entry in live if entry.kind == "lot_counted"]
     return render_template(
@@ -93,7 +93,7 @@ def one(lot: UUID) -> ResponseReturnValue:
         on=asker().on,
         words=words,
         day=day,
-        told=words.told(entries, named),
+        of=told,
         uses=uses,
         same=same,
         used=words.amounts((use.used for use in uses), like=row.received),
@@ -104,8 +104,13 @@ def one(lot: UUID) -> ResponseReturnValue:
             (_titles()[kind], url_for("stores.page", lot=lot, what=form.what))
             for kind, form in FORMS.items()
             if asker().may(kind, area=row.area) and kind not in _of_no_use(row)
-        ],
+        ]
+        + ([(_("The same as another"), url_for("made_one.choose", subject=lot))] if _may_make_one(row) else []),
     )
+
+
+def _may_make_one(lot: LotRow) -> bool:
+    return asker().may("made_one", area=lot.area)
 
 
 def _should_be_there(lot: LotRow, taken: Sequence[str]) -> str:

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from repairlog.entries.entry import Row, Standing
 from repairlog.entries.fields import Field, Rows
+from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KEPT_AS_TEXT, KINDS
 from repairlog.records.story import Told
 from repairlog.words import _
@@ -139,6 +140,9 @@ def _when(_reader: Reader, version: Standing, said: str, path: str) -> str:
 
 
 def _ref(reader: Reader, _version: Standing, said: str, _path: str) -> str:
+    of = reader.story.named.get(read_id(said))  # of two records that were made one, also under which it was written
+    if of and of.itself not in ("", of.called):
+        return _("{name}, on the books as {itself}").format(name=of.called, itself=of.itself)
     return name_of(reader, said)
 
 
