@@ -72,7 +72,7 @@ ADDRESSES = {
     "place_said.new": ("/places/new",),
     "place_said.retire": ("/places/{place}/retire",),
     "made_one.choose": ("/books/{place}/same?text=no+such", "/books/{clamps}/same"),
-    "made_one.page": ("/books/{crew_leader}/same/{guest}", "/books/{clamps}/same/{tape}"),
+    "made_one.page": ("/books/{clamps}/same/{tape}",),
     "made_one.choose_street": ("/places/streets/{street}/same",),
     "made_one.street": ("/places/streets/{street}/same/{other_street}",),
     "areas.page": ("/areas",),
