@@ -5,6 +5,7 @@ from __future__ import annotations
 from repairlog.web.admin import (
     areas,
     crews,
+    every_sign_in,
     instrument,
     instrument_said,
     instruments,
@@ -37,6 +38,7 @@ from repairlog.web.dispatch import call, calls, new_call, opens_leak, steps
 from repairlog.web.dispatch.now import calls_in, who_is_out
 from repairlog.web.everyone import (
     cure_of_file,
+    digs_listed,
     due,
     figures,
     figures_kept,
@@ -50,6 +52,7 @@ from repairlog.web.everyone import (
     places,
     put_right,
     sheet,
+    work_listed,
 )
 from repairlog.web.everyone.due_today import due_this_week
 from repairlog.web.everyone.today import today_of
@@ -59,7 +62,7 @@ from repairlog.web.officer import adoptions, looked_at, records, rulebooks
 from repairlog.web.officer.gaps_today import gaps_today
 from repairlog.web.officer.period_today import period_today
 from repairlog.web.stores import forms as stores
-from repairlog.web.stores import lots
+from repairlog.web.stores import lots, shelves
 from repairlog.web.stores.lots_today import lots_today
 from repairlog.web.supervisor import endings, made_one, orders, reviews
 from repairlog.web.supervisor.before_them import waits_for_you
@@ -85,7 +88,7 @@ DISPATCH = (calls.routes, new_call.routes, call.routes, steps.routes, opens_leak
 
 OFFICER = (records.routes, rulebooks.routes, adoptions.routes, looked_at.routes)
 
-STORES = (lots.routes, stores.routes)
+STORES = (lots.routes, shelves.routes, stores.routes)
 
 SUPERVISOR = (reviews.routes, endings.routes, orders.routes, made_one.routes)
 
@@ -95,6 +98,7 @@ ADMIN = (
     person_said.routes,
     person_signs_in.routes,
     sign_ins.routes,
+    every_sign_in.routes,
     crews.routes,
     instruments.routes,
     instrument.routes,
@@ -136,6 +140,8 @@ ROUTES = (
     gaps.routes,
     due.routes,
     place_said.routes,
+    digs_listed.routes,
+    work_listed.routes,
     places.routes,
     *DISPATCH,
     *CREW,

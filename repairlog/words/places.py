@@ -42,19 +42,27 @@ def address(row: ListedPlace) -> str:
 
 def dig_stands(row: DigRow) -> str:
     """What was found in a dig and how it stands, such as `a dry hole, backfilled`."""
-    found = {
+    return ", ".join((dig_found(row.found), dig_status(row.status)))
+
+
+def dig_found(code: str) -> str:
+    """What was found in a dig; KeyError for another code."""
+    return {
         "source": _("the source"),
         "nothing": _("a dry hole"),
         "other_pipe": _("another pipe"),
         "": _("nobody said yet what was found"),
-    }
-    stands = {
+    }[code]
+
+
+def dig_status(code: str) -> str:
+    """How a dig stands; KeyError for another code."""
+    return {
         "open": _("not backfilled yet"),
         "backfilled": _("backfilled"),
         "restored": _("restored"),
         "opened_in_error": _("opened in error"),
-    }
-    return ", ".join((found[row.found], stands[row.status]))
+    }[code]
 
 
 def filter_wrong(code: str, *, got: str) -> str:

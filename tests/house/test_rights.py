@@ -145,6 +145,10 @@ made_one.page   POST    403   403         303      303            403      in
 made_one.choose_street GET 403 200        200      200            404      in
 made_one.street GET     403   200         200      200            404      in
 made_one.street POST    403   303         303      303            404      in
+digs_listed.page GET    200   200         200      200            200      in
+work_listed.page GET    200   200         200      200            200      in
+shelves.page    GET     200   200         200      200            200      in
+every_sign_in.page GET  403   403         403      200            403      in
 areas.page      GET     200   200         200      200            200      in
 areas.one       GET     200   200         200      200            404      in
 areas.new       GET     403   403         403      200            403      in

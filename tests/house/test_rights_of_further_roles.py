@@ -31,6 +31,7 @@ dispatcher administrator
       instrument_said.page:POST
       place_said.new:GET place_said.new:POST place_said.retire:GET place_said.retire:POST made_one.choose:GET
       made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
+      every_sign_in.page:GET
 manager administrator
   403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
@@ -43,6 +44,7 @@ manager administrator
       instrument_said.new:GET instrument_said.new:POST instrument_said.page:GET instrument_said.page:POST
       place_said.new:GET place_said.new:POST place_said.retire:GET place_said.retire:POST made_one.choose:GET
       made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
+      every_sign_in.page:GET
 storekeeper administrator
   403 adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
@@ -54,6 +56,7 @@ storekeeper administrator
       crews.change:GET crews.change:POST
       place_said.new:GET place_said.new:POST place_said.retire:GET place_said.retire:POST made_one.choose:GET
       made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
+      every_sign_in.page:GET
 inspector administrator
   403 figures_kept.page:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:POST adoptions.adopt:GET
@@ -66,7 +69,7 @@ inspector administrator
       crews.new:GET crews.new:POST crews.change:POST instrument_said.new:GET instrument_said.new:POST
       instrument_said.page:POST ties.number:GET ties.number:POST attachments.page:GET attachments.page:POST
       notes.page:GET notes.page:POST place_said.new:GET place_said.new:POST place_said.retire:POST made_one.page:POST
-      made_one.choose_street:GET made_one.street:GET made_one.street:POST
+      made_one.choose_street:GET made_one.street:GET made_one.street:POST every_sign_in.page:GET
   404 places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
       lots.one:GET stores.page:GET put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET
       call_steps.page:GET call_steps.tap:POST opens_leak.page:GET person_said.page:GET crews.change:GET

@@ -12,6 +12,7 @@ import pytest
 from repairlog.access import NOTHING
 from repairlog.records import queries
 from repairlog.records.queries.calls import WantedCalls
+from repairlog.records.queries.digs_listed import WantedDigs
 from repairlog.records.queries.due import WantedDue
 from repairlog.records.queries.gaps import WantedGaps
 from repairlog.records.queries.instruments_listed import WantedInstruments
@@ -19,6 +20,7 @@ from repairlog.records.queries.leaks import Wanted
 from repairlog.records.queries.looked_at import WantedLooks
 from repairlog.records.queries.people_listed import WantedPeople
 from repairlog.records.queries.places_listed import WantedPlaces
+from repairlog.records.queries.work import WantedWork
 from repairlog.records.store import Store
 from tests.makers import book as m
 
@@ -54,6 +56,8 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "named": "M. Aldous",
         "part": "lane",
         "where": Wanted(),
+        "digging": WantedDigs(),
+        "giving": WantedWork(),
         "wanted": WantedCalls(),
         "call": m.read_id(book.area),
         "beyond": None,

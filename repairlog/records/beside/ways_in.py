@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
 
-from sqlalchemy import delete, select, update
+from sqlalchemy import delete, func, literal, select, tuple_, update
 
 from repairlog.records.beside.sessions import digest_held
+from repairlog.records.columns import Id
 from repairlog.records.store import Store, Tx
-from repairlog.records.tables.beside import SESSION, TOKEN
+from repairlog.records.tables.beside import SESSION, SIGN_IN, TOKEN
 
 MARK = 12
 
@@ -56,6 +57,49 @@ def programs_of(tx: Tx, person: UUID) -> list[Program]:
     mine = select(TOKEN).where(TOKEN.c.person_id == person, TOKEN.c.closed_at.is_(None))
     rows = tx.connection.execute(mine.order_by(TOKEN.c.made_at.desc(), TOKEN.c.digest))
     return [Program(mark=bytes(row.digest).hex()[:MARK], what=row.what, made_at=row.made_at) for row in rows]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayIn:
+    """How a person comes in: the `name` of their sign-in, in how many browsers they are in now, when one was last used
+    (None: in none), and by how many tokens programs send."""
+
+    person: UUID
+    name: str
+    made_at: datetime
+    browsers: int
+    seen_at: datetime | None
+    programs: int
+
+
+def every_way_in(tx: Tx, *, since: datetime, after: tuple[str, UUID] | None, most: int) -> list[WayIn]:
+    """The sign-ins that are not closed, by name, with who is in by each; at most `most`, after that name and person.
+    `since`: browsers that were used before that moment let nobody in."""
+    is_in = (SESSION.c.person_id == SIGN_IN.c.person_id, SESSION.c.seen_at >= since)
+    sends = (TOKEN.c.person_id == SIGN_IN.c.person_id, TOKEN.c.closed_at.is_(None))
+    rows = select(
+        SIGN_IN.c.person_id,
+        SIGN_IN.c.name,
+        SIGN_IN.c.made_at,
+        select(func.count()).where(*is_in).scalar_subquery().label("browsers"),
+        select(func.max(SESSION.c.seen_at)).where(*is_in).scalar_subquery().label("seen_at"),
+        select(func.count()).where(*sends).scalar_subquery().label("programs"),
+    ).where(SIGN_IN.c.closed_at.is_(None))
+    if after is not None:
+        edge = tuple_(literal(after[0]), literal(after[1], Id()))
+        rows = rows.where(tuple_(SIGN_IN.c.name, SIGN_IN.c.person_id) > edge)
+    found = tx.connection.execute(rows.order_by(SIGN_IN.c.name, SIGN_IN.c.person_id).limit(most))
+    return [
+        WayIn(
+            person=row.person_id,
+            name=row.name,
+            made_at=row.made_at,
+            browsers=row.browsers,
+            seen_at=row.seen_at,
+            programs=row.programs,
+        )
+        for row in found
+    ]
 
 
 def mark_held(held: str) -> str:

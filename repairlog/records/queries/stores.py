@@ -112,6 +112,40 @@ def shelves_in(scope: Scope, tx: Tx, *, area: UUID) -> list[ShelfRow]:
     return [ShelfRow(id=row.id, name=row.name) for row in tx.connection.execute(rows)]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListedShelf:
+    """A shelf or truck. `what`: stockroom, yard, truck; `lots`: how many lots that are not gone lie there, as the whole
+    of them was last brought."""
+
+    id: UUID
+    name: str
+    what: str
+    area: UUID
+    lots: int
+
+
+def shelves_listed(scope: Scope, tx: Tx, *, after: tuple[str, UUID] | None, most: int) -> list[ListedShelf]:
+    """The shelves and trucks in scope, by name; at most `most`, after that name and id."""
+    there = (
+        LOT.c.shelf_id == _SHELF.c.id,
+        ~LOT.c.void,
+        func.coalesce(LOT.c.status, "").not_in(("used_up", "scrapped")),
+    )
+    lots = select(func.count()).where(*there).correlate(_SHELF).scalar_subquery()
+    rows = (
+        select(_SHELF.c.id, _SHELF.c.name, _SHELF.c.what, _SHELF.c.area_id, lots.label("lots"))
+        .join(ENTRY, ENTRY.c.id == _SHELF.c.id)
+        .where(~ENTRY.c.void, works_in(scope, _SHELF.c.area_id))
+        .order_by(_SHELF.c.name, _SHELF.c.id)
+    )
+    if after is not None:
+        rows = rows.where(tuple_(_SHELF.c.name, _SHELF.c.id) > tuple_(literal(after[0]), literal(after[1], Id())))
+    return [
+        ListedShelf(id=row.id, name=row.name, what=row.what, area=row.area_id, lots=row.lots)
+        for row in tx.connection.execute(rows.limit(most))
+    ]
+
+
 def uses_of(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[UseRow]:
     """The repairs in scope that used one of these lots, the last one first."""
     rows = (

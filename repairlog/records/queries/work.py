@@ -8,10 +8,11 @@ from datetime import date
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, Select, select
+from sqlalchemy import Date, Row, Select, literal, or_, select, tuple_
 
 from repairlog.access import Scope
-from repairlog.records.columns import IDS
+from repairlog.records.columns import IDS, Id
+from repairlog.records.queries.leaks import Edge
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, PERSON
 from repairlog.records.tables.facts import OF_KIND
@@ -42,6 +43,7 @@ class WorkRow:
     town: str
     location: str
     waits_on: str
+    area: UUID
 
 
 def work_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[WorkRow]:
@@ -58,6 +60,34 @@ def work_in_hand(scope: Scope, tx: Tx, *, person: UUID, on: date, most: int) -> 
     return [_read(row) for row in tx.connection.execute(rows.limit(most))]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WantedWork:
+    """Which work is asked for; what is empty or None asks for nothing. `whom`: part of the name of whoever has it."""
+
+    area: UUID | None = None
+    work: str = ""
+    whom: str = ""
+
+
+def work_listed(scope: Scope, tx: Tx, *, giving: WantedWork, beyond: Edge | None, most: int) -> list[WorkRow]:
+    """The work in scope that is in somebody's hands, what was given last first; at most `most`, beyond that edge."""
+    if scope.sees_nothing:
+        return []
+    rows = _work(scope)
+    if giving.area:
+        rows = rows.where(LEAK.c.area_id == giving.area)
+    if giving.work:
+        rows = rows.where(WORK.c.work == giving.work)
+    if giving.whom:
+        names = (PERSON.c.name, CREW.c.name, WORK.c.named)
+        rows = rows.where(or_(*(name.icontains(giving.whom, autoescape=True) for name in names)))
+    if beyond is not None:
+        edge = tuple_(literal(beyond.on, Date()), literal(beyond.id, Id()))
+        rows = rows.where(tuple_(WORK.c.given_on, WORK.c.id) < edge)
+    page = rows.order_by(WORK.c.given_on.desc(), WORK.c.id.desc()).limit(most)
+    return [_read(row) for row in tx.connection.execute(page)]
+
+
 def work_on(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> list[WorkRow]:
     """The work on those leaks that is in somebody's hands, in the order in which it was given."""
     rows = _work(scope).where(WORK.c.leak_id.in_(IDS)).order_by(WORK.c.given_on, WORK.c.id)
@@ -66,7 +96,14 @@ def work_on(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> list[WorkRow]:
 
 def _work(scope: Scope) -> Select[Any]:
     names = (PERSON.c.name.label("person"), CREW.c.name.label("crew"))
-    of_leak = (LEAK.c.number, LEAK.c.grade_now, LEAK.c.rank_now, LEAK.c.house_number, LEAK.c.cross_street)
+    of_leak = (
+        LEAK.c.number,
+        LEAK.c.grade_now,
+        LEAK.c.rank_now,
+        LEAK.c.house_number,
+        LEAK.c.cross_street,
+        LEAK.c.area_id,
+    )
     address = (_OPENED.c.street, _OPENED.c.town, _OPENED.c.location, LEAK.c.waits_on)
     return (
         select(WORK, *names, *of_leak, *address)
@@ -96,4 +133,5 @@ def _read(row: Row[Any]) -> WorkRow:
         town=row.town or "",
         location=row.location or "",
         waits_on=row.waits_on or "",
+        area=row.area_id,
     )

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Callable, Mapping, Sequence
 from uuid import UUID
 
 from flask import abort, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.records.queries.crews import crews_now
+from repairlog.records.queries.crews import CrewNow, crews_now
 from repairlog.records.queries.people import names_of
 from repairlog.records.queries.people_listed import InCrew, members_of
 from repairlog.records.queries.settings import areas
+from repairlog.trade.area import Area
 from repairlog.trade.crew import crew as fold
+from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, demand_role, room, store
 from repairlog.web.frame.books import Says, areas_to_choose, enters, people_to_choose, told_of
 from repairlog.web.frame.pages import KEEP_THE_BOOKS
@@ -35,12 +38,31 @@ def page() -> ResponseReturnValue:
     for each in members:
         if _covers(each, asker().on):
             today[each.crew].append(names.get(each.person, ""))
+    rows = [(crew, sorted(today[crew.id])) for crew in crews]
+    if csv_wanted():
+        return as_csv(
+            name=_("crews"),
+            areas=within,
+            columns=_columns(within),
+            after=lambda _tx, last: rows if last is None else (),
+        )
     return render_template(
         "admin/crews.html",
-        crews=[(crew, sorted(today[crew.id])) for crew in crews],
+        crews=rows,
+        file=csv_address(),
         names={area.id: area.name for area in within},
         may_add=any(asker().may("crew_made", area=area.id) for area in within),
     )
+
+
+def _columns(within: Sequence[Area]) -> Mapping[str, Callable[[tuple[CrewNow, Sequence[str]]], str | int]]:
+    names = {area.id: area.name for area in within}
+    return {
+        _("Crew"): lambda row: row[0].name,
+        _("Area"): lambda row: names.get(row[0].area, ""),
+        _("Company"): lambda row: row[0].company,
+        _("In it today"): lambda row: ", ".join(row[1]),
+    }
 
 
 @routes.get("/crews/<uuid:crew>")

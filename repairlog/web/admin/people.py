@@ -83,6 +83,7 @@ def page() -> ResponseReturnValue:
         day=day,
         on=day(of.wanted.on.isoformat()),
         may_add=asker().may("person_added", area=None),
+        may_let_in=asker().may("lets_in", area=None),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
@@ -21,8 +21,9 @@ from repairlog.records.queries.settings import operator_zone, subjects
 from repairlog.records.store import Tx
 from repairlog.web.crew.said_in import Line, label_at, lines_of, title_of
 from repairlog.web.frame.again import entries_in, overseen, places_in, unfinished_for
+from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.words import complaints, days
+from repairlog.words import _, complaints, days
 from repairlog.words.addresses import address_of_leak
 
 routes = room("unfinished", __name__)
@@ -47,7 +48,29 @@ def page() -> ResponseReturnValue:
     """All of it, the newest first."""
     who = asker()
     own, others = of_person(store(), who.actor.person), overseen(store(), who)
-    return render_template("crew/unfinished.html", own=_left(own), others=_left(others))
+    if csv_wanted():
+        rows = [*_left(own), *_left(others)]
+        return as_csv(
+            name=_("unfinished"), areas=(), columns=_columns(), after=lambda _tx, last: rows if last is None else ()
+        )
+    file = csv_address() if own or others else ""
+    return render_template("crew/unfinished.html", own=_left(own), others=_left(others), file=file)
+
+
+def _columns() -> Mapping[str, Callable[[Left], str | int]]:
+    why = {
+        "not_understood": _("Something in it could not be read"),
+        "refused": _("The roles of whoever sent it do not let them"),
+        "waits": _("It names something that is not in the book yet"),
+        "conflict": _("An entry of the same id says something else"),
+    }
+    return {
+        _("What it would enter"): lambda left: left.title,
+        _("Where"): lambda left: left.where,
+        _("Typed by"): lambda left: left.whose or asker().name,
+        _("Kept since"): lambda left: left.when,
+        _("Why it was not saved"): lambda left: why.get(left.because, ""),
+    }
 
 
 @routes.get("/unfinished/<uuid:id>")

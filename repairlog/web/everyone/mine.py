@@ -91,5 +91,6 @@ def _drawn(*, done: str = "", told: str = "", status: int = 200) -> ResponseRetu
         "ended": _("Signed out there."),
         "program": _("No program sends by that token any more."),
     }
-    page = render_template("everyone/mine.html", boxes=boxes, done=said.get(done, ""), told=told, is_in=is_in)
+    own = url_for("person.page", person=asker().actor.person)
+    page = render_template("everyone/mine.html", own=own, boxes=boxes, done=said.get(done, ""), told=told, is_in=is_in)
     return page, status

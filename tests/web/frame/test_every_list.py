@@ -1,0 +1,91 @@
+"""Every list of the site is taken away as a file: by a link on its page, with its filter, with the same rows and no
+others, whatever the list."""
+
+from __future__ import annotations
+
+import csv
+import html
+import io
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from flask.testing import FlaskClient
+
+from repairlog.records.store import open_store
+from repairlog.web.frame.pages import every_link
+from tests.makers import book as m
+from tests.makers import full_book
+from tests.makers import stores as s
+from tests.makers.rulebooks import RULEBOOKS
+from tests.makers.site import site
+from tests.web.everyone.read import link, text_of
+
+LISTS = {
+    "leaks.page": ("/leaks?street=lane", "Number"),
+    "calls.page": ("/calls?from=2026-03-01", "Number"),
+    "records.page": ("/records?by=ended&from=2026-01-01", "Number"),
+    "due.page": ("/due?area=ES", "Number"),
+    "gaps.page": ("/gaps?area=ES", "Number"),
+    "lots.page": ("/stores?item=clamp", "Lot number"),
+    "shelves.page": ("/stores/shelves", "Name"),
+    "people.page": ("/people?area=ES", "Name"),
+    "crews.page": ("/crews", "Crew"),
+    "instruments.page": ("/instruments?area=ES", "Mark"),
+    "areas.page": ("/areas", "Area"),
+    "places.page": ("/places?text=lane", "Street"),
+    "digs_listed.page": ("/digs?area=ES", "Leaks"),
+    "work_listed.page": ("/work?area=ES", "Leak"),
+    "every_sign_in.page": ("/sign-ins", "Signs in as"),
+    "looked_at.page": ("/looked-at?from=2026-01-01", "Who"),
+    "unfinished.page": ("/unfinished", "What it would enter"),
+}
+"""By endpoint, the list with a filter where it has one, and a column of its file that its page shows, too."""
+
+NO_LISTS = {"today.page", "rulebooks.page", "figures.page", "paper.page"}
+"""What the shell leads to beside lists: parts of several of them, and what the program brings along."""
+
+ROW = re.compile(r"<(tr|li)\b[^>]*>(.*?)</\1>", re.DOTALL)
+
+
+@pytest.fixture(scope="module")
+def walks(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[str, FlaskClient]]:
+    """Browsers at the full book: of somebody with every right, and of the crew, who left something unfinished."""
+    file = tmp_path_factory.mktemp("lists") / "repairlog.db"
+    file.write_bytes(sqlite_template.read_bytes())
+    book = full_book.filled(open_store(f"sqlite:///{file}", rulebooks=RULEBOOKS)).book
+    inspector = m.person("the inspector")
+    days = {"until_on": "2999-12-31", "period_from_on": "2026-01-01", "period_until_on": "2026-12-31"}
+    book.say(inspector, m.role_given(inspector["id"], "inspector", **days), s.shelf(book))
+    here = site(book)
+    looking = here.client(m.Actor(person=m.read_id(inspector["id"]), sure="password"))
+    looking.get("/leaks")
+    yield {"everyone": here.client(book.everyone), "crew": here.client(book.crew), "officer": here.client(book.officer)}
+    book.store.close()
+
+
+def shown(page: str) -> list[str]:
+    """The rows of the list on a page, as text."""
+    body = page.rpartition("<tbody>")[2] if "<tbody>" in page else page.partition('<ul class="left">')[2]
+    return [text_of(row) for _tag, row in ROW.findall(body.partition("</tbody>")[0])]
+
+
+@pytest.mark.parametrize("endpoint", LISTS)
+def test_a_list_is_taken_away_by_its_link_with_the_rows_that_it_shows_and_no_others(walks, endpoint):
+    address, column = LISTS[endpoint]
+    browser = walks["crew" if endpoint == "unfinished.page" else "everyone"]
+    page = browser.get(address).text
+    taken = link(page, "Take these away as CSV")
+    asked = address.partition("?")[2]
+    assert taken == f"{address}&as=csv" if asked else f"{address}?as=csv"
+    text = browser.get(taken).data.decode("utf-8-sig")
+    assert text.count("\r\n") > 1
+    cells = [" ".join(row[column].split()) for row in csv.DictReader(io.StringIO(text, newline=""), strict=True)]
+    rows = [html.unescape(row).casefold() for row in shown(page)]
+    assert len(cells) == len(rows)
+    assert [cell for cell, row in zip(cells, rows, strict=True) if cell.casefold() not in row] == []
+
+
+def test_every_list_that_the_shell_leads_to_is_walked() -> None:
+    assert {each.endpoint for each in every_link()} - LISTS.keys() == NO_LISTS
