@@ -17,6 +17,7 @@ from repairlog.access import Refused
 from repairlog.entries.entry import Moments
 from repairlog.records import blobs
 from repairlog.records.store import Store
+from tests.house.forms_of_books import of_the_books
 from tests.makers import book as m
 from tests.makers import calls as c
 from tests.makers import digs as d
@@ -328,7 +329,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "adoptions.void": ("void", m.void(walk.named["adopted"])),
         "endings.page": ("ending", m.ending(leak, how="no_reading", reason="looked again, nothing")),
     }
-    parts |= _of_the_books(walk)
+    parts |= of_the_books(walk.site.book, walk.named)
     if endpoint == "put_right.page":  # a grade that is another for each who sends it
         said = {"right-id": m.new_id(), "right-reason": "misread", "entry-leak": leak}
         said |= {"entry-did-0-key": "d1", "entry-did-0-person": str(walk.site.book.everyone.person)}
@@ -355,32 +356,6 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
     typed = {name: value for name, value in raw.items() if isinstance(value, str) and name not in by_the_page}
     around = {"hole": "1/16 in", "pressure": "45 psi"} if endpoint == "figures_kept.page" else {}
     return around | {f"{part}-{name}": value for name, value in typed.items()}
-
-
-def _of_the_books(walk: Walk) -> dict[str, tuple[str, dict[str, Any]]]:
-    return {
-        "person_said.new": ("entry", {"name": "K. Ames", "happened": "2026-03-02", "id": m.new_id()}),
-        "person_said.page": ("entry", m.qualified(walk.named["person"])),
-        "crews.new": ("entry", m.crew(walk.site.book)),
-        "put_right.void_of_books": ("void", m.void(walk.named["evaluation"])),
-        "areas.new": (
-            "entry",
-            {
-                "id": m.new_id(),
-                "name": "Low Vale",
-                "code": f"L{m.new_id()[-5:]}",
-                "zone": "America/Denver",
-                "happened": "2026-01-05",
-            },
-        ),
-        "areas.cut_over": ("entry", m.cut_over(walk.site.book.area)),
-        "instrument_said.new": ("entry", m.instrument(walk.site.book)),
-        "instrument_said.page": ("entry", m.checked(walk.named["instrument"])),
-        "place_said.new": ("entry", d.place(walk.site.book)),
-        "place_said.retire": ("entry", d.retired(walk.named["place"])),
-        "made_one.page": ("entry", d.made_one(walk.named["person"], walk.named["signs in nowhere"])),
-        "crews.change": ("entry", m.crew_changed(walk.named["crew"], name="Truck 5")),
-    }
 
 
 def answer(walk: Walk, who: str, endpoint: str, method: str) -> str:

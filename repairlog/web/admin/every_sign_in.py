@@ -31,7 +31,7 @@ def page() -> ResponseReturnValue:
     id_text, _dot, name = request.args.get("older", "").partition(".")
     id = as_id(id_text)
 
-    def rows(tx: Tx, last: object, most: int) -> Sequence[WayIn]:
+    def rows(tx: Tx, last: object, *, most: int) -> Sequence[WayIn]:
         edge = (last.name, last.person) if isinstance(last, WayIn) else last
         return every_way_in(tx, since=since, after=edge if isinstance(edge, tuple) else None, most=most)
 

@@ -42,7 +42,7 @@ def page() -> ResponseReturnValue:
         owed="owed" in good,
     )
 
-    def rows(tx: Tx, last: object, most: int) -> Sequence[ListedDig]:
+    def rows(tx: Tx, last: object, *, most: int) -> Sequence[ListedDig]:
         beyond = Edge(date.fromisoformat(last.opened_on), last.id) if isinstance(last, ListedDig) else last
         edge = beyond if isinstance(beyond, Edge) else None
         return digs_listed(asker().scope, tx, digging=wanted, beyond=edge, most=most)

@@ -36,7 +36,7 @@ def page() -> ResponseReturnValue:
     good = {name: text for name, text in typed.items() if name not in wrong}
     wanted = WantedWork(area=area, work=good.get("work", ""), whom=good.get("whom", ""))
 
-    def rows(tx: Tx, last: object, most: int) -> Sequence[WorkRow]:
+    def rows(tx: Tx, last: object, *, most: int) -> Sequence[WorkRow]:
         beyond = Edge(date.fromisoformat(last.given_on), last.id) if isinstance(last, WorkRow) else last
         edge = beyond if isinstance(beyond, Edge) else None
         return work_listed(asker().scope, tx, giving=wanted, beyond=edge, most=most)

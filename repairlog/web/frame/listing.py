@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Protocol
 
 from flask import render_template, request
 from flask.typing import ResponseReturnValue
@@ -19,6 +19,12 @@ from repairlog.words.days import day
 
 A_PAGE = 50
 """Rows on a page."""
+
+
+class Rows(Protocol):
+    """The rows after that one, or after what stands for it in an address; at most so many, in the asker's scope."""
+
+    def __call__(self, tx: Tx, last: Any | None, /, *, most: int) -> Sequence[Any]: ...
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +51,7 @@ class Listing:
     areas: Sequence[Area]
     columns: Mapping[str, Callable[[Any], str | int]]
     leads: Callable[[Any], str]
-    rows: Callable[[Tx, Any | None, int], Sequence[Any]]
+    rows: Rows
     edge: Callable[[Any], str] = str
     after: Any = None
     days: Sequence[str] = ()
@@ -62,10 +68,10 @@ def listed(of: Listing) -> ResponseReturnValue:
             name=of.name,
             areas=of.areas,
             columns=of.columns,
-            after=lambda tx, last: of.rows(tx, last, AT_ONCE),
+            after=lambda tx, last: of.rows(tx, last, most=AT_ONCE),
         )
     with store().reading() as tx:
-        found = of.rows(tx, of.after, A_PAGE + 1)
+        found = of.rows(tx, of.after, most=A_PAGE + 1)
     shown, more, at = found[:A_PAGE], len(found) > A_PAGE, request.path
     return render_template(
         "frame/listing.html",

@@ -27,7 +27,7 @@ def page() -> ResponseReturnValue:
         within = areas(asker().scope, tx)
     names = {area.id: area.name for area in within}
 
-    def rows(tx: Tx, last: object, most: int) -> Sequence[ListedShelf]:
+    def rows(tx: Tx, last: object, *, most: int) -> Sequence[ListedShelf]:
         edge = (last.name, last.id) if isinstance(last, ListedShelf) else last
         return shelves_listed(asker().scope, tx, after=edge if isinstance(edge, tuple) else None, most=most)
 
