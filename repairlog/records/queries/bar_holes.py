@@ -22,10 +22,12 @@ _READINGS = OF_ROWS["visit", "readings"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LastRead:
-    """What one visit read at a hole. `on`: its legal day. `value`: as typed; `gas`, `kind`: codes, empty where none was
-    said."""
+    """What one visit read at a hole: `entry`, `key` of the row there. `on`: its legal day. `value`: as typed; `gas`,
+    `kind`: codes, empty where none was said."""
 
     on: str
+    entry: UUID
+    key: str
     value: str
     gas: str
     kind: str
@@ -75,7 +77,14 @@ def _last_read(tx: Tx, *, leak: UUID, numbers: Mapping[str, int]) -> dict[int, t
     """By number of the hole. `numbers`: those of the places that are the first of their hole, by name."""
     readings: defaultdict[str, list[LastRead]] = defaultdict(list)
     for row in tx.connection.execute(_read_at(leak)):
-        read = LastRead(on=row.happened_on.isoformat(), value=row.value, gas=row.gas or "", kind=row.kind or "")
+        read = LastRead(
+            entry=row.entry_id,
+            key=row.key,
+            on=row.happened_on.isoformat(),
+            value=row.value,
+            gas=row.gas or "",
+            kind=row.kind or "",
+        )
         readings[f"{row.entry_id}/{row.place}"].append(read)
     last: dict[int, tuple[LastRead, ...]] = {}
     for number, names in _looked_at(tx, leak=leak, numbers=numbers):

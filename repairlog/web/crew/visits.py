@@ -17,6 +17,7 @@ from repairlog.entries.kinds import KINDS
 from repairlog.entries.visit import PURPOSES
 from repairlog.intake import Complaint
 from repairlog.intake.form import offer, raw_of
+from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.bar_holes import HoleRow, bar_holes_of
 from repairlog.trade.grading import found_at
 from repairlog.web.crew import looked_at
@@ -40,6 +41,7 @@ from repairlog.web.frame.told import Told
 from repairlog.web.frame.where import Where, area_of, sheet_of, where_of
 from repairlog.words import _
 from repairlog.words.days import day
+from repairlog.words.story.fields import in_liked_unit
 
 routes = room("visits", __name__)
 
@@ -59,6 +61,7 @@ def page(leak: UUID) -> ResponseReturnValue:
     where = where_of(leak)
     with store().reading() as tx:
         holes = bar_holes_of(asker().scope, tx, leak=leak)[-MOST_HOLES:]
+        liked = preferred_units(tx, asker().actor.person).get("gas", "")
     bind = cache(lambda on: binding_of(where, on=on))
     before = cache(lambda: visits_to(leak))
 
@@ -86,6 +89,7 @@ def page(leak: UUID) -> ResponseReturnValue:
                 "units": looked_at.UNITS,
                 "unit": request.form.get("unit", ""),
                 "day": day,
+                "beside": _beside(holes, before(), liked=liked) if liked else {},
                 "least": least,
             },
         )
@@ -116,6 +120,17 @@ def _visit(leak: UUID, where: Where, holes: Sequence[HoleRow]) -> Part:
         labels=labels,
         without=WITHOUT,
     )
+
+
+def _beside(holes: Sequence[HoleRow], visits: Sequence[Standing], *, liked: str) -> dict[tuple[UUID, str], str]:
+    """By entry and row of a last reading, the same in the unit that the reader likes, as the entry was understood."""
+    of = {visit.id: visit for visit in visits}
+    return {
+        (read.entry, read.key): in_liked_unit(of[read.entry], f"readings.{read.key}.value", liked=liked)
+        for hole in holes
+        for read in hole.last
+        if read.entry in of
+    }
 
 
 def _purpose_asked() -> str:

@@ -110,6 +110,12 @@ def lel_basis(version: Standing, path: str) -> str:
     return str(understood.get(f"{path.rpartition('.')[0]}.lel_basis", understood.get("lel_basis", "")))
 
 
+def in_liked_unit(version: Standing, path: str, *, liked: str) -> str:
+    """A gas reading of an entry in the unit that the reader likes; empty where that tells nothing new."""
+    said, canonical = version.said_at(path), str(version.understood.get(path, ""))
+    return beside(said, canonical, quantity="gas", lel_basis=lel_basis(version, path), liked=liked) if said else ""
+
+
 def _private(reader: Reader, version: Standing, path: str) -> Shown:
     digest = version.private.get(path)
     if digest is None:

@@ -42,6 +42,7 @@ def book(store: Store) -> m.Book:
 def test_the_holes_of_a_visit_come_numbered_with_their_readings_and_no_other_place(book: m.Book) -> None:
     leak, visit = m.leak(book), m.visit("")
     book.say(leak, visit | {"leak": leak["id"]})
+    entry = m.read_id(visit["id"])
     assert holes(book, leak["id"]) == [
         HoleRow(
             name=f"{visit['id']}/p1",
@@ -49,7 +50,7 @@ def test_the_holes_of_a_visit_come_numbered_with_their_readings_and_no_other_pla
             label="6 ft from wall",
             owner="gas",
             from_building="6 ft",
-            last=(LastRead(on="2026-03-03", value="0 %LEL", gas="", kind="sustained"),),
+            last=(LastRead(entry=entry, key="r1", on="2026-03-03", value="0 %LEL", gas="", kind="sustained"),),
         ),
         HoleRow(
             name=f"{visit['id']}/p2",
@@ -57,7 +58,7 @@ def test_the_holes_of_a_visit_come_numbered_with_their_readings_and_no_other_pla
             label="over the service",
             owner="gas",
             from_building="",
-            last=(LastRead(on="2026-03-03", value="60 %LEL", gas="", kind="sustained"),),
+            last=(LastRead(entry=entry, key="r2", on="2026-03-03", value="60 %LEL", gas="", kind="sustained"),),
         ),
     ]
 

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from sqlalchemy import select
 
+from repairlog.records.beside.preferred import prefer_units
 from repairlog.records.beside.unfinished import of_person
 from repairlog.records.store import Store
 from repairlog.records.tables.metadata import METADATA
@@ -91,6 +92,16 @@ def test_a_re_evaluation_shows_the_same_holes_with_their_last_readings_and_empty
     shown = " ".join(answer.text.split())
     assert "<b>1</b> <small>6 ft from wall</small></th> <td><span>0 %LEL</span> <small>3 Mar 2026</small>" in shown
     assert "<b>2</b> <small>over the service</small></th> <td><span>60 %LEL</span> <small>3 Mar 2026</small>" in shown
+
+
+def test_a_last_reading_stands_beside_the_box_in_the_unit_that_the_reader_likes_too(
+    book: m.Book, leak: str, looked_at: dict[str, Any]
+) -> None:
+    # 100 %LEL of methane is 5 % of gas where nothing else is said of the area: 60 % of 5 is 3
+    prefer_units(book.store, person=book.crew.person, units={"gas": "%gas"})
+    shown = " ".join(site(book).client(book.crew).get(address(leak, "re_evaluation")).text.split())
+    assert "<span>60 %LEL</span> <small>3 % gas</small> <small>3 Mar 2026</small>" in shown
+    assert "<span>0 %LEL</span> <small>3 Mar 2026</small>" in shown
 
 
 def test_the_sheet_leads_to_a_re_evaluation_once_a_hole_is_known_and_until_the_leak_is_ended(
