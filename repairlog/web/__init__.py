@@ -16,6 +16,7 @@ from repairlog.web.admin import (
     sign_ins,
 )
 from repairlog.web.admin.lapses_today import lapses_today
+from repairlog.web.admin.looked_after import looked_after
 from repairlog.web.admin.to_begin_with import to_begin_with
 from repairlog.web.crew import (
     attachments,
@@ -118,6 +119,7 @@ TODAY = (
     lots_today,
     gaps_today,
     lapses_today,
+    looked_after,
 )
 """The parts of the page Today, in their order: a function and a template each, in the room of whoever reads it."""
 

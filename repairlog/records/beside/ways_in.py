@@ -102,6 +102,27 @@ def every_way_in(tx: Tx, *, since: datetime, after: tuple[str, UUID] | None, mos
     ]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaysIn:
+    """How many sign-ins are not closed, in how many browsers anybody is in, by how many tokens programs send."""
+
+    sign_ins: int
+    browsers: int
+    programs: int
+
+
+def how_many_in(tx: Tx, *, since: datetime) -> WaysIn:
+    """All of them together. `since`: browsers that were used before that moment let nobody in."""
+    row = tx.connection.execute(
+        select(
+            select(func.count()).where(SIGN_IN.c.closed_at.is_(None)).scalar_subquery().label("sign_ins"),
+            select(func.count()).where(SESSION.c.seen_at >= since).scalar_subquery().label("browsers"),
+            select(func.count()).where(TOKEN.c.closed_at.is_(None)).scalar_subquery().label("programs"),
+        )
+    ).one()
+    return WaysIn(sign_ins=row.sign_ins, browsers=row.browsers, programs=row.programs)
+
+
 def mark_held(held: str) -> str:
     """The mark of the browser that holds this."""
     return digest_held(held).hex()[:MARK]

@@ -6,6 +6,7 @@ import re
 
 from tests.makers import book as m
 from tests.makers.site import site
+from tests.web.everyone.read import link, text_of
 
 STEPS = re.compile(r'<li(?: class="(done)")?><a href="([^"]+)">')
 
@@ -32,3 +33,17 @@ def test_nobody_else_is_led_there_and_nobody_once_a_leak_is_in_the_book(book: m.
     assert steps(there.client(book.officer).get("/today").text) == {}
     book.say(m.leak(book))
     assert steps(there.client(book.everyone).get("/today").text) == {}
+
+
+def test_an_administrator_of_a_book_in_use_is_shown_what_of_the_books_wants_a_look(book: m.Book) -> None:
+    there = site(book)
+    meter = m.instrument(book)
+    book.say(m.leak(book), meter, m.qualified(str(book.crew.person), task="weld", until_on="2026-02-01"))
+    page = there.client(book.everyone).get("/today").text
+    told = text_of(page.partition("The books")[2])
+    assert "1 People with a lapsed qualification" in told
+    assert "1 Instruments never calibrated" in told
+    assert "2 Areas without a rulebook: Eastmarsh, " in told
+    assert "1 sign-in , signed in now in 1 browser, 0 programs send." in told
+    assert link(page, "People with a lapsed qualification") == "/people?qualified=lapsed"
+    assert "The books" not in there.client(book.officer).get("/today").text
