@@ -54,6 +54,14 @@ LETTER = {"width": 710, "height": 950}
 
 PRINTED = ("/leaks", "/records", "/leaks/{ended}", "/records/stories", "/paper/visit", "/gaps", "/stores", "/people")
 PRINTED += ("/people/{crew_leader}", "/instruments/{meter}", "/areas/{area}", "/rulebooks/us-guide", "/figures/flow")
+PRINTED += (
+    "/due",
+    "/places",
+    "/places/streets/{street}",
+    "/stores/lots/{clamps}",
+    "/digs",
+    "/leaks/{longest}/first-hour",
+)
 
 
 @pytest.mark.parametrize("address", PRINTED)

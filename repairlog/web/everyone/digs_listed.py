@@ -73,7 +73,9 @@ def _filter(typed: Mapping[str, str], wrong: Mapping[str, str], within: Sequence
     }
     if len(within) > 1 or "area" in typed:
         choices["area"] = (_("Area"), {area.code: area.name for area in within})
-    return Filter(typed=typed, wrong=wrong, texts={"number": _("Ticket, permit or leak")}, choices=choices)
+    return Filter(
+        typed=typed, wrong=wrong, texts={"number": (_("Ticket, permit or leak"), _("its number"))}, choices=choices
+    )
 
 
 def _columns(within: Sequence[Area]) -> Mapping[str, Callable[[ListedDig], str | int]]:

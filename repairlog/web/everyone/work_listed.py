@@ -55,7 +55,9 @@ def page() -> ResponseReturnValue:
             rows=rows,
             edge=lambda row: f"{row.given_on}.{row.id}",
             after=edge_of(request.args),
-            of=Filter(typed=typed, wrong=wrong, texts={"whom": _("Who has it")}, choices=choices),
+            of=Filter(
+                typed=typed, wrong=wrong, texts={"whom": (_("Who has it"), _("part of a name"))}, choices=choices
+            ),
             about=_("What was given to somebody and is not settled yet, what was given last first."),
             empty=_("Work is given from the sheet of a leak; until it is settled it stands here."),
         )

@@ -30,12 +30,12 @@ class Rows(Protocol):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Filter:
     """What the address of the list asks for. `typed`: what stands in each field, empty ones left out; `wrong`: by
-    field, what is said of what could not be read. `texts`: by name of a field to type in, its label; `choices`: by name
-    of a field to choose in, its label and, by code, what is shown."""
+    field, what is said of what could not be read. `texts`: by name of a field to type in, its label and a hint;
+    `choices`: by name of a field to choose in, its label and, by code, what is shown."""
 
     typed: Mapping[str, str] = field(default_factory=dict)
     wrong: Mapping[str, str] = field(default_factory=dict)
-    texts: Mapping[str, str] = field(default_factory=dict)
+    texts: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     choices: Mapping[str, tuple[str, Mapping[str, str]]] = field(default_factory=dict)
 
 
