@@ -14,7 +14,7 @@ from repairlog.records.queries.named import called_themselves
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import PERSON
 from repairlog.records.tables.made_one import LONGEST_CHAIN, kept_for, stood_for
-from repairlog.records.tables.search_key import search_key
+from repairlog.records.tables.search_key import MOST_WORDS, words_in
 from repairlog.records.tables.seen import sees_person
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import LOT, PLACE, STANDS_FOR
@@ -72,12 +72,12 @@ def _walked(tx: Tx, id: UUID, *, up: bool) -> set[UUID]:
 def alike(scope: Scope, tx: Tx, *, kind: str, part: str, most: int) -> list[Record]:
     """The records of that kind in scope in whose name every word of `part` stands, or all of them, by name; at most
     `most`. Those that are shown no more, and those of an opening in error, are left out."""
-    words = part.split()
+    words = part.split()[:MOST_WORDS]
     if scope.sees_nothing:
         return []
     if kind == "person":
         return _people(scope, tx, words, most)
-    return _lots(scope, tx, words, most) if kind == "lot" else _places(scope, tx, search_key(part).split(), most)
+    return _lots(scope, tx, words, most) if kind == "lot" else _places(scope, tx, words_in(part), most)
 
 
 def _people(scope: Scope, tx: Tx, words: Sequence[str], most: int) -> list[Record]:

@@ -10,7 +10,7 @@ from sqlalchemy import select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.made_one import stood_for
-from repairlog.records.tables.search_key import search_key
+from repairlog.records.tables.search_key import words_in
 from repairlog.records.tables.seen import works_in
 from repairlog.records.tables.worked import PLACE
 
@@ -31,7 +31,7 @@ class PlaceRow:
 def places_of(scope: Scope, tx: Tx, *, area: UUID, part: str, most: int) -> list[PlaceRow]:
     """The places of that area in whose name and address every word of `part` stands, all of them where it has none;
     in the order of their names, at most `most`. Places added in error are left out."""
-    holding = [PLACE.c.search_key.contains(word, autoescape=True) for word in search_key(part).split()]
+    holding = [PLACE.c.search_key.contains(word, autoescape=True) for word in words_in(part)]
     there = (PLACE.c.area_id == area, ~PLACE.c.void, PLACE.c.id.not_in(stood_for()))
     wanted = select(PLACE).where(*there, works_in(scope, PLACE.c.area_id), *holding)
     rows = tx.connection.execute(wanted.order_by(PLACE.c.search_key, PLACE.c.id).limit(most))

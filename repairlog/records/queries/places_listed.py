@@ -33,7 +33,7 @@ from repairlog.records.queries.streets import streets_named, streets_shown
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND, STREET
 from repairlog.records.tables.made_one import kept_for, stood_for
-from repairlog.records.tables.search_key import search_key
+from repairlog.records.tables.search_key import search_key, words_in
 from repairlog.records.tables.seen import sees_call, sees_leak
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import CALL, DIG_SERVES, LEAK, OUTSIDE_NUMBER, PLACE, SOURCE, STANDS_FOR
@@ -164,7 +164,7 @@ def _places(scope: Scope, asked: WantedPlaces) -> Select[Any]:
         rows = rows.where(PLACE.c.area_id == asked.area)
     if asked.text:
         typed = search_key(asked.text)
-        named = [PLACE.c.search_key.contains(word, autoescape=True) for word in typed.split()]
+        named = [PLACE.c.search_key.contains(word, autoescape=True) for word in words_in(asked.text)]
         numbered = select(OUTSIDE_NUMBER.c.subject_id).where(OUTSIDE_NUMBER.c.search_key == typed)
         rows = rows.where(or_(and_(*named), PLACE.c.id.in_(numbered)) if named else PLACE.c.id.in_(()))
     return rows

@@ -13,7 +13,7 @@ from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import OF_KIND, STREET
 from repairlog.records.tables.made_one import end_of
-from repairlog.records.tables.search_key import search_key
+from repairlog.records.tables.search_key import search_key, words_in
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import STREET_STANDS_FOR
 
@@ -24,7 +24,7 @@ _SAME = select(STREET_STANDS_FOR.c.kept_id, STREET_STANDS_FOR.c.kept_name, STREE
 def streets_named(scope: Scope, tx: Tx, *, part: str) -> list[UUID]:
     """The streets in whose name or town every word of `part` stands, capitals or not, and those that are the same under
     another name; none where it has no word."""
-    words = search_key(part).split()
+    words = words_in(part)
     if not words or scope.sees_nothing:
         return []
     holding = [STREET.c.search_key.contains(word, autoescape=True) for word in words]

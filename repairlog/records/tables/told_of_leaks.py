@@ -10,6 +10,7 @@ from sqlalchemy import ColumnElement, FromClause, func, or_, select
 
 from repairlog.records.tables.books import CREW_MEMBER
 from repairlog.records.tables.facts import ENTRY, OF_KIND, WHO_DID
+from repairlog.records.tables.search_key import MOST_WORDS
 from repairlog.records.tables.worked import ATTEMPT, SOURCE
 
 _GIVEN = OF_KIND["work_given"]
@@ -80,7 +81,7 @@ def noted(leak: FromClause, *, words: str) -> ColumnElement[bool]:
     text = func.lower(_NOTE.c.text)
     holding = [
         or_(text.contains(word.lower(), autoescape=True), _NOTE.c.text.contains(word, autoescape=True))
-        for word in words.split()
+        for word in list(dict.fromkeys(words.split()))[:MOST_WORDS]
     ]
     notes = (
         select(ENTRY.c.id)
