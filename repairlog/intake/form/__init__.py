@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.intake.form.boxes import Choices, offer
+from repairlog.intake.form.boxes import Choices, offer, say_who_asks
 from repairlog.intake.form.build import form_of
 from repairlog.intake.form.heard import Heard, heard
 from repairlog.intake.form.raw import add_row, boxes_by_path, form_with, is_empty, raw_of
@@ -18,4 +18,5 @@ __all__ = [
     "is_empty",
     "offer",
     "raw_of",
+    "say_who_asks",
 ]

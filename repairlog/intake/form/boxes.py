@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Iterable, Sequence
 from datetime import date
 from typing import Any
 
 from wtforms import Field as Box
-from wtforms import HiddenField, SelectField, StringField, TextAreaField
+from wtforms import FieldList, HiddenField, SelectField, StringField, TextAreaField
 from wtforms.fields.choices import SelectChoice  # type: ignore[attr-defined]  # newer than its stubs
 from wtforms.validators import InputRequired, Length
 from wtforms.widgets import TextInput
@@ -24,10 +24,10 @@ _PICKED = re.compile(r"(?P<day>\S*) ?(?P<hour>[0-9]{2}:[0-9]{2}(?::[0-9]{2})?)?(
 
 
 class Asked:
-    """Marks a box with who asks for it, in words; a form says so beside the box. It looks at nothing."""
+    """Marks a box with who asks for it, by name and in words; a form says so beside the box. It looks at nothing."""
 
     def __init__(self, by: Sequence[str]) -> None:
-        self.field_flags = {"asked": boxes.asked_by(by)} if by else {}
+        self.field_flags = {"asked_by": tuple(by), "asked": boxes.asked_by(by)} if by else {}
 
     def __call__(self, _form: object, _box: object) -> None:
         """What a library's validator is; nothing is wrong with a box left empty."""
@@ -99,6 +99,18 @@ def box_of(of: Field, *, choices: Choices | None, label: str = "") -> Any:
 def offer(box: Box, choices: Choices) -> None:
     """Have a box of choices offer these instead of its own."""
     box.choices = _to_choose(choices)  # type: ignore[attr-defined]
+
+
+def say_who_asks(form: Iterable[Box], *, among: Collection[str]) -> None:
+    """Have the boxes of a form say which of these authorities ask for them, and note that one does (`asked_here`)."""
+    for box in form:
+        if isinstance(box, FieldList):
+            for row in box:
+                say_who_asks(row.form, among=among)
+        elif by := [each for each in box.flags.asked_by or () if each in among]:
+            box.flags.asked, box.flags.asked_here = boxes.asked_by(by), True
+        else:
+            box.flags.asked = ""
 
 
 def _to_choose(choices: Choices) -> list[Any]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from uuid import UUID
@@ -20,6 +20,8 @@ from repairlog.records.tables.seen import sees_leak, sees_some
 from repairlog.records.tables.worked import LEAK
 from repairlog.trade.adopted import adopted_on, confirmed_in
 from repairlog.trade.rulebook import Rulebook
+from repairlog.trade.rulebook.book import rules
+from repairlog.trade.rulebook.kept import RulebookUnreadable
 
 _CONFIRMED = OF_KIND["rule_confirmed"]
 
@@ -69,6 +71,19 @@ def adopted(scope: Scope, tx: Tx, *, area: UUID, on: date) -> AdoptedRow | None:
         until_on=holds.until_on,
         confirmed=confirmed_in(whole, found.confirmed, opened=lambda digest: rulebook(tx, digest)),
     )
+
+
+def authorities(scope: Scope, tx: Tx, *, ids: Collection[UUID], on: date) -> frozenset[str]:
+    """Whose rules hold in these areas on that day, by the ids of their rulebooks; none where one of them has adopted
+    nothing yet, is not in scope, or what it adopted cannot be read."""
+    holding = [adopted_on(each.adoptions, on=on.isoformat()) for each in areas(scope, tx) if each.id in ids]
+    if len(holding) < len(ids) or None in holding:
+        return frozenset()
+    try:
+        books = [rulebook(tx, each.digest) for each in holding if each]
+    except RulebookUnreadable:
+        return frozenset()
+    return frozenset(id for book in books for id in (book.id, *(rule.cited.rulebook for _kind, rule in rules(book))))
 
 
 def confirmations(scope: Scope, tx: Tx, *, area: UUID) -> list[ConfirmationRow]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any
 
 from flask import abort, redirect, render_template, request
@@ -16,9 +17,10 @@ from repairlog.access import Refused
 from repairlog.entries.ids import as_id, new_uuid7
 from repairlog.entries.kinds import KINDS, rows_named
 from repairlog.intake import Complaint, NotUnderstood, WaitsFor, record, with_asks
-from repairlog.intake.form import Choices, add_row, form_of, form_with, heard, is_empty, offer, raw_of
+from repairlog.intake.form import Choices, add_row, form_of, form_with, heard, is_empty, offer, raw_of, say_who_asks
 from repairlog.intake.when import as_typed
 from repairlog.records.post import Receipt
+from repairlog.records.queries.adopted import authorities
 from repairlog.records.queries.people import names_of
 from repairlog.records.store import Busy
 from repairlog.trade.area import Area
@@ -248,8 +250,20 @@ def _drawn(page: Page, forms: Mapping[str, Form], told: Told, **more: Any) -> st
         for box in form:  # nothing of it is needed while nothing of it is typed
             box.flags.required = False
     _name_others(forms)
+    _say_who_asks(page, forms)
     page.ready(forms, told)
     return render_template(page.template, forms=forms, told=told, **page.around, **more)
+
+
+def _say_who_asks(page: Page, forms: Mapping[str, Form]) -> None:
+    """Have boxes name those who ask for them here, once each area has adopted the rules of somebody; all who may ask
+    where one has not."""
+    with store().reading() as tx:
+        on = date.fromisoformat(asker().on)
+        among = authorities(asker().scope, tx, ids=[area.id for area in page.areas], on=on)
+    if among:
+        for form in forms.values():
+            say_who_asks(form, among=among)
 
 
 def _name_others(forms: Mapping[str, Form]) -> None:
