@@ -69,6 +69,11 @@ def test_a_gap_is_more_than_three_times_the_usual_spacing() -> None:
     assert [refused(CURE, **{**LOG, "log": log}) for log in logs] == [[], [], [("log", "log_with_gap")]]
 
 
+def test_a_log_read_more_often_at_first_has_its_usual_spacing_all_the_same() -> None:
+    logs = ("\n".join(f"{at},20" for at in (0, 0.5, 1.5, 2.5, 3.5, 4.5, last)) for last in (7.49, 7.5, 7.51))
+    assert [refused(CURE, **{**LOG, "log": log}) for log in logs] == [[], [], [("log", "log_with_gap")]]
+
+
 @pytest.mark.parametrize("table", ["40 F: 1,000 h, 50 F: 500 h", "40 F: 1000 h; 50 F: 500 h", "40 F:1000 h,50 F:500 h"])
 def test_rows_of_a_table_are_parted_by_commas_or_semicolons_and_not_by_the_comma_of_a_thousand(table: str) -> None:
     assert worked(CURE, table=table, temperature="45 F")["hours"] == 750

@@ -41,6 +41,10 @@ def test_without_a_leak_nothing_is_lost_at_any_temperature(
         ({**SHOWN, "limit": "0.0329 scfh"}, "fail"),
         ({**SHOWN, "limit": "0.02 scfh", "end": "100 psi @ 60 F"}, "cannot say"),  # could hide as much as the limit
         ({**SHOWN, "limit": "0.022 scfh", "end": "100 psi @ 60 F"}, "pass"),
+        (
+            {**SHOWN, "limit": "0.0205 scfh", "end": "100.1 psi @ 60 F"},
+            "cannot say",
+        ),  # a reading too high hides nothing
         ({**SHOWN}, "cannot say"),
         ({"gauge_resolution": "0.1 psi", "limit": "0.5 scfh"}, "cannot say"),
         ({"temperature_uncertainty": "1 F", "limit": "0.5 scfh"}, "cannot say"),

@@ -62,6 +62,11 @@ def test_the_least_number_of_layers_is_rounded_down(overlap: str, layers: int) -
     assert worked(WRAP, **{**TAPE, "overlap": overlap})["layers_least"] == layers
 
 
+def test_a_splice_is_lost_between_two_rolls_and_not_by_the_first() -> None:
+    # Two rolls of 120 in with one splice of 12 in hold 228 in.
+    assert [wrapping.rolls(need, roll=120, splice=12) for need in (227, 228, 229)] == [2, 2, 3]
+
+
 def test_the_thickness_of_tape_is_told_in_mils_too() -> None:
     inches, mils = (worked(WRAP, **TAPE, thickness=it) for it in ("0.035 in", "35 mil"))
     assert inches["tape_length_in"] == mils["tape_length_in"]
