@@ -138,12 +138,14 @@ _SUPERVISOR = (
     *_MAKES_ONE,
 )
 _RULES = ("rulebook_adopted", "rule_confirmed", "working_days_set")
-_OFFICER = (*_SUPERVISOR, "gap_set_aside", *_QUALIFICATIONS, *_RULES)
+_SETTINGS = ("typing_time_set", "own_acceptance_said")
+_OFFICER = (*_SUPERVISOR, "gap_set_aside", *_QUALIFICATIONS, *_RULES, *_SETTINGS)
 _ADMINISTRATOR = (
     "operator_opened",
     "area_opened",
     "cut_over_set",
     *_RULES,
+    *_SETTINGS,
     *("person_added", "role_given", "role_ended", "person_left"),
     *_QUALIFICATIONS,
     *("crew_made", "crew_changed"),

@@ -26,6 +26,22 @@ EXAMPLES: tuple[Raw, ...] = (
         "reason": "records before that day were taken over from paper",
     },
     {
+        "kind": "typing_time_set",
+        "id": example_id(0x1E8),
+        "subject": AREA,
+        "happened": "2026-10-01",
+        "hours": 72,
+        "reason": "our manual, records: by the end of the third day",
+    },
+    {
+        "kind": "own_acceptance_said",
+        "id": example_id(0x1E9),
+        "subject": AREA,
+        "happened": "2026-10-01",
+        "accepts": "no",
+        "reason": "there is always a second supervisor on duty",
+    },
+    {
         "kind": "role_given",
         "id": example_id(0x170),
         "subject": CREW_LEADER,

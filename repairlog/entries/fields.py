@@ -132,3 +132,6 @@ HAPPENED_KNOWN = code(
     "happened_known", "how well that day is known, where a list gives none of its own", of=("on_or_before",)
 )
 """Stands beside every `happened`: the day is the list's own, the latest that it can have been. It starts no clock."""
+
+TYPED_FROM = code("typed_from", "what it is typed from, where not from memory", of=("paper",))
+"""Stands beside every `happened`: it was written on paper at the time, and is keyed from there."""

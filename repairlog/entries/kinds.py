@@ -29,7 +29,7 @@ from repairlog.entries import (
     visit,
     work,
 )
-from repairlog.entries.fields import HAPPENED, HAPPENED_KNOWN, EntryKind, Field, Rows, ref, text
+from repairlog.entries.fields import HAPPENED, HAPPENED_KNOWN, TYPED_FROM, EntryKind, Field, Rows, ref, text
 
 DID = Rows(
     name="did",
@@ -53,7 +53,7 @@ KEPT_AS_TEXT = Rows(
 def _whole(kind: EntryKind) -> EntryKind:
     """The kind with what stands beside a day and beside a measure, wherever there is one."""
     if HAPPENED in kind.fields:
-        kind = replace(kind, fields=(*kind.fields, HAPPENED_KNOWN))
+        kind = replace(kind, fields=(*kind.fields, HAPPENED_KNOWN, TYPED_FROM))
     every = [*kind.fields, *(field for rows in kind.rows for field in rows.fields)]
     if any(field.kind == "measure" for field in every):
         return replace(kind, rows=(*kind.rows, KEPT_AS_TEXT))

@@ -87,6 +87,8 @@ def learn(known: Known, entry: Standing) -> None:
         known.operator_zone = said["zone"]
     if opened := area([entry]):
         known.areas[entry.id] = replace(opened, settings_version=NOT_THERE_YET)
+    if entry.kind == "typing_time_set" and (of := known.areas.get(read_id(said["subject"]))):
+        known.areas[of.id] = replace(of, typing_hours=said["hours"])
     target = target_of(said)
     known.chains[entry.id] = [entry] if target is None else [*known.chains.get(target, ()), entry]
     if target is not None:

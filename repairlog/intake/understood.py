@@ -52,6 +52,8 @@ def understood_of(said: Mapping[str, Any], *, known: Known, moments: Moments, re
     area = _area(said, kind, known)
     if area and area.settings_version != NOT_THERE_YET:
         out.rests_on[area.id] = area.settings_version
+    if area and area.typing_hours is not None:
+        out.understood["typed_within"] = f"{area.typing_hours} h"
     _whens(out, said, kind, zone=zone, moments=moments, reading=reading)
     _measures(out, said, kind, area=area, reading=reading)
     if "grade" in said:

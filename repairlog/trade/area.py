@@ -19,7 +19,9 @@ class Area:
     `settings_version`: how many entries its story has: every change of its settings counts one up.
     `cut_over_on`: the first day on which what is missing in a record is raised; empty where every day is. `calendar`:
     of its working days, empty where none was set. `adoptions`: each with the days on which its rulebook holds, in their
-    order; `confirmed`: the rules that were confirmed."""
+    order; `confirmed`: the rules that were confirmed. `typing_hours`: how long
+    after the work an entry may be typed; None where nobody said. `own_acceptance`: whoever did the work may accept it
+    here; None where nobody said."""
 
     id: UUID
     name: str
@@ -32,6 +34,8 @@ class Area:
     calendar: str = ""
     adoptions: tuple[Adoption, ...] = ()
     confirmed: tuple[Confirmed, ...] = ()
+    typing_hours: int | None = None
+    own_acceptance: bool | None = None
 
 
 def area(entries: Sequence[Standing]) -> Area | None:
@@ -40,7 +44,8 @@ def area(entries: Sequence[Standing]) -> Area | None:
     if opened is None:
         return None
     live = sorted((entry for entry in entries if entry.void is None), key=order_of_happening)
-    set_to = [entry for entry in live if entry.kind == "cut_over_set"]
+    last = {entry.kind: entry for entry in live}  # of each kind, what was said last
+    cut_over, typing, own = (last.get(kind) for kind in ("cut_over_set", "typing_time_set", "own_acceptance_said"))
     calendars = [entry.text("calendar") for entry in live if entry.kind == "working_days_set"]
     return Area(
         id=opened.id,
@@ -50,8 +55,10 @@ def area(entries: Sequence[Standing]) -> Area | None:
         elevation=str(opened.understood.get("elevation", "")),
         lel_basis=opened.text("lel_basis") or USUAL_LEL_BASIS,
         settings_version=len(entries),
-        cut_over_on=set_to[-1].text("cut_over_on") if set_to else "",
         calendar=calendars[-1] if calendars else "",
         adoptions=adoptions(live),
         confirmed=confirmed(live),
+        cut_over_on=cut_over.text("cut_over_on") if cut_over else "",
+        typing_hours=typing.said["hours"] if typing else None,
+        own_acceptance=own.text("accepts") == "yes" if own else None,
     )

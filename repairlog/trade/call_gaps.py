@@ -8,7 +8,7 @@ from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import RIGHTING
 from repairlog.trade.any_gaps import any_gaps
 from repairlog.trade.gap import Gap
-from repairlog.trade.typed_after import days_after
+from repairlog.trade.typed_after import typed_long_after
 
 STEPS = ("call_received", "call_sent", "call_on_way", "call_on_site", "call_outcome")
 """The steps of a call in the order in which they come about: common practice, no source."""
@@ -24,11 +24,10 @@ def gaps(received: Standing, live: Sequence[Standing]) -> Iterator[Gap]:
         return
     yield from _out_of_order(live)
     yield from _outcomes(live)
+    yield from typed_long_after(live)
     for entry in live:
         yield from any_gaps(entry)
         yield from _not_on_the_books(entry)
-        if days := days_after(entry):
-            yield Gap(code="typed_long_after", entry=entry.id, facts={"days": str(days)})
 
 
 def _received_in_error(live: Iterable[Standing]) -> Iterator[Gap]:

@@ -8,6 +8,7 @@ from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import RIGHTING
 from repairlog.trade.any_gaps import kept_as_text, sent_after_leaving
 from repairlog.trade.gap import Gap
+from repairlog.trade.typed_after import typed_long_after
 
 
 def gaps(opened: Standing, live: Sequence[Standing]) -> Iterator[Gap]:
@@ -17,6 +18,7 @@ def gaps(opened: Standing, live: Sequence[Standing]) -> Iterator[Gap]:
             yield Gap(code="stands_on_a_dig_opened_in_error", entry=entry.id)
         return
     yield from _ticket(opened)
+    yield from typed_long_after(live)
     owed = {str(entry.id) for entry in live if entry.kind == "restoration_owed"}
     for entry in live:
         yield from _who_did_it(entry)

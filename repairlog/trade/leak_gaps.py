@@ -6,15 +6,17 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from uuid import UUID
 
 from repairlog.entries.entry import Standing
+from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import RIGHTING
 from repairlog.trade.any_gaps import any_gaps
 from repairlog.trade.attempts import Attempt
 from repairlog.trade.ending import Ending, ending_that_counts
 from repairlog.trade.gap import Gap
-from repairlog.trade.gaps import graded, naming, order, vented, watch
+from repairlog.trade.gaps import graded, naming, order, own_work, vented, watch
 from repairlog.trade.grades import GradeSet
 from repairlog.trade.on_the_books import cut_over, on_the_books
 from repairlog.trade.rests import Rests
+from repairlog.trade.typed_after import typed_long_after
 
 BY_REPAIR = ("repaired", "replaced", "adjusted")
 """Endings by work on the pipe."""
@@ -43,10 +45,12 @@ def gaps(
     yield from order.after_the_end(live, ends)
     yield from order.two_stories(live, holes)
     yield from watch.handed_on(live)
+    yield from typed_long_after(live)
     yield from naming.named_elsewhere(opened, live, by_id=by_id, sources=sources)
     yield from _lower_grades(grades)
     yield from graded.lower_than_called_for(opened, live, grades=grades, rests=rests)
     yield from vented.lowered_after_venting(opened, live, grades=grades, rests=rests)
+    yield from own_work.accepted_by_who_did_it(live, by_id=by_id, area=rests.areas.get(read_id(opened.said["area"])))
     cut_over_on = cut_over(opened, rests)
     for entry in live:
         yield from on_the_books(entry, rests, cut_over_on=cut_over_on)

@@ -38,6 +38,7 @@ from repairlog.web.crew.in_hand import given_to_you, left_unfinished
 from repairlog.web.dispatch import call, calls, new_call, opens_leak, steps
 from repairlog.web.dispatch.now import calls_in, who_is_out
 from repairlog.web.everyone import (
+    call_gaps,
     cure_of_file,
     digs_listed,
     due,
@@ -59,7 +60,7 @@ from repairlog.web.everyone.due_today import due_this_week
 from repairlog.web.everyone.today import today_of
 from repairlog.web.frame import drawn, first, healthy, sign_in
 from repairlog.web.frame.wrong import answer, fault
-from repairlog.web.officer import adoptions, looked_at, records, rulebooks
+from repairlog.web.officer import adoptions, area_says, looked_at, records, rulebooks
 from repairlog.web.officer.gaps_today import gaps_today
 from repairlog.web.officer.period_today import period_today
 from repairlog.web.stores import forms as stores
@@ -87,7 +88,7 @@ CREW = (
 
 DISPATCH = (calls.routes, new_call.routes, call.routes, steps.routes, opens_leak.routes)
 
-OFFICER = (records.routes, rulebooks.routes, adoptions.routes, looked_at.routes)
+OFFICER = (area_says.routes, records.routes, rulebooks.routes, adoptions.routes, looked_at.routes)
 
 STORES = (lots.routes, shelves.routes, stores.routes)
 
@@ -145,6 +146,7 @@ ROUTES = (
     digs_listed.routes,
     work_listed.routes,
     places.routes,
+    call_gaps.routes,
     *DISPATCH,
     *CREW,
     *SUPERVISOR,

@@ -50,6 +50,7 @@ def _of_leaks() -> dict[str, str]:
         "opened_in_error": _("Opened in error"),
         "handed_over": _("Handed to another operator"),
         "on_or_before": _("That day or before"),
+        "paper": _("Paper written at the time"),
     }
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from repairlog.entries.call import OUTCOMES
 from repairlog.entries.kinds import KINDS, field_at
+from repairlog.trade.typed_after import USUAL_HOURS
 from repairlog.words import _, of_number
 from repairlog.words.boxes import label
 from repairlog.words.codes import word
@@ -47,6 +48,29 @@ def told(code: str, facts: Mapping[str, str], *, kind: str) -> str:
 def name(code: str) -> str:
     """What a gap of that code is called, where it stands among others."""
     return label(code.replace("_", " "))
+
+
+def how_soon(hours: int | None) -> str:
+    """How soon an entry is to be typed after the work, as an area says; None: nobody said."""
+    if hours is None:
+        usual = _(
+            "Nobody said: from {hours} h after the work on, a week, it is raised. That week is ours and no rule's."
+        )
+        return usual.format(hours=USUAL_HOURS)
+    return of_number(
+        "{hours} h after the work at the latest, {number} day",
+        "{hours} h after the work at the latest, {number} days",
+        number=-(-hours // 24),
+    ).format(hours=hours, number=-(-hours // 24))
+
+
+def own_work(*, accepts: bool | None) -> str:
+    """Whether somebody accepts their own work, as an area says; None: nobody said."""
+    if accepts is None:
+        return _("Nobody said whether somebody accepts their own work: nothing is raised.")
+    if accepts:
+        return _("Whoever did the work may accept it, too: that is said once, and nothing is raised.")
+    return _("Nobody accepts their own work: where somebody does, it is raised.")
 
 
 def _of_days() -> dict[str, str]:
@@ -164,6 +188,18 @@ def _of_order() -> dict[str, str]:
             " soon: venting stopped on {stopped_on}, and the rulebook asks for {wait} until then ({clause})."
             " Read again and have a supervisor look it over."
         ),
+        "typed_long_after": _(
+            "It was written {days} after what it tells, and {hours} h is how soon it is to be here. Say in a note what"
+            " it was taken from, or correct it to say that it was keyed from paper."
+        ),
+        "keyed_from_paper_long_after": _(
+            "It was keyed from paper {days} after what it tells, and {hours} h is how soon it is to be here."
+            " Attach a picture of the page."
+        ),
+        "accepted_by_who_did_it": _(
+            "Whoever accepted this repair did some of the work, and in this area nobody accepts their own."
+            " Have another supervisor accept it."
+        ),
         "downgrade_not_reviewed": _(
             "The grade was lowered from {before} to {grade}, and no supervisor has looked it over."
             " Have one approve it or not."
@@ -254,9 +290,6 @@ def _of_calls() -> dict[str, str]:
         "call_ended_twice": _(
             "The call has another outcome before this one (“{first}”), and nobody was sent in between."
             " Make the one that is wrong void."
-        ),
-        "typed_long_after": _(
-            "It was written {days} after what it tells. Say in a note what it was taken from, such as the paper."
         ),
         "stands_on_a_call_received_in_error": _(
             "It stands on a call that was received in error. Correct it to name the right call, or make it void too."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from repairlog.entries.fields import HAPPENED_KNOWN, EntryKind, Field, Rows
+from repairlog.entries.fields import HAPPENED_KNOWN, TYPED_FROM, EntryKind, Field, Rows
 from repairlog.entries.kinds import KEPT_AS_TEXT
 from repairlog.words import _, boxes, codes
 
@@ -63,7 +63,8 @@ def _blanks(fields: Sequence[Field], *, without: str = "") -> Iterator[Blank]:
     names = {field.name for field in fields}
     for field in fields:
         named = field.name == "named" and {"person", "lot", "crew"} & names
-        if field is not HAPPENED_KNOWN and field.name != without and not named and not _names(field, names):
+        beside = field in (HAPPENED_KNOWN, TYPED_FROM)
+        if not beside and field.name != without and not named and not _names(field, names):
             yield _blank(field)
 
 

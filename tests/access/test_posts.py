@@ -27,6 +27,8 @@ cut_over_set      -     -           -        yes
 rulebook_adopted  -     -           yes      yes
 rule_confirmed    -     -           yes      yes
 working_days_set  -     -           yes      yes
+typing_time_set   -     -           yes      yes
+own_acceptance_said  -  -           yes      yes
 role_given        -     -           -        yes
 role_ended        -     -           -        yes
 person_left       -     -           -        yes

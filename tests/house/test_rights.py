@@ -3,27 +3,20 @@ nobody. Which kind of entry each may post through the interface for programs sta
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import UTC, datetime
-from io import BytesIO
 from typing import Any
 
 import pytest
 from flask import Flask
-from flask.testing import FlaskClient
 
 from repairlog import api, web
-from repairlog.access import Refused
-from repairlog.entries.entry import Moments
-from repairlog.records import blobs
 from repairlog.records.store import Store
 from tests.house.forms_of_books import of_the_books
+from tests.house.walked import Walk, walked
 from tests.makers import book as m
 from tests.makers import calls as c
 from tests.makers import digs as d
 from tests.makers import stores as s
-from tests.makers.program import ROLES, actors
-from tests.makers.site import Site, site
+from tests.makers.program import ROLES
 
 # What each is answered with. `in`: asked to sign in. 303: saved, and sent to where the page goes then. 403: may not.
 # 404: sees nothing there. 401: a program without a token. The crew, the supervisor, the leak and its attempt are of one
@@ -75,6 +68,12 @@ adoptions.void  POST    403   403         303      303            403      in
 sheet.page      GET     200   200         200      200            404      in
 gaps.page       GET     200   200         200      200            200      in
 due.page        GET     200   200         200      200            200      in
+area_says.typing_time GET 403 403     200      200            404      in
+area_says.typing_time POST 403 403    303      303            403      in
+area_says.own_acceptance GET 403 403  200      200            404      in
+area_says.own_acceptance POST 403 403 303      303            403      in
+call_gaps.set_aside GET 404 404       404      404            404      in
+call_gaps.set_aside POST 403 403      303      403            403      in
 works.waiting   GET     200   200         200      403            404      in
 works.waiting   POST    303   303         303      403            403      in
 works.goes_on   GET     200   200         200      403            404      in
@@ -199,6 +198,8 @@ endings.page    GET     403   200         200      403            404      in
 endings.page    POST    403   303         303      403            403      in
 unfinished.page GET     200   200         200      200            200      in
 unfinished.one  GET     200   200         200      404            404      in
+unfinished.send_back GET 403 200      200      404            404      in
+unfinished.send_back POST 403 422     422      404            404      in
 unfinished.away GET     200   403         403      404            404      in
 unfinished.away POST    303   403         403      404            404      in
 entries.post    POST    401   401         401      401            401      401
@@ -224,69 +225,9 @@ def routes() -> dict[tuple[str, str], str]:
     }
 
 
-@dataclass(frozen=True)
-class Walk:
-    """A book with something for every route, and the browser of each who comes. `named`: what stands in an address."""
-
-    site: Site
-    browsers: dict[str, FlaskClient]
-    named: dict[str, str]
-
-
 @pytest.fixture
 def walk(sqlite_store: Store) -> Walk:
-    """The pages are asked who may do it, not which page a form came from."""
-    book = m.opened(sqlite_store)
-    leak, left = m.leak(book), m.leak(book)
-    attempt = m.attempt(leak["id"], happened="2026-03-03 12:00")
-    other, dig = m.leak(book), d.dig(book, [leak["id"]])
-    call = c.call(book)
-    book.say(leak, attempt, dig, call)
-    number = book.say(other)[0].number
-    just_now = Moments(received=datetime.now(UTC))  # what is left unfinished goes after 90 days
-    with pytest.raises(Refused):
-        book.say(left, m.ending(left["id"]), by=book.crew, moments=just_now)
-    first, lower = m.grade(leak["id"], grade="1"), m.grade(leak["id"], grade="2", happened="2026-03-04")
-    odd = m.grade(leak["id"], grade="C+", happened="2026-03-02")
-    given = m.given(leak["id"], work="restoration")
-    book.say(first, lower, odd, given)
-    named = {
-        "name": "notebook.css",
-        "figure": "flow",
-        "kind": "visit",
-        "lot": book.lot,
-        "what": "move",
-        "code": "refused",
-        "leak": leak["id"],
-        "attempt": attempt["id"],
-        "id": left["id"],
-    }
-    file = d.attached(leak["id"])
-    book.say(file)
-    named |= {"digest": file["digest"]}
-    named |= {"dig": dig["id"], "step": "owed", "number": number}
-    named |= {"entry": odd["id"], "gap": "grade_not_known", "grade_set": lower["id"], "given": given["id"]}
-    named |= {"call": call["id"], "at": "told", "rulebook": "gb"}
-    crew, meter = m.crew(book), m.instrument(book)
-    book.say(crew, meter)
-    named |= {"crew": crew["id"], "person": str(book.crew.person), "instrument": meter["id"]}
-    adopted, sure = m.adopted(book.area), m.confirmed(book.area)
-    book.say(adopted, sure)
-    named |= {"area": book.area, "rule": "permanent", "adopted": sure["id"]}
-    evaluation = m.qualified(str(book.crew.person))
-    book.say(evaluation)
-    named |= {"evaluation": evaluation["id"]}
-    named |= {"signs in nowhere": m.new_id()}
-    book.say({"kind": "person_added", "id": named["signs in nowhere"], "name": "B. Hale", "happened": "2025-01-02"})
-    place, elsewhere = d.place(book), m.leak(book, street="Weir Street")
-    book.say(place, elsewhere)
-    named |= {"place": place["id"], "street": str(d.street_id("Quarry Lane", "Harrowsedge"))}
-    open_site = site(book)
-    open_site.app.config["WTF_CSRF_ENABLED"] = False
-    kept = open_site.app.extensions["repairlog.files"]
-    blobs.put(kept.folder, BytesIO(b"tag 31\n"), most=kept.most)
-    browsers = {who: open_site.client(actor) for who, actor in actors(book).items()}
-    return Walk(open_site, browsers | {"nobody": open_site.app.test_client()}, named)
+    return walked(sqlite_store)
 
 
 def form(walk: Walk, endpoint: str) -> dict[str, str]:
@@ -344,6 +285,13 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         return said | {"entry-subject": walk.named["area"]}
     if endpoint == "call_steps.tap":
         return {"id": m.new_id(), "step": "on-site"}
+    if endpoint == "area_says.typing_time":
+        return {"entry-id": m.new_id(), "entry-happened": "2026-03-04", "entry-hours": "72"}
+    if endpoint == "area_says.own_acceptance":
+        said = {"entry-id": m.new_id(), "entry-happened": "2026-03-04", "entry-accepts": "no"}
+        return said | {"entry-reason": "there are two of us"}
+    if endpoint == "call_gaps.set_aside":
+        return {"entry-id": m.new_id(), "entry-happened": "2026-03-04", "entry-reason": "known to the office"}
     if endpoint in ("first_hour.undo", "call_steps.undo"):  # nobody's touch: a grade that the table's book began with
         return {"id": m.new_id(), "entry": walk.named["entry"]}
     if endpoint == "first_hour.tap":

@@ -6,7 +6,8 @@ from __future__ import annotations
 import pytest
 
 from repairlog.access import Actor
-from tests.house.test_rights import ROWS, TABLE, Walk, answer, routes, walk
+from tests.house.test_rights import ROWS, TABLE, answer, routes, walk
+from tests.house.walked import Walk
 from tests.makers import book as m
 
 __all__ = ["walk"]

@@ -33,6 +33,8 @@ cut_over_set            403   403         403      201            403      401
 rulebook_adopted        403   403         201      201            403      401
 rule_confirmed          403   403         201      201            403      401
 working_days_set        403   403         201      201            403      401
+typing_time_set         403   403         201      201            403      401
+own_acceptance_said     403   403         201      201            403      401
 role_given              403   403         403      201            403      401
 role_ended              403   403         403      201            403      401
 person_left             403   403         403      201            403      401

@@ -11,7 +11,7 @@ from repairlog import web
 NO_PAGES = {"drawn.file", "files.whole", "files.picture", "first.page", "healthy.page"}
 """Answers to GET that nobody reads: a file, the way to another page, a word for probes."""
 
-ENTERS_NOTHING = {"unfinished.away", "mine.page", "person_signs_in.page"}
+ENTERS_NOTHING = {"unfinished.away", "unfinished.send_back", "mine.page", "person_signs_in.page"}
 """Pages with a form that makes no entry, and so has nothing that could not be read."""
 
 ROLES = {
@@ -32,6 +32,9 @@ ADDRESSES = {
     "call.page": ("/calls/{call}", "/calls/{customers_call}"),
     "new_call.page": ("/calls/new",),
     "call_steps.page": ("/calls/{call}/send", "/calls/{call}/outcome", "/calls/{call}/told"),
+    "area_says.typing_time": ("/areas/{area}/typing-time",),
+    "area_says.own_acceptance": ("/areas/{area}/own-acceptance",),
+    "call_gaps.set_aside": ("/calls/{wrong_call}/entries/{went}/gaps/stands_on_a_call_received_in_error",),
     "opens_leak.page": ("/calls/{same_call}/leak",),
     "leaks.page": ("/leaks", "/leaks?street=no+such+street", "/leaks?from=soon&status=warm"),
     "sheet.page": ("/leaks/{ended}", "/leaks/{joined}", "/leaks/{longest}"),

@@ -371,3 +371,15 @@ def cut_over(area: str, **fields: Any) -> dict[str, Any]:
     """What is missing is raised from 4 March 2026 on."""
     said = {"kind": "cut_over_set", "id": new_id(), "subject": area, "happened": "2026-03-01"}
     return said | {"cut_over_on": "2026-03-04"} | fields
+
+
+def typing_time(area: str, **fields: Any) -> dict[str, Any]:
+    """What is typed more than three days after the work is raised."""
+    said = {"kind": "typing_time_set", "id": new_id(), "subject": area, "happened": "2026-03-01"}
+    return said | {"hours": 72} | fields
+
+
+def own_acceptance(area: str, **fields: Any) -> dict[str, Any]:
+    """Whoever did the work does not accept it."""
+    said = {"kind": "own_acceptance_said", "id": new_id(), "subject": area, "happened": "2026-03-01"}
+    return said | {"accepts": "no", "reason": "there is a second supervisor"} | fields

@@ -119,7 +119,9 @@ def _least(book: m.Book, kind: EntryKind, *, leak: str) -> dict[str, Any]:
     return {"kind": kind.name, "id": m.new_id()} | said
 
 
-def _value(book: m.Book, field: Field, *, leak: str) -> str:
+def _value(book: m.Book, field: Field, *, leak: str) -> str | int:
+    if field.kind == "whole":
+        return field.least
     if field.kind == "ref":
         known = {"area": book.area, "lot": book.lot, "person": str(book.crew.person)}
         return {**known, **_opened(book, field.refers_to)}.get(field.refers_to, leak)

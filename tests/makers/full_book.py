@@ -369,7 +369,8 @@ def _calls(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     ]
     book.say(*others, c.outcome(customers["id"], outcome="customers", made_safe="shut_off_and_tagged", tag="R-118"))
     book.say(c.reviewed(customers["id"], reason="note read"), by=book.supervisor)
-    book.say(c.sent(wrong["id"]), m.void(wrong["id"]), m.corrected(same["id"], ("caller_phone", "555-0143")))
+    went = c.sent(wrong["id"])
+    book.say(went, m.void(wrong["id"]), m.corrected(same["id"], ("caller_phone", "555-0143")))
     hour = [c.moment(leak["id"], people_count=6, place="14 and 16", controlled_by="curb_valve", remarks="quiet")]
     hour += [c.told(leak["id"], named="engine 4", how="radio", reference="F-22", remarks="standing by")]
     hour += [c.decided(leak["id"], report_to="city", facts="nobody hurt", reason="below every threshold")]
@@ -380,6 +381,7 @@ def _calls(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     hour += [waiting, given, m.given(leak["id"], work="restoration")]
     book.say(*hour, c.watch(leak["id"], **crew_leader, **told), c.watch(ids["troubled"], happened="2026-03-04"))
     calls = {"call": call["id"], "same_call": same["id"], "customers_call": customers["id"]}
+    calls |= {"wrong_call": wrong["id"], "went": went["id"]}
     return calls | {"from_call": leak["id"], "in_hand": given["id"]}
 
 

@@ -27,6 +27,8 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     book.say(
         m.cut_over(book.other_area, reason="the new book begins"),
         *required,
+        m.typing_time(book.other_area, reason="our manual", typed_from="paper"),
+        m.own_acceptance(book.other_area),
         {"kind": "person_added", "id": guest, "name": "K. Ames", "happened": "2026-01-05"},
         m.role_given(guest, "inspector", area=book.area, **period),
         m.role_given(guest, "crew", company="Dale Pipe Co"),

@@ -161,11 +161,11 @@ def test_two_outcomes_without_anybody_sent_in_between_are_raised_and_the_later_c
 
 @pytest.mark.parametrize(
     ("received_at", "days"),
-    [("2026-03-04T07:44:00.000Z", 0), ("2026-03-04T07:44:00.001Z", 1), ("2026-03-06T07:45:00.000Z", 3)],
+    [("2026-03-10T07:44:00.000Z", 0), ("2026-03-10T07:44:00.001Z", 7), ("2026-03-12T07:45:00.000Z", 9)],
 )
-def test_what_was_written_more_than_a_day_after_is_raised(received_at: str, days: int) -> None:
+def test_what_was_written_more_than_a_week_after_is_raised(received_at: str, days: int) -> None:
     found = fold(standing(received(), 0, received=received_at))
-    assert [gap.facts for gap in found.gaps] == [{"days": str(days)}] * bool(days)
+    assert [gap.facts for gap in found.gaps] == [{"days": str(days), "hours": "168"}] * bool(days)
 
 
 def test_what_an_old_list_tells_is_not_said_to_be_late() -> None:
@@ -197,8 +197,8 @@ def test_a_review_of_an_earlier_trip_says_nothing_of_the_last_one() -> None:
 
 @pytest.mark.parametrize(
     ("received_at", "raised"),
-    [("2026-03-04T07:43:00.000Z", 0), ("2026-03-04T07:44:00.000Z", 0), ("2026-03-04T07:45:00.000Z", 1)],
+    [("2026-03-10T07:43:00.000Z", 0), ("2026-03-10T07:44:00.000Z", 0), ("2026-03-10T07:45:00.000Z", 1)],
 )
-def test_a_call_that_was_typed_more_than_a_day_after_is_raised(received_at: str, raised: int) -> None:
+def test_a_call_that_was_typed_more_than_a_week_after_is_raised(received_at: str, raised: int) -> None:
     late = standing(received(), 0, received=received_at)
     assert codes(fold(late)).count("typed_long_after") == raised

@@ -14,7 +14,7 @@ FACTS = {
         *("called", "says", "clause", "rulebook"),
         *("dug_on", "from_on", "until_on", "backfilled_on"),
         *("step", "typed", "other_step", "other_typed", "days", "first"),
-        *("handed_on",),
+        *("handed_on", "hours"),
     )
 }
 
@@ -81,7 +81,7 @@ def test_times_of_a_call_out_of_order_are_said_as_typed_with_their_steps() -> No
 
 @pytest.mark.parametrize(("days", "said"), [("1", "1 day after"), ("2", "2 days after")])
 def test_how_long_after_is_said_in_days(days: str, said: str) -> None:
-    assert said in sentence("typed_long_after", {"days": days})
+    assert said in sentence("typed_long_after", {"days": days, "hours": "168"})
 
 
 def test_a_second_outcome_is_said_beside_the_first() -> None:

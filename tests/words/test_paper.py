@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from repairlog.entries.fields import HAPPENED_KNOWN
+from repairlog.entries.fields import HAPPENED_KNOWN, TYPED_FROM
 from repairlog.entries.kinds import KEPT_AS_TEXT, KINDS
 from repairlog.web.crew.paper import FORMS
 from repairlog.words import boxes, codes
@@ -30,7 +30,9 @@ def test_every_field_is_asked_for_once_in_its_order(name):
     wanted = [
         boxes.label(field.says)
         for field in kind.fields
-        if field is not HAPPENED_KNOWN and field.name != kind.folds_in and not short_of_its_name(field, kind)
+        if field not in (HAPPENED_KNOWN, TYPED_FROM)
+        and field.name != kind.folds_in
+        and not short_of_its_name(field, kind)
     ]
     assert [blank.says for blank in made.blanks] == wanted
     assert [rows.says for rows in made.lists] == [boxes.label(r.says) for r in kind.rows if r is not KEPT_AS_TEXT]

@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, bindparam, delete, func, select, tuple_
+from sqlalchemy import Row, bindparam, delete, func, select, tuple_, update
 
 from repairlog.records.columns import IDS
 from repairlog.records.store import Store, Tx
@@ -31,9 +31,10 @@ _HOW_MANY = select(func.count()).where(UNFINISHED.c.person_id == bindparam("pers
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unfinished:
-    """`id`: of the first entry in it. `because`: not_understood, refused, waits or conflict. `form`: which form,
-    `entries` for a call of the API. `raw`: the fields as they came. `actor`: who sent it and how sure, for what is
-    tried again by itself. `waits_for`: subjects or entries that are not there yet."""
+    """`id`: of the first entry in it. `because`: not_understood, refused, sent_back, waits or conflict. `form`: which
+    form, `entries` for a call of the API. `raw`: the fields as they came. `actor`: who sent it and how sure, for what
+    is tried again by itself. `waits_for`: subjects or entries that are not there yet. `sent_back_by`, `word`: who sent
+    back what was refused, and what they said about it."""
 
     id: UUID
     person: UUID
@@ -43,6 +44,8 @@ class Unfinished:
     kept_at: datetime
     actor: object = None
     waits_for: frozenset[UUID] = frozenset()
+    sent_back_by: UUID | None = None
+    word: str = ""
 
 
 def keep(store: Store, unfinished: Unfinished) -> None:
@@ -55,6 +58,8 @@ def keep(store: Store, unfinished: Unfinished) -> None:
         "raw": json.dumps(unfinished.raw),  # of ASCII alone, so that what nobody could read can be kept all the same
         "kept_at": unfinished.kept_at,
         "actor": json.dumps(unfinished.actor) if unfinished.actor is not None else None,
+        "sent_back_by_id": unfinished.sent_back_by,
+        "word": unfinished.word or None,
     }
     change = Change(puts={UNFINISHED: [row]})
     if unfinished.waits_for:
@@ -91,6 +96,16 @@ def refused(store: Store) -> list[Unfinished]:
         return [_read(row, frozenset()) for row in tx.connection.execute(rows)]
 
 
+def send_back(store: Store, id: UUID, *, person: UUID, by: UUID, word: str) -> None:
+    """Give what that person was refused back to them with a word of whoever oversees it, who sees it no more; nothing
+    happens where it is not there, or not refused, any more."""
+    mine = (UNFINISHED.c.id == id, UNFINISHED.c.person_id == person, UNFINISHED.c.because == "refused")
+    with store.writing() as tx:
+        tx.connection.execute(
+            update(UNFINISHED).where(*mine).values(because="sent_back", sent_back_by_id=by, word=word)
+        )
+
+
 def throw_away(store: Store, id: UUID, *, person: UUID) -> None:
     """Take away what that person left unfinished under that id; nothing happens where there is none."""
     with store.writing() as tx:
@@ -113,4 +128,6 @@ def _read(row: Row[Any], waits_for: Iterable[UUID]) -> Unfinished:
         kept_at=row.kept_at,
         actor=json.loads(row.actor) if row.actor else None,
         waits_for=frozenset(waits_for),
+        sent_back_by=row.sent_back_by_id,
+        word=row.word or "",
     )

@@ -34,6 +34,8 @@ def area_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
         lel_basis=as_is.lel_basis,
         settings_version=as_is.settings_version,
         cut_over_on=as_day(as_is.cut_over_on),
+        typing_hours=as_is.typing_hours,
+        own_acceptance=as_is.own_acceptance,
         calendar=as_is.calendar or None,
         adoptions=adoptions_text(as_is.adoptions),
         confirmed=confirmed_text(as_is.confirmed),

@@ -12,7 +12,7 @@ from uuid import UUID
 
 from repairlog.entries.entry import Row as SaidRow
 from repairlog.entries.entry import Standing
-from repairlog.entries.fields import HAPPENED_KNOWN, Field
+from repairlog.entries.fields import HAPPENED_KNOWN, TYPED_FROM, Field
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import DID, KINDS
 from repairlog.entries.moments import read_moment
@@ -63,6 +63,7 @@ def entry_index(entry: Standing, *, subject: UUID) -> Mapping[str, Any]:
         "happened_on": date.fromisoformat(entry.on),
         "happened_at": _moment(understood.get("happened_at")),
         "happened_known": understood.get("happened_known"),
+        "typed_from": entry.said.get("typed_from"),
         "zone": understood["zone"],
         "utc_offset": understood.get("utc_offset"),
         "written_at": _moment(entry.moments.get("written")),
@@ -90,7 +91,7 @@ def _values(entry: Standing, fields: tuple[Field, ...], said: SaidRow, *, path: 
     return {
         name: value
         for field in fields
-        if field is not HAPPENED_KNOWN
+        if field not in (HAPPENED_KNOWN, TYPED_FROM)
         for name, value in _columns(entry, field, said, path=path)
     }
 

@@ -1,4 +1,4 @@
-"""What in the records of leaks does not hold up: a list by day, code and area."""
+"""What in the records of leaks, their digs and calls does not hold up: a list by day, code and area."""
 
 from __future__ import annotations
 
@@ -13,11 +13,22 @@ from sqlalchemy import Row, and_, func, or_, select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
-from repairlog.records.tables.facts import ENTRY, OF_KIND
-from repairlog.records.tables.seen import sees_leak
-from repairlog.records.tables.worked import GAP, LEAK
+from repairlog.records.tables.facts import ENTRY, OF_KIND, OF_ROWS
+from repairlog.records.tables.seen import sees_call, sees_leak
+from repairlog.records.tables.worked import CALL, GAP, LEAK
 
-_OPENED, _ASIDE = OF_KIND["leak_opened"], OF_KIND["gap_set_aside"]
+_OPENED, _RECEIVED, _ASIDE = OF_KIND["leak_opened"], OF_KIND["call_received"], OF_KIND["gap_set_aside"]
+_SERVED = OF_ROWS["dig_opened", "leaks"]
+
+_OF_A_DIG = (
+    select(_SERVED.c.leak_id)
+    .where(_SERVED.c.entry_id == GAP.c.subject_id)
+    .order_by(_SERVED.c.leak_id)
+    .limit(1)
+    .correlate(GAP)
+    .scalar_subquery()
+)
+"""Of a dig, one leak that it was opened for, on whose sheet it is told; of any other subject nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,11 +55,13 @@ class GapEdge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GapRow:
-    """A gap in the record of a leak. `on`: the day of the entry that it is about; `kind`: that entry's kind. `number`
-    and the address: of the leak. `why_aside`: the reason for which it was set aside, empty where it was not."""
+    """A gap in the record of a leak, of a dig that serves it, or of a call. `on`: day of the entry that it is about;
+    `kind`: that entry's kind. `leak`, `call`: on whose page it is told, one of the two. `number` and the address: of
+    these. `why_aside`: the reason for which it was set aside, empty where it was not."""
 
     code: str
-    leak: UUID
+    leak: UUID | None
+    call: UUID | None
     entry: UUID
     row: str
     facts: Mapping[str, str]
@@ -65,18 +78,23 @@ class GapRow:
 
 
 def gaps(scope: Scope, tx: Tx, *, asked: WantedGaps, after: GapEdge | None, most: int) -> list[GapRow]:
-    """The gaps of leaks in scope that are asked for, those of the newest entries first; at most `most`, after that
+    """The gaps in scope that are asked for, those of the newest entries first; at most `most`, after that
     one."""
     key = (GAP.c.happened_on, GAP.c.entry_id, GAP.c.code, GAP.c.row_key)
-    of_leak = (LEAK.c.area_id, LEAK.c.number, LEAK.c.house_number, LEAK.c.cross_street)
-    address = (_OPENED.c.street, _OPENED.c.town, _OPENED.c.location)
+    either = [
+        *(func.coalesce(LEAK.c[name], CALL.c[name]).label(name) for name in ("number", "house_number", "cross_street")),
+        *(func.coalesce(_OPENED.c[name], _RECEIVED.c[name]).label(name) for name in ("street", "town", "location")),
+    ]
     page = (
-        select(GAP, ENTRY.c.kind, *of_leak, *address, _ASIDE.c.reason)
-        .join(LEAK, LEAK.c.id == GAP.c.subject_id)
-        .join(_OPENED, _OPENED.c.id == LEAK.c.id)
+        select(GAP, ENTRY.c.kind, LEAK.c.id.label("leak"), CALL.c.id.label("call"), *either, _ASIDE.c.reason)
+        .select_from(GAP)
+        .outerjoin(LEAK, LEAK.c.id == func.coalesce(_OF_A_DIG, GAP.c.subject_id))
+        .outerjoin(CALL, CALL.c.id == GAP.c.subject_id)
+        .outerjoin(_OPENED, _OPENED.c.id == LEAK.c.id)
+        .outerjoin(_RECEIVED, _RECEIVED.c.id == CALL.c.id)
         .join(ENTRY, ENTRY.c.id == GAP.c.entry_id)
         .outerjoin(_ASIDE, _ASIDE.c.id == GAP.c.set_aside_by_id)
-        .where(sees_leak(scope, LEAK), *_conditions(asked))
+        .where(_seen(scope), *_conditions(asked))
         .order_by(key[0].desc(), key[1].desc(), key[2], key[3])
         .limit(most)
     )
@@ -89,11 +107,20 @@ def gaps_by_code(scope: Scope, tx: Tx, *, asked: WantedGaps) -> dict[str, int]:
     """How many gaps of each code are asked for, whatever code is."""
     counted = (
         select(GAP.c.code, func.count().label("gaps"))
-        .join(LEAK, LEAK.c.id == GAP.c.subject_id)
-        .where(sees_leak(scope, LEAK), *_conditions(asked, any_code=True))
+        .select_from(GAP)
+        .outerjoin(LEAK, LEAK.c.id == func.coalesce(_OF_A_DIG, GAP.c.subject_id))
+        .outerjoin(CALL, CALL.c.id == GAP.c.subject_id)
+        .where(_seen(scope), *_conditions(asked, any_code=True))
         .group_by(GAP.c.code)
     )
     return {row.code: row.gaps for row in tx.connection.execute(counted)}
+
+
+def _seen(scope: Scope) -> Any:
+    """Whether the leak, or the call, on whose page it is told is in scope."""
+    return or_(
+        and_(LEAK.c.id.is_not(None), sees_leak(scope, LEAK)), and_(CALL.c.id.is_not(None), sees_call(scope, CALL))
+    )
 
 
 def _conditions(asked: WantedGaps, *, any_code: bool = False) -> list[Any]:
@@ -118,7 +145,8 @@ def _after(edge: GapEdge) -> Any:
 def _read(row: Row[Any]) -> GapRow:
     return GapRow(
         code=row.code,
-        leak=row.subject_id,
+        leak=row.leak,
+        call=row.call,
         entry=row.entry_id,
         row=row.row_key,
         facts=json.loads(row.facts),

@@ -31,6 +31,8 @@ UNFINISHED = table(
     Column("raw", Text, nullable=False, comment="what was typed, as JSON"),
     Column("kept_at", Moment, nullable=False, comment="when it was kept"),
     Column("actor", Text, comment="who sent it and how sure, as JSON, where it is tried again by itself"),
+    Column("sent_back_by_id", Id, comment="the supervisor who sent it back to whoever typed it"),
+    Column("word", Text, comment="what the supervisor said about it"),
     Index(None, "person_id"),
     comment="what is typed and not yet saved, kept 90 days",
 )

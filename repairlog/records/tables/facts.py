@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import BigInteger, Boolean, Column, Date, Double, Index, Table, Text, UniqueConstraint, text
 
-from repairlog.entries.fields import HAPPENED_KNOWN, EntryKind, Field
+from repairlog.entries.fields import HAPPENED_KNOWN, TYPED_FROM, EntryKind, Field
 from repairlog.entries.kinds import DID, KINDS
 from repairlog.records.columns import Id, Moment
 from repairlog.records.tables.metadata import table
@@ -48,6 +48,7 @@ ENTRY = table(
     Column("happened_on", Date, nullable=False, comment="legal day in the area's zone"),
     Column("happened_at", Moment, comment="moment; none where only the day is known"),
     Column("happened_known", Text, comment="on_or_before where an old list gives no day"),
+    Column("typed_from", Text, comment="paper where it was written there first"),
     Column("zone", Text, nullable=False, comment="zone of the legal day"),
     Column("utc_offset", Text, comment="offset then in force, where the hour is known"),
     Column("written_at", Moment, comment="by the device's clock"),
@@ -89,7 +90,7 @@ NUMBERED = ("leak", "call")
 
 
 def _columns_of(field: Field) -> Iterator[Column[Any]]:
-    if field is HAPPENED_KNOWN:
+    if field in (HAPPENED_KNOWN, TYPED_FROM):
         return  # a column of `entry`
     if field.private:
         yield Column(f"{field.name}_digest", Text, comment=f"{field.says}: salted digest; the value stands beside")

@@ -32,6 +32,8 @@ def area_of(row: Row[Any]) -> Area:
         calendar=row.calendar or "",
         adoptions=_adoptions(row.adoptions),
         confirmed=_confirmed(row.confirmed),
+        typing_hours=row.typing_hours,
+        own_acceptance=row.own_acceptance,
     )
 
 

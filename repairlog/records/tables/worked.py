@@ -31,6 +31,8 @@ AREA = table(
     # beside the settings, in one row: every post of a leak reads them
     Column("adoptions", Text, comment="rulebooks adopted: list of first day, last day, id, digest, entry; JSON"),
     Column("confirmed", Text, comment="rules confirmed: by digest, the day of each rule; JSON"),
+    Column("typing_hours", BigInteger, comment="hours after the work until which an entry may be typed"),
+    Column("own_acceptance", Boolean, comment="whoever did the work may accept it here; none where nobody said"),
     engine(),
     Index(None, "code"),
     comment="an operating area's settings as they stand",

@@ -15,6 +15,7 @@ from repairlog.access import EVERYTHING
 from repairlog.entries.ids import as_id
 from repairlog.intake import complaints_about
 from repairlog.records.beside.unfinished import Unfinished, of_person, throw_away
+from repairlog.records.beside.unfinished import send_back as to_them
 from repairlog.records.queries.leaks import leaks_with
 from repairlog.records.queries.people import names_of
 from repairlog.records.queries.settings import operator_zone, subjects
@@ -28,12 +29,15 @@ from repairlog.words.addresses import address_of_leak
 
 routes = room("unfinished", __name__)
 
+LONGEST_WORD = 1000
+"""Characters of what is said to whoever gets something back."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Left:
     """One that was left. `title`: what it would have entered; `where`: on which leak, empty where it names none that
     the asker may see. `whose`: the name of whoever typed it, empty where that is the asker. `when`: when it was kept,
-    in the operator's zone. `because`: a code."""
+    in the operator's zone. `because`: a code. `sent_back_by`: by name, who sent it back; `word`: what they said."""
 
     id: UUID
     title: str
@@ -41,6 +45,8 @@ class Left:
     whose: str
     when: str
     because: str
+    sent_back_by: str
+    word: str
 
 
 @routes.get("/unfinished")
@@ -96,6 +102,22 @@ def away(id: UUID) -> ResponseReturnValue:
     return redirect(url_for("unfinished.page"), 303)
 
 
+@routes.route("/unfinished/<uuid:id>/send-back", methods=["GET", "POST"])
+def send_back(id: UUID) -> ResponseReturnValue:
+    """Give back to whoever typed it what they were refused, with a word; only for who oversees it."""
+    found = _found(id)
+    if _is_own(found):
+        abort(403)
+    word = request.form.get("word", "").strip()
+    wrong = request.method == "POST" and not 0 < len(word) <= LONGEST_WORD
+    if request.method == "GET" or wrong:
+        entries = [lines_of(raw) for raw in entries_in(found)]
+        shown = {"left": _left([found])[0], "entries": entries, "word": word, "wrong": wrong, "longest": LONGEST_WORD}
+        return render_template("crew/send_back.html", **shown), 422 if wrong else 200
+    to_them(store(), id, person=found.person, by=asker().actor.person, word=word)
+    return redirect(url_for("unfinished.page"), 303)
+
+
 def _found(id: UUID) -> Unfinished:
     found = unfinished_for(store(), asker(), id=id)
     if found is None:
@@ -126,8 +148,10 @@ def _in_scope(found: Unfinished) -> bool:
 def _left(every: list[Unfinished]) -> list[Left]:
     with store().reading() as tx:
         zone = ZoneInfo(operator_zone(EVERYTHING, tx) or "UTC")
+        said = {each.sent_back_by for each in every if each.sent_back_by}
         names = names_of(asker().scope, tx, ids={each.person for each in every})
         about = _about(tx, every)
+        senders = names_of(EVERYTHING, tx, ids=said)
     return [
         Left(
             id=each.id,
@@ -136,6 +160,8 @@ def _left(every: list[Unfinished]) -> list[Left]:
             whose="" if _is_own(each) else names.get(each.person, ""),
             when=_moment(each, zone),
             because=each.because,
+            sent_back_by=senders.get(each.sent_back_by, "") if each.sent_back_by else "",
+            word=each.word,
         )
         for each in every
     ]

@@ -14,7 +14,7 @@ from repairlog.entries.told import WHOM
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.calls import CallRow, call_with_id
 from repairlog.records.queries.settings import areas
-from repairlog.records.story import story_of_call
+from repairlog.records.story import Story, story_of_call
 from repairlog.web.dispatch.near import near
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.tapping import can_undo
@@ -50,6 +50,7 @@ def page(call: UUID) -> ResponseReturnValue:
         taps=[(*each, str(new_uuid7(asker().at))) for each in _taps(row)],
         actions=list(_actions(row)),
         whom=[(code, word(code), str(new_uuid7(asker().at))) for code in WHOM if asker().may("told", area=row.area)],
+        set_aside=_ways_to_set_aside(call, told) if asker().may("gap_set_aside", area=row.area) else {},
         undo=_ways_to_undo(row, [each.entry for each in told.told]),
         near=around,
         at_the_truck=asker().holds("crew"),
@@ -58,6 +59,17 @@ def page(call: UUID) -> ResponseReturnValue:
         words=words,
         word=word,
     )
+
+
+def _ways_to_set_aside(call: UUID, told: Story) -> dict[tuple[UUID, str, str], str]:
+    """By entry, code and row of a gap that stands, where it is set aside."""
+    return {
+        (gap.entry, gap.code, gap.row): url_for(
+            "call_gaps.set_aside", call=call, entry=gap.entry, gap=gap.code, row=gap.row
+        )
+        for gap in told.gaps
+        if gap.set_aside is None
+    }
 
 
 def _ways_to_undo(row: CallRow, told: Sequence[Standing]) -> dict[UUID, tuple[str, str]]:

@@ -75,6 +75,11 @@ def page() -> ResponseReturnValue:
         name=words.name,
         day=day,
         address=address_of_leak,
+        says=[area for area in within if asker().may("typing_time_set", area=area.id)],
+        how_soon=words.how_soon,
+        own_work=words.own_work,
+        sheet_of=_sheet_of,
+        aside_of=_aside_of,
         may_set_aside={area.id for area in within if asker().may("gap_set_aside", area=area.id)},
     )
 
@@ -85,12 +90,13 @@ def set_aside(leak: UUID, entry: UUID, *, gap: str) -> ResponseReturnValue:
     where, row = where_of(leak), request.values.get("row", "")
     with store().reading() as tx:
         story = story_of(asker().scope, tx, leak=leak)
-    stands = story.leak.gaps if story else ()
+    stands = story.gaps if story else ()
     found = next((each for each in stands if (each.code, each.entry, each.row) == (gap, entry, row)), None)
+    of_dig = next((each.opened.id for each in story.digs if found in each.gaps), leak) if story else leak
     kind = next((each.entry.kind for each in story.told if each.entry.id == entry), "") if story else ""
     if where.leak is not None and found is None and request.method == "GET" and "unfinished" not in request.args:
         abort(404)
-    said = {"subject": str(leak), "about": str(entry), "gap": gap} | ({"row": row} if row else {})
+    said = {"subject": str(of_dig), "about": str(entry), "gap": gap} | ({"row": row} if row else {})
     return plain(
         where,
         leak,
@@ -102,6 +108,19 @@ def set_aside(leak: UUID, entry: UUID, *, gap: str) -> ResponseReturnValue:
         told=[words.told(found.code, found.facts, kind=kind)] if found and kind else [],
         names_leak=False,
     )
+
+
+def _sheet_of(row: GapRow) -> str:
+    """Where the entry that the gap is about is told."""
+    at = url_for("sheet.page", leak=row.leak) if row.leak else url_for("call.page", call=row.call)
+    return f"{at}#e-{row.entry}"
+
+
+def _aside_of(row: GapRow) -> str:
+    """Where it is set aside."""
+    if row.leak:
+        return url_for("gaps.set_aside", leak=row.leak, entry=row.entry, gap=row.code, row=row.row or None)
+    return url_for("call_gaps.set_aside", call=row.call, entry=row.entry, gap=row.code, row=row.row)
 
 
 def _asked(arguments: Mapping[str, str], within: Sequence[Area]) -> Asked:

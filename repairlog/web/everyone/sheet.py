@@ -16,6 +16,7 @@ from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.story import Story, story_of
 from repairlog.trade.dig import Dig
 from repairlog.web.everyone.figures_offered import offered
+from repairlog.web.everyone.goes_on import joined_of
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.files import files
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
@@ -35,6 +36,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         told = story_of(asker().scope, tx, leak=leak)
         called = calls_of_leak(asker().scope, tx, leak=leak)
         liked = preferred_units(tx, asker().actor.person)
+        joined = joined_of(tx, leak)
     if row is None or told is None:
         abort(404)
     entries = story.tell(told, units=liked, at=asker().at)
@@ -44,6 +46,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         leak=row,
         at_the_truck=asker().holds("crew"),
         calls=called,
+        joined=joined,
         address=address_of_leak(row),
         words=words,
         facts=story.head(told, units=liked),
@@ -128,7 +131,7 @@ def _ways_to_set_aside(row: LeakRow, told: Story) -> dict[tuple[UUID, str, str],
         (gap.entry, gap.code, gap.row): url_for(
             "gaps.set_aside", leak=row.id, entry=gap.entry, gap=gap.code, row=gap.row or None
         )
-        for gap in told.leak.gaps
+        for gap in told.gaps
         if gap.set_aside is None
     }
 

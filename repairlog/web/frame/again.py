@@ -42,6 +42,12 @@ def opened_again(store: Store, asker: Asker) -> Again | None:
     return Again(raw=raw, because=found.because, complaints=told if found.because == "not_understood" else ())
 
 
+def typed_by(store: Store, asker: Asker) -> UUID | None:
+    """Who typed what another saves now, having taken it over: it is theirs, and sent by the other."""
+    found = unfinished_for(store, asker, id=as_id(request.form["unfinished"])) if "unfinished" in request.form else None
+    return found.person if found and found.person != asker.actor.person else None
+
+
 def unfinished_for(store: Store, asker: Asker, *, id: UUID | None) -> Unfinished | None:
     """The asker's own of that id, else another's that they oversee."""
     every = [*of_person(store, asker.actor.person), *overseen(store, asker)]
@@ -65,7 +71,7 @@ def entries_in(unfinished: Unfinished) -> list[Mapping[str, Any]]:
 
 def places_in(unfinished: Unfinished) -> set[UUID]:
     """What says where each of its entries belongs."""
-    named = {raw.get(name) for raw in entries_in(unfinished) for name in ("area", "leak", "dig", "subject")}
+    named = {raw.get(name) for raw in entries_in(unfinished) for name in ("area", "leak", "dig", "call", "subject")}
     return {id for each in named if (id := as_id(each)) is not None}
 
 

@@ -15,7 +15,7 @@ from wtforms import Form
 
 from repairlog.access import Refused
 from repairlog.entries.ids import as_id, new_uuid7
-from repairlog.entries.kinds import KINDS, rows_named
+from repairlog.entries.kinds import KINDS, field_at, rows_named
 from repairlog.intake import Complaint, NotUnderstood, WaitsFor, record, with_asks
 from repairlog.intake.form import Choices, add_row, form_of, form_with, heard, is_empty, offer, raw_of, say_who_asks
 from repairlog.intake.when import as_typed
@@ -24,7 +24,7 @@ from repairlog.records.queries.adopted import authorities
 from repairlog.records.queries.people import names_of
 from repairlog.records.store import Busy
 from repairlog.trade.area import Area
-from repairlog.web.frame.again import Again, opened_again
+from repairlog.web.frame.again import Again, opened_again, typed_by
 from repairlog.web.frame.asking import asker, count_unfinished, store
 from repairlog.web.frame.told import Told, Wrong, in_page_order, tell_complaints, tell_heard
 from repairlog.words import complaints, refusals
@@ -181,6 +181,8 @@ def _saved(page: Page, forms: Mapping[str, Form], told: Told) -> ResponseReturnV
     meant, asks = page.means(_call_of(page, forms))
     call = page.sends(meant)
     who, said = asker(), list(call.values())
+    if (author := typed_by(store(), who)) is not None:
+        said = [{**raw, "typed": str(author)} for raw in said]
     try:
         receipts = record(store(), said, actor=who.actor, moments=who.moments, form=request.path, asks=asks)
     except NotUnderstood as unread:
@@ -223,6 +225,10 @@ def _call_of(page: Page, forms: Mapping[str, Form]) -> Call:
         raw = raw_of(KINDS[part.kind], forms[part.name], area=_area(page, forms), said=said)
         if not (part.optional and is_empty(raw, said=said)):
             call[part.name] = raw
+    keyed = next((raw["typed_from"] for raw in call.values() if "typed_from" in raw), None)
+    if keyed:  # what is saved at once was keyed from one page
+        takes = [name for name, raw in call.items() if field_at(KINDS[raw["kind"]], "typed_from")]
+        call |= {name: {"typed_from": keyed, **call[name]} for name in takes}
     return call
 
 

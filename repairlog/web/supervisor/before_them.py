@@ -9,11 +9,13 @@ from typing import Any
 from flask import url_for
 
 from repairlog.entries.kinds import KINDS
+from repairlog.records.beside.unfinished import Unfinished
 from repairlog.records.queries.gaps import GapRow, WantedGaps, gaps
 from repairlog.records.queries.settings import areas
 from repairlog.records.queries.waiting import WaitingRow, came_in_after, repairs_to_accept
 from repairlog.records.store import Tx
-from repairlog.web.frame.asking import Asker
+from repairlog.web.frame.again import entries_in, overseen
+from repairlog.web.frame.asking import Asker, store
 from repairlog.words import _, boxes, codes
 from repairlog.words import gaps as gap_words
 from repairlog.words.addresses import address_of_leak
@@ -65,6 +67,7 @@ def _groups(tx: Tx, who: Asker) -> Iterator[tuple[str, list[Line]]]:
         ],
     )
     late = came_in_after(scope, tx, since=who.at - CAME_IN_WITHIN, most=AT_MOST)
+    yield _("Refused to others, for want of the right"), [_refused(each) for each in overseen(store(), who)[:AT_MOST]]
     yield _("Came in after a leak was ended or a repair accepted"), [_late(row) for row in late]
 
 
@@ -81,6 +84,17 @@ def _repair(row: WaitingRow) -> Line:
         "day": day(row.on),
         "name": _("Look it over"),
         "address": url_for("reviews.page", leak=row.leak, attempt=row.id),
+    }
+
+
+def _refused(left: Unfinished) -> Line:
+    kinds = [str(raw.get("kind")) for raw in entries_in(left)]
+    return {
+        "title": "; ".join(boxes.label(KINDS[kind].says) for kind in kinds if kind in KINDS),
+        "where": _("take it over, or send it back"),
+        "day": day(left.kept_at.date().isoformat()),
+        "name": _("Look at it"),
+        "address": url_for("unfinished.page"),
     }
 
 

@@ -22,7 +22,7 @@ Shown = tuple[str, str]
 """What is said, and what is said beside it."""
 
 NOTHING: Shown = ("", "")
-WHEN_IT_HAPPENED = ("happened", "happened_known")
+WHEN_IT_HAPPENED = ("happened", "happened_known", "typed_from")
 """Told in the column of days; here only what it was corrected from."""
 
 

@@ -84,16 +84,27 @@ def _came_in_after(reader: Reader, entry: Standing) -> Iterator[Margin]:
 def _typed_long_after(entry: Standing) -> Iterator[Margin]:
     """Written by the device's clock more than a day after it happened."""
     if days := days_after(entry):
-        head = of_number("Typed {number} day after", "Typed {number} days after", number=days).format(number=days)
+        head = _typed_after(days, from_paper=entry.text("typed_from") == "paper")
         local = written_at(entry).astimezone(ZoneInfo(entry.understood["zone"]))
         yield Margin(head=head, text=_("Written {moment}.").format(moment=day_and_hour(local)))
+
+
+def _typed_after(days: int, *, from_paper: bool) -> str:
+    if from_paper:
+        said = of_number("Keyed from paper {number} day after", "Keyed from paper {number} days after", number=days)
+    else:
+        said = of_number("Typed {number} day after", "Typed {number} days after", number=days)
+    return said.format(number=days)
 
 
 def kept(reader: Reader, entry: Standing) -> str:
     """How it came into the book: who typed and sent it, how sure that is, when it was received, its line."""
     typed, sent = entry.by["typed"], entry.by["sent"]
     sender = "" if typed == sent else _(", sent by {who}").format(who=person(reader, sent))
-    said = _("Typed by {who}{sender}, {sure}. Received {moment}. Line {index} of the journal.")
+    from_paper = entry.text("typed_from") == "paper"
+    keyed = _("Keyed from paper by {who}{sender}, {sure}. Received {moment}. Line {index} of the journal.")
+    typed_by = _("Typed by {who}{sender}, {sure}. Received {moment}. Line {index} of the journal.")
+    said = keyed if from_paper else typed_by
     return said.format(
         who=person(reader, typed),
         sender=sender,
