@@ -38,8 +38,8 @@ from repairlog.trade.leak import leak as fold
 from repairlog.trade.rests import Rests, rests_of
 from repairlog.trade.rulebook import Rulebook
 
-BOOKS = ("area", "crew", "instrument", "lot", "place")
-"""What the books keep beside people; each belongs to an area, or is one."""
+BOOKS = ("call", "area", "crew", "instrument", "lot", "place")
+"""What has a story of its own beside people and leaks; each belongs to an area, or is one."""
 
 _FOLDS_IN = {kind.folds_in for kind in KINDS.values() if kind.folds_in}
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from uuid import UUID
 
-from flask import abort, render_template, request, url_for
+from flask import abort, render_template, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.entry import Standing
-from repairlog.entries.ids import as_id, new_uuid7
+from repairlog.entries.ids import new_uuid7
 from repairlog.entries.told import WHOM
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.calls import CallRow, call_with_id
@@ -17,6 +17,7 @@ from repairlog.records.queries.settings import areas
 from repairlog.records.story import Story, story_of_call
 from repairlog.web.dispatch.near import near
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.books import just_saved, ways_on
 from repairlog.web.frame.tapping import can_undo
 from repairlog.words import _, story
 from repairlog.words import calls as words
@@ -39,18 +40,20 @@ def page(call: UUID) -> ResponseReturnValue:
         around = near(tx, street=row.street, town=row.town, without=call)
         liked = preferred_units(tx, asker().actor.person)
     entries = story.tell(told, units=liked)
-    saved = as_id(request.args.get("saved", ""))
+    to_right = ways_on(call, told, area=row.area)
     return render_template(
         "dispatch/call.html",
         call=row,
         zone=zone,
         entries=entries,
         moved_away=story.moved_away(told),
-        saved=next((entry for entry in entries if entry.id == saved), None),
+        saved=just_saved(told, entries),
         taps=[(*each, str(new_uuid7(asker().at))) for each in _taps(row)],
         actions=list(_actions(row)),
         whom=[(code, word(code), str(new_uuid7(asker().at))) for code in WHOM if asker().may("told", area=row.area)],
         set_aside=_ways_to_set_aside(call, told) if asker().may("gap_set_aside", area=row.area) else {},
+        of_entry=to_right.of_entry,
+        of_righting=to_right.of_righting,
         undo=_ways_to_undo(row, [each.entry for each in told.told]),
         near=around,
         at_the_truck=asker().holds("crew"),

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from uuid import UUID
 
-from flask import abort, render_template, request, url_for
+from flask import abort, render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.entries.ids import as_id
 from repairlog.records import blobs
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.calls import calls_of_leak
@@ -18,12 +17,12 @@ from repairlog.trade.dig import Dig
 from repairlog.web.everyone.figures_offered import offered
 from repairlog.web.everyone.goes_on import joined_of
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.books import just_saved
 from repairlog.web.frame.files import files
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
 from repairlog.words import _, story
 from repairlog.words import leaks as words
 from repairlog.words.addresses import address_of_leak
-from repairlog.words.story import Telling
 
 routes = room("sheet", __name__)
 
@@ -52,7 +51,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         facts=story.head(told, units=liked),
         entries=entries,
         moved_away=story.moved_away(told),
-        saved=_saved(told, entries),
+        saved=just_saved(told, entries),
         actions=list(_actions(row, told)),
         of_attempt={**_of_attempts(row, told), **_of_digs(row, told)},
         of_entry=to_right.of_entry,
@@ -62,14 +61,6 @@ def page(leak: UUID) -> ResponseReturnValue:
         files=dict(_files(told)),
         due=story.due_next(told, at=asker().at),
     )
-
-
-def _saved(told: Story, entries: Sequence[Telling]) -> Telling | None:
-    """The entry that was just saved, or the one that was just put right."""
-    id = as_id(request.args.get("saved", ""))
-    of = {each.id: of.entry.id for of in told.told for each in (of.entry, *of.corrections, *of.undone, *of.rightings)}
-    of |= {each.voided_by.id: each.entry.id for each in told.told if each.voided_by}
-    return next((entry for entry in entries if id and entry.id == of.get(id)), None)
 
 
 def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:

@@ -93,18 +93,28 @@ def told_of(tx: Tx, of: UUID) -> Told:
     if story is None or not story.told:
         abort(404)
     entries = tell(story, units=preferred_units(tx, asker().actor.person))
-    id = as_id(request.args.get("saved", ""))
-    first = {righting.id: each.entry.id for each in story.told for righting in (*each.corrections, *each.undone)}
-    first |= {each.voided_by.id: each.entry.id for each in story.told if each.voided_by}
-    saved = next((entry for entry in entries if id and entry.id == first.get(id, id)), None)
     rows = subjects(asker().scope, tx, ids=[of])
-    to_right = ways_to_right(
+    area = next((row.area or row.id for row in rows if row.kind in PAGES and row.kind != "person"), None)
+    to_right = ways_on(of, story, area=area)
+    return Told(story=story, entries=entries[::-1], saved=just_saved(story, entries), to_right=to_right)
+
+
+def just_saved(story: Story, entries: Sequence[Telling]) -> Telling | None:
+    """Of these entries of a story, the one that the address says was just saved, or just put right."""
+    id = as_id(request.args.get("saved", ""))
+    of = {each.id: of.entry.id for of in story.told for each in (of.entry, *of.corrections, *of.undone, *of.rightings)}
+    of |= {each.voided_by.id: each.entry.id for each in story.told if each.voided_by}
+    return next((entry for entry in entries if id and entry.id == of.get(id)), None)
+
+
+def ways_on(of: UUID, story: Story, *, area: UUID | None) -> WaysToRight:
+    """What the asker may put right in the story of what is no leak. `area`: of it; None where it belongs to none."""
+    return ways_to_right(
         story,
-        area=next((row.area or row.id for row in rows if row.kind in PAGES and row.kind != "person"), None),
+        area=area,
         right=lambda entry: url_for("put_right.of_books", subject=of, entry=entry),
         void=lambda entry: url_for("put_right.void_of_books", subject=of, entry=entry),
     )
-    return Told(story=story, entries=entries[::-1], saved=saved, to_right=to_right)
 
 
 def enters(says: Says) -> ResponseReturnValue:
@@ -141,6 +151,7 @@ def enters(says: Says) -> ResponseReturnValue:
 
 
 PAGES = {
+    "call": ("call.page", "call"),
     "person": ("person.page", "person"),
     "crew": ("crews.one", "crew"),
     "instrument": ("instrument.page", "instrument"),
@@ -148,7 +159,7 @@ PAGES = {
     "lot": ("lots.one", "lot"),
     "place": ("places.one", "place"),
 }
-"""By kind of subject, the page that tells of one, and what its address names it by."""
+"""By kind of subject that is no leak, the page that tells of one, and what its address names it by."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

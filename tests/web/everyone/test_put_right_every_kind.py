@@ -1,0 +1,85 @@
+"""Every kind of entry is put right from a page: its form opens with its fields, a correction of it posts, and so does a
+correction of that correction."""
+
+from __future__ import annotations
+
+from flask.testing import FlaskClient
+
+from repairlog.access.posts import POSTS
+from repairlog.entries.ids import read_id
+from repairlog.entries.kinds import KINDS, RIGHTING
+from repairlog.records.rebuild import check
+from repairlog.records.store import Store
+from repairlog.records.tables.facts import ENTRY, OF_KIND, OF_ROWS, SUBJECT
+from tests.makers import book as m
+from tests.makers.copies import rows
+from tests.makers.every_kind import every_kind
+from tests.makers.form_page import fill_in, form_page
+from tests.makers.program import actors
+from tests.makers.site import site
+
+OF_LOTS = {name for name, kind in KINDS.items() if "lot" in (kind.opens, kind.folds_in)}
+NOWHERE = {"operator_opened", "shelf_made", "place_added", "place_retired", "made_one", *OF_LOTS}
+"""Kinds whose subject has no page yet from which they are put right (of two made one here, lots): programs do it."""
+
+DAYS = {"happened": "2026-02-02", "again": "2026-02-01"}
+"""What a correction and a correction of that say of the day, none of them a day on which anything was entered."""
+
+
+def test_every_kind_of_entry_opens_in_its_form_is_corrected_and_its_correction_is_corrected(
+    sqlite_store: Store,
+) -> None:
+    book = m.opened(sqlite_store)
+    made = {kind: raw for kind, raw in every_kind(book).items() if kind not in (*RIGHTING, *NOWHERE)}
+    for raw in made.values():
+        book.say(raw)
+    pages, of = site(book), actors(book)
+    browsers = {role: pages.client(of[role]) for role in ("officer", "administrator")}
+    found = {
+        kind: _put_right(book, browsers["officer" if "officer" in POSTS[kind] else "administrator"], kind, raw)
+        for kind, raw in made.items()
+    }
+    assert {kind: said for kind, said in found.items() if said} == {}
+    assert {*found, *RIGHTING, *NOWHERE} == {*KINDS}
+    assert check(book.store).differences == ()
+
+
+def _put_right(book: m.Book, browser: FlaskClient, kind: str, raw: dict[str, object]) -> str:
+    """What went wrong on the way; empty where nothing did."""
+    at = _address(book, str(raw["id"]))
+    page = browser.get(at)
+    if page.status_code != 200:
+        return f"its form answers {page.status_code}"
+    boxes = form_page(page).boxes
+    if lacking := {name for name in raw if name in _plain(kind)} - {name.removeprefix("entry-") for name in boxes}:
+        return f"no box for {sorted(lacking)}"
+    typed = {"right__reason": "misread", "entry__happened": DAYS["happened"]}
+    if (saved := fill_in(browser, at, **typed)).status_code != 303:
+        return f"a correction of it is answered with {saved.status_code}"
+    first = next(row["id"] for row in rows(book.store, OF_KIND["corrected"]) if row["entry_id"] == read_id(raw["id"]))
+    again = at.replace(f"/entries/{raw['id']}/", f"/entries/{first}/")
+    typed = {"right__reason": "misread again", "entry__changes__0__to": DAYS["again"]}
+    if (saved := fill_in(browser, again, **typed)).status_code != 303:
+        return f"a correction of its correction is answered with {saved.status_code}"
+    on = next(row["happened_on"] for row in rows(book.store, ENTRY) if row["id"] == read_id(raw["id"]))
+    return "" if on.isoformat() == DAYS["again"] else f"it stands on {on}"
+
+
+def _plain(kind: str) -> set[str]:
+    """Fields that its form asks for: what was worked out is not put right by hand."""
+    if kind == "figure_kept":
+        return {"happened", "remarks"}
+    return {field.name for field in KINDS[kind].fields}
+
+
+def _address(book: m.Book, entry: str) -> str:
+    of = next(row["subject_id"] for row in rows(book.store, ENTRY) if row["id"] == read_id(entry))
+    subject = next(row for row in rows(book.store, SUBJECT) if row["id"] == of)
+    if subject["kind"] == "source":
+        return f"/leaks/{subject['within_id']}/entries/{entry}/right"
+    if subject["kind"] == "dig":
+        served = next(
+            row["leak_id"] for row in rows(book.store, OF_ROWS["dig_opened", "leaks"]) if row["entry_id"] == of
+        )
+        return f"/leaks/{served}/entries/{entry}/right"
+    return f"/{'leaks' if subject['kind'] == 'leak' else 'books'}/{of}/entries/{entry}/right"
