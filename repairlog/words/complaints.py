@@ -215,6 +215,10 @@ def _of_subjects() -> dict[str, tuple[str, str]]:
             _("“{got}” is the number of this leak itself."),
             _("Write the number of the leak under which it goes on."),
         ),
+        "joined_in_a_ring": (
+            _("“{got}” was joined to this leak itself, so that the hazard would be open under neither number."),
+            _("Open that one again first, or write another number."),
+        ),
         "area_code_unreadable": (
             _("“{got}” is no code that a leak's number can start with."),
             _("Write up to eight letters and digits, such as ES."),

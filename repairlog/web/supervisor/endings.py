@@ -14,6 +14,7 @@ from wtforms import Form
 from repairlog.entries.ids import as_id
 from repairlog.entries.leak import ENDINGS
 from repairlog.intake import Complaint
+from repairlog.records.queries.joined import goes_on_as
 from repairlog.records.queries.leaks import leak_with_id
 from repairlog.records.queries.sources import AttemptRow, SourceRow, attempts_of, sources_of
 from repairlog.trade.ending import lacks
@@ -125,15 +126,24 @@ def _means(call: Call, leak: UUID) -> tuple[Call, list[Complaint]]:
     if not number or as_id(number):
         return {**call, "ending": raw}, []
     found = leak_numbered(number)
-    if found is None or found == leak:
-        ask = Complaint(
-            entry=0,
-            field="joined_to",
-            code="leak_number_unknown" if found is None else "joined_to_itself",
-            facts={"got": number},
-        )
-        return {**call, "ending": raw}, [ask]
+    if asks := _asks_again(found, number, leak=leak):
+        return {**call, "ending": raw}, [asks]
     return {**call, "ending": {**raw, "joined_to": str(found)}}, []
+
+
+def _asks_again(other: UUID | None, number: str, *, leak: UUID) -> Complaint | None:
+    """Why the leak cannot go on under that number; None where it can. Where numbers lead to each other in a ring, the
+    hazard is open under none of them."""
+    facts = {"got": number}
+    if other is None:
+        return Complaint(entry=0, field="joined_to", code="leak_number_unknown", facts=facts)
+    if other == leak:
+        return Complaint(entry=0, field="joined_to", code="joined_to_itself", facts=facts)
+    with store().reading() as tx:
+        onward = goes_on_as(asker().scope, tx, leak=other)
+    if onward and leak in {id for id, _number in onward.under}:
+        return Complaint(entry=0, field="joined_to", code="joined_in_a_ring", facts=facts)
+    return None
 
 
 def _shows(call: Call) -> Call:

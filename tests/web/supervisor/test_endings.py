@@ -160,6 +160,19 @@ def test_a_number_that_no_leak_in_sight_bears_is_asked_about_and_kept_as_typed(b
     assert status(book, leak) == ("open", None)
 
 
+def test_numbers_are_not_joined_in_a_ring(book: m.Book, leak: str) -> None:
+    second, third = m.leak(book), m.leak(book)
+    supervisor, typed = site(book).client(book.supervisor), {"ending__how": "joined"}
+    book.say(second, third, m.ending(second["id"], how="joined", joined_to=third["id"]))
+    last = numbers(book)[third["id"]]
+    assert fill_in(supervisor, address(leak), **WHEN, **typed, ending__joined_to=last).status_code == 303
+    for of, number in ((third["id"], numbers(book)[leak]), (third["id"], numbers(book)[second["id"]])):
+        answer = fill_in(supervisor, address(of), **WHEN, **typed, ending__joined_to=number)
+        said = form_page(answer).said("ending-joined_to")
+        assert (answer.status_code, said.startswith(f"“{number}” was joined to this leak itself")) == (422, True)
+        assert status(book, of) == ("open", None)
+
+
 def test_what_was_asked_is_asked_again_where_it_was_left_unfinished(book: m.Book, leak: str) -> None:
     supervisor = site(book).client(book.supervisor)
     typed = {"ending__how": "joined", "ending__joined_to": "ES-26-9"}
