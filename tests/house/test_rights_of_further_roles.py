@@ -21,6 +21,7 @@ dispatcher administrator
   303 new_call.page:POST call_steps.page:POST call_steps.tap:POST opens_leak.page:POST openings.page:POST
       first_hour.tap:POST first_hour.typed:POST
   403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
+      area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
       put_right.of_books:GET put_right.of_books:POST put_right.void_of_books:GET put_right.void_of_books:POST
@@ -35,6 +36,7 @@ dispatcher administrator
       every_sign_in.page:GET
 manager administrator
   403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
+      area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
       put_right.of_books:GET put_right.of_books:POST put_right.void_of_books:GET put_right.void_of_books:POST
@@ -48,6 +50,7 @@ manager administrator
       every_sign_in.page:GET
 storekeeper administrator
   403 adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
+      area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
       put_right.of_books:GET put_right.of_books:POST put_right.void_of_books:GET put_right.void_of_books:POST
       areas.new:GET areas.new:POST areas.cut_over:GET areas.cut_over:POST looked_at.page:GET people.page:GET
@@ -60,6 +63,7 @@ storekeeper administrator
       every_sign_in.page:GET
 inspector administrator
   403 figures_kept.page:POST
+      area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:POST adoptions.adopt:GET
       adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST adoptions.working_days:GET
       adoptions.working_days:POST adoptions.void:GET adoptions.void:POST put_right.of_books:POST
