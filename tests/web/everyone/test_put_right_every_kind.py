@@ -18,9 +18,8 @@ from tests.makers.form_page import fill_in, form_page
 from tests.makers.program import actors
 from tests.makers.site import site
 
-OF_LOTS = {name for name, kind in KINDS.items() if "lot" in (kind.opens, kind.folds_in)}
-NOWHERE = {"operator_opened", "shelf_made", "place_added", "place_retired", "made_one", *OF_LOTS}
-"""Kinds whose subject has no page yet from which they are put right (of two made one here, lots): programs do it."""
+NOWHERE = {"operator_opened", "shelf_made"}
+"""Kinds whose subject has no page from which they are put right: programs do it."""
 
 DAYS = {"happened": "2026-02-02", "again": "2026-02-01"}
 """What a correction and a correction of that say of the day, none of them a day on which anything was entered."""
