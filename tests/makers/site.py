@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import cache
 from typing import Any
 from uuid import UUID
 
@@ -15,6 +16,7 @@ from werkzeug.test import TestResponse
 
 from repairlog.access import Actor
 from repairlog.app import create_app
+from repairlog.records.beside.passwords import hashed
 from repairlog.records.beside.sessions import begin_session
 from repairlog.records.beside.sign_ins import search_name
 from repairlog.records.store import Store
@@ -23,6 +25,7 @@ from repairlog.settings import Settings
 from repairlog.web.frame.asking import HELD
 from tests.makers.book import Book
 
+PASSWORD = "not used"  # of people who do not exist
 TOKEN = re.compile(r'name="csrf_token" (?:type="hidden" )?value="([^"]+)"')
 
 
@@ -43,13 +46,19 @@ class Site:
 
 
 def _let_in(store: Store, person: UUID) -> None:
-    """A sign-in of that person, unless they have one. No password is hashed for it: that takes longer than a page."""
+    """A sign-in of that person with the password `PASSWORD`, unless they have one."""
     name = f"sign-in {person}"
     row = {"person_id": person, "name": name, "search_name": search_name(name), "made_at": datetime.now(UTC)}
     with store.writing() as tx:
         of_theirs = tx.connection.execute(select(SIGN_IN.c.closed_at).where(SIGN_IN.c.person_id == person)).first()
         if of_theirs is None:
-            tx.connection.execute(insert(SIGN_IN).values({**row, "password_hash": "of no password"}))
+            tx.connection.execute(insert(SIGN_IN).values({**row, "password_hash": _hashed()}))
+
+
+@cache
+def _hashed() -> str:
+    """Once for all tests of a process: it takes longer than a page."""
+    return hashed(PASSWORD)
 
 
 def site(book: Book) -> Site:

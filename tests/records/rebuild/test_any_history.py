@@ -46,6 +46,9 @@ private values, each salted by chance."""
 NUMBERS_GIVEN = {"area_counter", "call_counter"}
 """A number that was given is not taken back where the opening was put right."""
 
+LATE = {"typed_long_after", "keyed_from_paper_long_after"}
+"""How soon an entry was to be typed is sealed with it, as the area said by then; once for all that came together."""
+
 MARKS = OF_ARRIVAL | {"corrected", "void"}
 
 any_seed = st.integers(min_value=0, max_value=2**32)
@@ -112,7 +115,12 @@ def rows_of(books: Books, told: list[Raw], *, at_once: Callable[[], int], withou
             book.say(*left[:size], moments=EVENING)
             left = left[size:]
         assert check(book.store).differences == ()
-        return copy_of(book.store, *of_kind("facts", "worked"), without=without)
+        return without_late(copy_of(book.store, *of_kind("facts", "worked"), without=without))
+
+
+def without_late(rows: Copy) -> Copy:
+    """The rows but for those gaps that hang on the order of arrival by decision."""
+    return {name: [row for row in every if LATE.isdisjoint(map(str, row))] for name, every in rows.items()}
 
 
 def shuffled(told: list[Raw], *, chance: random.Random) -> list[Raw]:

@@ -171,6 +171,7 @@ def test_a_number_that_is_not_on_the_books_is_kept_as_read_and_an_expired_lot_is
         "expired_lot_used",
         "lot_not_on_the_books",
         "no_test_after_pressure_change",
+        "typed_long_after",
     ]
 
 
