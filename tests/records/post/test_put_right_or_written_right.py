@@ -22,20 +22,11 @@ from repairlog.records.store import Store, open_store
 from repairlog.records.tables import of_kind
 from repairlog.records.tables.facts import OF_KIND, OF_ROWS, WHO_DID
 from tests.makers import book as m
+from tests.makers.any_history import MEASURES
 from tests.makers.copies import Copy, copy_of
 from tests.makers.every_kind import every_kind
 from tests.makers.rulebooks import RULEBOOKS
 
-MEASURES = {
-    "pressure": ("45 psi", "7 in wc", "2.5 bar"),
-    "hole": ("1/16 in", "5 mm"),
-    "distance": ("6 ft", "2 m"),
-    "elevation": ("5280 ft", "12 m"),
-    "temperature": ("57 F", "-2 C"),
-    "duration": ("15 min", "1 h 30 min"),
-    "area": ("40 sq ft", "12 sq ft"),
-    "gas": ("60 %LEL", "2.5 %gas", "0 %gas"),
-}
 KNOWN = {
     "rulebook": ("saltmarsh-practice",),
     "digest": (m.PRACTICE,),
