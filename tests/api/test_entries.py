@@ -67,7 +67,9 @@ def test_what_comes_first_is_recorded_and_what_comes_again_gets_the_same_receipt
         "receipts": [
             {"id": entry["id"], "index": row["journal_index"], "leaf": row["leaf"].hex(), "number": "ES-26-0001"}
             | {"raised": raised}
-            for entry, row, raised in zip([leak, attempt], journal, [[], ["lot_not_on_the_books"]], strict=True)
+            for entry, row, raised in zip(
+                [leak, attempt], journal, [["typed_long_after"], ["lot_not_on_the_books"]], strict=True
+            )
         ]
     }
     assert again.get_json() == first.get_json()

@@ -20,6 +20,7 @@ from tests.makers import browser, demo, full_book
 from tests.makers.browser import DESK, Face, Watched, looking, sign_in
 from tests.makers.longest import longest_leak
 from tests.makers.rulebooks import RULEBOOKS
+from tests.makers.sent_back import refused_to_crew
 from tests.makers.serve import serving
 
 
@@ -63,7 +64,8 @@ def live(chromium: Browser, sqlite_template: Path, tmp_path_factory: pytest.Temp
     store = open_store(url, rulebooks=RULEBOOKS)
     full = full_book.filled(store)
     unfinished = str(of_person(store, full.book.crew.person)[0].id)
-    ids = full.ids | {"longest": longest_leak(full.book), "unfinished": unfinished}
+    refused = refused_to_crew(full.book, full.ids["ended"])
+    ids = full.ids | {"longest": longest_leak(full.book), "unfinished": unfinished, "refused": refused}
     book = full.book
     actors = {"crew": book.crew, "supervisor": book.supervisor, "officer": book.officer, "administrator": book.everyone}
     for role, actor in actors.items():

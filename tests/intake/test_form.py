@@ -114,7 +114,7 @@ def test_a_box_says_whose_rules_ask_for_it_where_it_may_stay_empty() -> None:
     source = empty("source_added")
     assert source["material"].flags.asked == "asked for: federal, guide, NH, TX, WA"
     unasked = {path for path, box in source.items() if not box.flags.asked and not path.startswith("did.")}
-    assert unasked == {"leak", "happened", "defect", "location", "place"}
+    assert unasked == {"leak", "happened", "typed_from", "defect", "location", "place"}
     assert empty("leak_ended")["how"].flags.asked is None  # it is needed, and marked so
 
 

@@ -11,7 +11,7 @@ from repairlog import web
 NO_PAGES = {"drawn.file", "files.whole", "files.picture", "first.page", "healthy.page"}
 """Answers to GET that nobody reads: a file, the way to another page, a word for probes."""
 
-ENTERS_NOTHING = {"unfinished.away", "unfinished.send_back", "mine.page", "person_signs_in.page"}
+ENTERS_NOTHING = {"unfinished.away", "unfinished.send_back", "mine.page", "person_signs_in.page", "cure_of_file.page"}
 """Pages with a form that makes no entry, and so has nothing that could not be read."""
 
 ROLES = {
@@ -138,6 +138,7 @@ ADDRESSES = {
     "unfinished.page": ("/unfinished",),
     "unfinished.one": ("/unfinished/{unfinished}",),
     "unfinished.away": ("/unfinished/{unfinished}/throw-away",),
+    "unfinished.send_back": ("/unfinished/{refused}/send-back",),
 }
 """By endpoint. In braces stand names of the full book's entries."""
 
@@ -152,8 +153,8 @@ class Page:
 
     @property
     def role(self) -> str | None:
-        """Who looks at it."""
-        return ROLES[self.room]
+        """Who looks at it: whoever oversees the crew, where it is about what the crew was refused."""
+        return "supervisor" if self.endpoint == "unfinished.send_back" else ROLES[self.room]
 
 
 def pages() -> dict[str, Page]:

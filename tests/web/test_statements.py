@@ -25,6 +25,7 @@ from tests.makers import full_book, many_of_each
 from tests.makers.addresses import ADDRESSES, pages
 from tests.makers.longest import longest_leak
 from tests.makers.rulebooks import RULEBOOKS
+from tests.makers.sent_back import refused_to_crew
 from tests.makers.site import Site, site
 from tests.records.queries.test_leaks_plan import run
 
@@ -70,8 +71,9 @@ def walk_at(file: Path, *, how_many: int) -> Walk:
     full = full_book.filled(open_store(f"sqlite:///{file}", rulebooks=RULEBOOKS))
     book = full.book
     unfinished = str(of_person(book.store, book.crew.person)[0].id)
+    refused = refused_to_crew(book, full.ids["ended"])
     many_of_each.add(full, how_many=how_many)
-    ids = full.ids | {"longest": longest_leak(book), "unfinished": unfinished}
+    ids = full.ids | {"longest": longest_leak(book), "unfinished": unfinished, "refused": refused}
     people = {"crew": book.crew, "supervisor": book.supervisor, "officer": book.officer, "administrator": book.everyone}
     for role, bounds in FURTHER.items():
         person = m.person(f"the {role}")
