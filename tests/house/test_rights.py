@@ -306,8 +306,8 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
     return around | {f"{part}-{name}": value for name, value in typed.items()}
 
 
-def answer(walk: Walk, who: str, endpoint: str, method: str) -> str:
-    """The status with which somebody is answered; `in` where they are asked to sign in."""
+def address_of(walk: Walk, endpoint: str, method: str, **instead: str) -> str:
+    """Where that route is on the walked book; `instead`: other names than its own in the address."""
     app = walk.site.app
     rule = next(each for each in app.url_map.iter_rules(endpoint) if method in (each.methods or ()))
     with app.test_request_context():
@@ -319,7 +319,12 @@ def answer(walk: Walk, who: str, endpoint: str, method: str) -> str:
         named = walk.named | (of_books if of_the_books else {}) | {"said": SAID.get(endpoint, "")}
         if endpoint.startswith("sign_ins."):  # nobody who walks is signed out on the way
             named["person"] = walk.named["signs in nowhere"]
-        address = app.url_for(endpoint, **{name: named[name] for name in rule.arguments})
+        return app.url_for(endpoint, **{name: named[name] for name in rule.arguments} | instead)
+
+
+def answer(walk: Walk, who: str, endpoint: str, method: str) -> str:
+    """The status with which somebody is answered; `in` where they are asked to sign in."""
+    address = address_of(walk, endpoint, method)
     # each from a place of their own: who fails to sign in too often is to wait
     came_from = {"environ_overrides": {"REMOTE_ADDR": f"127.0.1.{[*walk.browsers].index(who)}"}}
     sent = {"data": form(walk, endpoint) | {"name": who}} if method == "POST" else {}

@@ -25,6 +25,11 @@ TOKEN = "csrf_token"  # noqa: S105 - the name of a field
 OUR_OWN = "sign_in"
 """The routes whose own fields are not kept: a password is typed there."""
 
+PASSWORDS = ("password", "present", "new", "again")
+"""The fields that a password is typed into on the pages of `TAKE_PASSWORDS`; they are not kept either."""
+
+TAKE_PASSWORDS = ("mine", "sign_ins", "person_signs_in")
+
 CARRIED = "typed"
 """The field of signing in that carries what was typed before."""
 
@@ -56,7 +61,8 @@ def typed_now() -> Typed | None:
     try:
         if request.blueprint == OUR_OWN:
             return unpacked(request.form.get(CARRIED, ""))
-        fields = tuple((name, value) for name, value in request.form.items(multi=True) if name != TOKEN)
+        left_out = (TOKEN, *(PASSWORDS if request.blueprint in TAKE_PASSWORDS else ()))
+        fields = tuple((name, value) for name, value in request.form.items(multi=True) if name not in left_out)
     except HTTPException:
         return None  # more than a request may bring: it was never read
     return Typed(address=address, fields=fields) if fields and is_ours(address, method="POST") else None

@@ -81,11 +81,25 @@ def _of_http(error: HTTPException) -> ResponseReturnValue:
     status = error.code or 500
     if status == 500:
         return fault()
-    response = make_response(_page(status, *_http_words(status)))
+    sent = request.method == "POST" and request.endpoint is not None
+    words = _lost_from_sight() if sent and status == 404 else _http_words(status)
+    typed = typed_now() if status in (403, 404) else None
+    response = make_response(_page(status, *words, typed=typed if typed and typed.shown else None))
     for name, value in error.get_headers(request.environ):
         if name in ("Allow", "Retry-After"):
             response.headers[name] = value
     return response
+
+
+def _lost_from_sight() -> tuple[str, str]:
+    """Of a form whose subject the sender does not see, or does not see any more, wherever it was sent."""
+    return (
+        _("What this form is about is not there for you, or not any more."),
+        _(
+            "Nothing was saved of it. It may have been moved, made one with another or made void, or your part in its"
+            " area has ended. Look it up again, or ask somebody who oversees the area."
+        ),
+    )
 
 
 def _http_words(status: int) -> tuple[str, str]:
