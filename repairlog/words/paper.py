@@ -9,8 +9,11 @@ from repairlog.entries.fields import HAPPENED_KNOWN, TYPED_FROM, EntryKind, Fiel
 from repairlog.entries.kinds import KEPT_AS_TEXT
 from repairlog.words import _, boxes, codes
 
-LONG_LINES, ROWS = 4, 8
+LONG_LINES, ROWS = 3, 8
 """Lines for a long text; rows of a list, of which a further sheet gives as many again."""
+
+FEW = {"outside_numbers": 3, "leaks": 4, "ties": 4, "materials": 5, "people": 5}
+"""Rows of the lists that are seldom long."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,10 +39,13 @@ class BlankRows:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paper:
-    """A blank form. `of_leak`: it is about a leak, whose number and address it asks for first."""
+    """A blank form. `version`: of the kind that it is typed in as; `group`: among which forms it is looked for;
+    `about`: what it asks for first, so that whoever types it in finds what it is about."""
 
     title: str
-    of_leak: bool
+    version: int
+    group: str
+    about: tuple[Blank, ...]
     blanks: tuple[Blank, ...]
     lists: tuple[BlankRows, ...]
 
@@ -48,22 +54,56 @@ def paper(kind: EntryKind) -> Paper:
     """The blank form of entries of that kind."""
     return Paper(
         title=boxes.label(kind.says),
-        of_leak=kind.folds_in in ("leak", "subject"),
+        version=kind.version,
+        group=_group(kind),
+        about=_about(_is_about(kind)) if kind.folds_in else (),
         blanks=tuple(_blanks(kind.fields, without=kind.folds_in)),
         lists=tuple(
-            BlankRows(says=boxes.label(each.says), columns=tuple(_columns(each)), rows=min(each.most, ROWS))
+            BlankRows(says=boxes.label(each.says), columns=tuple(_columns(each)), rows=FEW.get(each.name, ROWS))
             for each in kind.rows
             if each is not KEPT_AS_TEXT
         ),
     )
 
 
+def _is_about(kind: EntryKind) -> str:
+    """Which kind of thing an entry of that kind is about; empty where it may be any."""
+    return next((field.refers_to for field in kind.fields if field.name == kind.folds_in), kind.opens)
+
+
+def _group(kind: EntryKind) -> str:
+    on_leaks = _("On a leak")
+    return {
+        "call": _("On a call"),
+        "dig": _("On a dig"),
+        "lot": _("Stores, instruments and places"),
+        "instrument": _("Stores, instruments and places"),
+        "place": _("Stores, instruments and places"),
+    }.get(_is_about(kind), on_leaks)
+
+
+def _about(what: str) -> tuple[Blank, ...]:
+    address = Blank(says=_("Address"))
+    return {
+        "leak": (Blank(says=_("Leak number")), address),
+        "call": (Blank(says=_("Call number")), address),
+        "dig": (
+            Blank(says=_("Leak number")),
+            address,
+            Blank(says=_("Which dig"), hint=_("its number, or where it is")),
+        ),
+        "lot": (Blank(says=_("Lot number"), hint=_("as read off it")), Blank(says=_("What it is"))),
+        "instrument": (Blank(says=_("Instrument"), hint=_("as marked")), Blank(says=_("What it is"))),
+    }.get(what, (Blank(says=_("Leak or call number")), address))
+
+
 def _blanks(fields: Sequence[Field], *, without: str = "") -> Iterator[Blank]:
-    """Each field once; of a thing on the books and its name where it is not, one line serves for both."""
+    """Each field once; of a thing on the books and its name where it is not, one line serves for both. The area stands
+    at the head of every form."""
     names = {field.name for field in fields}
     for field in fields:
         named = field.name == "named" and {"person", "lot", "crew"} & names
-        beside = field in (HAPPENED_KNOWN, TYPED_FROM)
+        beside = field in (HAPPENED_KNOWN, TYPED_FROM) or field.refers_to == "area"
         if not beside and field.name != without and not named and not _names(field, names):
             yield _blank(field)
 
@@ -76,7 +116,10 @@ def _columns(rows: Rows) -> Iterator[Blank]:
 
 
 def _names(field: Field, names: set[str]) -> bool:
-    return field.name.endswith("_named") and field.name.removesuffix("_named") in names
+    if field.name == "instrument_used":
+        return "instrument" in names
+    stem = field.name.removesuffix("_named")
+    return field.name.endswith("_named") and bool({stem, f"{stem}_person"} & names)
 
 
 def _blank(field: Field) -> Blank:

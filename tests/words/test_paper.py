@@ -10,18 +10,19 @@ from repairlog.web.crew.paper import FORMS
 from repairlog.words import boxes, codes
 from repairlog.words.paper import LONG_LINES, ROWS, Blank, BlankRows, paper
 
-THINGS = {"person", "lot", "crew"}
+AGAIN = {"from_named", "to_named", "authorised_by_named", "watched_by_named", "cylinder_named", "instrument_used"}
+"""What a screen asks for twice, on the books and by its name or mark: one line on paper takes either."""
 
 
-def short_of_its_name(field, kind):
-    """The name of what is not on the books: the line for the thing itself takes the name, too."""
-    names = {each.name for each in kind.fields}
-    return (field.name == "named" and THINGS & names) or (field.name.endswith("_named") and field.name[:-6] in names)
+def stands_already(field, kind):
+    """Whether another line of the form takes it: that of its thing, or the head, which asks for the area."""
+    a_name = field.name == "named" and {"person", "lot", "crew"} & {each.name for each in kind.fields}
+    return a_name or field.name in AGAIN or field.refers_to == "area"
 
 
 def test_the_crew_s_forms_are_the_kinds_that_a_crew_enters_and_none_that_puts_right():
     assert {"leak_opened", "source_added", "visit", "grade_set", "repair_attempted", "tested", "note"} <= set(FORMS)
-    assert not {"corrected", "void", "repair_reviewed", "lot_received"} & set(FORMS)
+    assert not {"corrected", "void", "repair_reviewed", "lot_received", "attached", "figure_kept"} & set(FORMS)
 
 
 @pytest.mark.parametrize("name", FORMS)
@@ -30,9 +31,7 @@ def test_every_field_is_asked_for_once_in_its_order(name):
     wanted = [
         boxes.label(field.says)
         for field in kind.fields
-        if field not in (HAPPENED_KNOWN, TYPED_FROM)
-        and field.name != kind.folds_in
-        and not short_of_its_name(field, kind)
+        if field not in (HAPPENED_KNOWN, TYPED_FROM) and field.name != kind.folds_in and not stands_already(field, kind)
     ]
     assert [blank.says for blank in made.blanks] == wanted
     assert [rows.says for rows in made.lists] == [boxes.label(r.says) for r in kind.rows if r is not KEPT_AS_TEXT]
@@ -47,7 +46,8 @@ def test_every_field_is_asked_for_once_in_its_order(name):
 
 def test_a_test_of_a_repair_on_paper():
     made = paper(KINDS["tested"])
-    assert (made.title, made.of_leak, made.lists) == ("A repair is tested", True, ())
+    assert (made.title, made.version, made.group, made.lists) == ("A repair is tested", 1, "On a leak", ())
+    assert made.about == (Blank(says="Leak number"), Blank(says="Address"))
     assert made.blanks[0] == Blank(says="The attempt that is tested", hint="day, and what it was", needed=True)
     result = next(blank for blank in made.blanks if blank.says == "Result")
     assert result.choices == ("Tight", "Not tight", "Cannot say")
@@ -57,3 +57,22 @@ def test_readings_name_their_place_as_a_person_does():
     readings = paper(KINDS["visit"]).lists[1]
     assert (readings.says, readings.rows, readings.columns[0]) == ("Readings", ROWS, Blank(says="At which place"))
     assert isinstance(readings, BlankRows)
+
+
+@pytest.mark.parametrize("name", FORMS)
+def test_every_form_asks_first_for_what_it_is_about_unless_it_opens_that(name):
+    assert bool(paper(KINDS[name]).about) is not bool(KINDS[name].opens) or name == "source_added"
+
+
+def test_what_is_about_no_leak_asks_for_what_it_is_about():
+    firsts = {
+        name: paper(KINDS[name]).about[0].says for name in ("lot_moved", "call_outcome", "dig_backfilled", "note")
+    }
+    assert firsts | {"check": paper(KINDS["instrument_checked"]).about[0].says} == {
+        "lot_moved": "Lot number",
+        "call_outcome": "Call number",
+        "dig_backfilled": "Leak number",
+        "note": "Leak or call number",
+        "check": "Instrument",
+    }
+    assert paper(KINDS["dig_backfilled"]).about[2].says == "Which dig"

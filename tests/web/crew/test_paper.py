@@ -19,10 +19,11 @@ def test_every_form_begins_with_the_caution_and_ends_with_who_did_it_and_who_typ
     for kind in FORMS:
         page = text_of(crew.get(f"/paper/{kind}").text.partition("<main")[2])
         assert 0 < page.index("Not in a gas atmosphere") < 40
-        assert page.index("Who did it") < page.index("Typed into the book by")
+        assert page.index("Operating area") < page.index("Who did it") < page.index("Typed into the book by")
+        assert "blank form, version 1" in page
 
 
 def test_there_is_no_blank_form_of_what_a_crew_does_not_enter(book):
     crew = site(book).client(book.crew)
-    statuses = {crew.get(f"/paper/{kind}").status_code for kind in ("corrected", "lot_received", "nothing")}
+    statuses = {crew.get(f"/paper/{kind}").status_code for kind in ("corrected", "lot_received", "attached", "nothing")}
     assert statuses == {404}
