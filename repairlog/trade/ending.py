@@ -63,7 +63,7 @@ def _ending(entry: Standing, *, done: Mapping[UUID, Attempt], sources: Sequence[
     named = [read_id(row["attempt"]) for row in entry.rows("attempts")]
     listed = not named and entry.by["sure"] == "import"  # an old list tells the day of a repair, and of none the test
     if entry.text("how") != "repaired" or listed:
-        return Ending(entry=entry, on=entry.on, attempts=(), why_not=())
+        return Ending(entry=entry, on=entry.on, attempts=(), why_not=_joined_nowhere(entry))
     there = tuple(done[each] for each in named if each in done)
     return Ending(
         entry=entry,
@@ -71,6 +71,15 @@ def _ending(entry: Standing, *, done: Mapping[UUID, Attempt], sources: Sequence[
         attempts=there,
         why_not=lacks(named, done=done, sources=sources),
     )
+
+
+def _joined_nowhere(entry: Standing) -> tuple[str, ...]:
+    """What an ending lacks that joins its leak to no other: the hazard would be open under no number. What an old list
+    tells holds as listed."""
+    to = entry.text("joined_to")
+    if entry.text("how") != "joined" or (not to and entry.by["sure"] == "import"):
+        return ()
+    return () if to and to != entry.text("leak") else ("joined_to_itself" if to else "joined_without_number",)
 
 
 def lacks(named: Sequence[UUID], *, done: Mapping[UUID, Tried], sources: Collection[UUID]) -> tuple[str, ...]:

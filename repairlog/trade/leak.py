@@ -14,6 +14,7 @@ from repairlog.trade.due.of_leak import Required, required
 from repairlog.trade.ending import Ending, ending_that_counts, endings
 from repairlog.trade.gap import Gap
 from repairlog.trade.grades import Grade, grades
+from repairlog.trade.joins import joined_to, led_on
 from repairlog.trade.leak_gaps import gaps
 from repairlog.trade.rests import Rests
 from repairlog.trade.set_aside import marked
@@ -36,7 +37,8 @@ class Leak:
     `reopened_on`: day on which it was last opened again; empty where it never was. `in_hand`: the entries by which work
     was given that is still to be done. `waits`: the entry that says what the work waits on. `watch`:
     the entry that handed the watch over last, unless the site was left since.
-    `required`: what is owed, by each rulebook that counts."""
+    `required`: what is owed, by each rulebook that counts. `joined_to`: the number under which it would go on; where it
+    is open all the same, that leads nowhere."""
 
     opened: Standing
     status: str
@@ -53,6 +55,7 @@ class Leak:
     gaps: tuple[Gap, ...]
     watch: Standing | None = None
     required: tuple[Required, ...] = ()
+    joined_to: UUID | None = None
 
 
 def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
@@ -68,6 +71,8 @@ def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
     done = attempts(live)
     found = [entry.id for entry in live if entry.kind == "source_added"]
     ends = endings(live, done={each.id: each for each in done}, sources=found)
+    would = joined_to(ending_that_counts(ends)) if opened.void is None else None
+    ends = led_on(ends, leak=opened.id, joins=rests.leaks)
     ending = ending_that_counts(ends) if opened.void is None else None
     is_open = ending is None and opened.void is None
     set_grades = grades(live)
@@ -91,6 +96,7 @@ def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
         waits=waits(live) if is_open else None,
         gaps=tuple(marked(raised, live)),
         watch=_watch(live),
+        joined_to=would,
         required=required(
             opened,
             live,

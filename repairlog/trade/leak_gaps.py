@@ -46,7 +46,7 @@ def gaps(
     yield from order.two_stories(live, holes)
     yield from watch.handed_on(live)
     yield from typed_long_after(live)
-    yield from naming.named_elsewhere(opened, live, by_id=by_id, sources=sources)
+    yield from naming.named_elsewhere(live, by_id=by_id, sources=sources)
     yield from _lower_grades(grades)
     yield from graded.lower_than_called_for(opened, live, grades=grades, rests=rests)
     yield from vented.lowered_after_venting(opened, live, grades=grades, rests=rests)
@@ -97,7 +97,11 @@ def _lower_grades(grades: Iterable[GradeSet]) -> Iterator[Gap]:
 def _endings(ends: Sequence[Ending]) -> Iterator[Gap]:
     counts = ending_that_counts(ends)
     for ending in ends:
-        if ending.why_not:
+        if ending.entry.text("how") == "joined":
+            nowhere = () if ending.entry.text("joined_to") else ("joined_without_number",)
+            for code in dict.fromkeys((*nowhere, *ending.why_not)):
+                yield Gap(code=code, entry=ending.entry.id)
+        elif ending.why_not:
             facts = {"why": ", ".join(ending.why_not)}
             yield Gap(code="ending_does_not_hold", entry=ending.entry.id, facts=facts)
     for first, later in _again(ends):

@@ -11,11 +11,12 @@ from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import KINDS
 from repairlog.trade.area import Area, area
 from repairlog.trade.instrument import Instrument, instrument
+from repairlog.trade.joins import Join
 from repairlog.trade.lot import Lot, lot
 from repairlog.trade.person import Qualified, qualified
 from repairlog.trade.rulebook import Rulebook
 
-Rested = Area | Qualified | Instrument | Lot
+Rested = Area | Qualified | Instrument | Lot | Join
 """A subject that leaks rest on, as it stands."""
 
 FOLDS: Mapping[str, Callable[[Sequence[Standing]], Rested | None]] = {
@@ -32,6 +33,7 @@ NAMED_AS: Mapping[str, str] = {
     "instrument_used": "instrument",
     "readings.instrument_used": "instrument",
     "materials.lot": "lot",
+    "joined_to": "leak",
 }
 """As what the entries of a leak's story name what the leak rests on, and of which kind it is."""
 
@@ -45,6 +47,7 @@ class Rests:
     people: dict[UUID, Qualified] = field(default_factory=dict)
     instruments: dict[UUID, Instrument] = field(default_factory=dict)
     lots: dict[UUID, Lot] = field(default_factory=dict)
+    leaks: dict[UUID, Join] = field(default_factory=dict)
     rulebooks: dict[str, Rulebook] = field(default_factory=dict)
 
 
@@ -69,6 +72,8 @@ def put(rests: Rests, each: Rested) -> None:
         rests.people[each.id] = each
     elif isinstance(each, Instrument):
         rests.instruments[each.id] = each
+    elif isinstance(each, Join):
+        rests.leaks[each.id] = each
     else:
         rests.lots[each.id] = each
 

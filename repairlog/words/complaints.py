@@ -219,6 +219,10 @@ def _of_subjects() -> dict[str, tuple[str, str]]:
             _("“{got}” was joined to this leak itself, so that the hazard would be open under neither number."),
             _("Open that one again first, or write another number."),
         ),
+        "joined_to_one_opened_in_error": (
+            _("“{got}” was opened in error, so that the hazard would be open under neither number."),
+            _("Write the number of the leak under which it goes on, or end this one in another way."),
+        ),
         "area_code_unreadable": (
             _("“{got}” is no code that a leak's number can start with."),
             _("Write up to eight letters and digits, such as ES."),

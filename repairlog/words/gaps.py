@@ -103,9 +103,18 @@ def _of_endings() -> dict[str, str]:
             " Make the one that is wrong void."
         ),
         "joined_without_number": _(
-            "It was joined to another number, and does not say to which. Correct it to name the other leak."
+            "It was joined to another number, and does not say to which. Correct it to name the other leak, or make it"
+            " void."
         ),
         "joined_to_itself": _("It was joined to its own number. Correct it to name the other leak, or make it void."),
+        "joined_in_a_ring": _(
+            "The number to which it was joined leads back to this one, so that it would be open under none: it stays"
+            " open. Make the ending void that joins the wrong one."
+        ),
+        "joined_to_one_opened_in_error": _(
+            "The number to which it was joined was opened in error, so that it would be open under none: it stays"
+            " open. Correct it to name another, or make it void."
+        ),
         "repair_not_accepted": _(
             "The leak is ended by a repair that {review}. Have a supervisor accept it, or return it and repair again."
         ),

@@ -144,7 +144,7 @@ def _leak(picture: Picture, of: Leak) -> None:
         ended_on=_day(ending.on) if ending else None,
         ended_how=ending.entry.text("how") if ending else None,
         ended_by_id=ending.entry.id if ending else None,
-        joined_to_id=as_id(ending.entry.text("joined_to")) if ending else None,
+        joined_to_id=of.joined_to,
         reopened_on=_day(of.reopened_on),
         scheduled_since=_day(of.scheduled.since) if of.scheduled else None,
         scheduled_for=_day(of.scheduled.for_on) if of.scheduled else None,

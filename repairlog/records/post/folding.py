@@ -16,6 +16,7 @@ from repairlog.records.tables import beside, facts
 from repairlog.records.tables.picture import difference, merged
 from repairlog.records.tables.rested import open_rulebooks
 from repairlog.records.tables.write import write
+from repairlog.trade.joins import join
 from repairlog.trade.rests import FOLDS, Rested, rests_of
 
 _NAMES_STREETS = tuple(name for name, kind in KINDS.items() if kind.opens in facts.NUMBERED)
@@ -53,7 +54,10 @@ def _drop_if_unnamed(tx: Tx, street: UUID) -> None:
 def _rested_after(after: Arranged, on: Ground) -> Iterable[Rested]:
     folds = {id: fold for id, kind in on.folded.items() if (fold := FOLDS.get(kind))}
     folded = {id: fold(after.stories.get(id, ())) for id, fold in folds.items()}
-    return [each for each in {**on.rested, **folded}.values() if each]
+    leaks = {id: after.stories.get(id, ()) for id, kind in on.folded.items() if kind == "leak"}
+    joined = any(entry.text("joined_to") for told in leaks.values() for entry in told)
+    joins = {id: join(told) for id, told in leaks.items()} if joined else {}
+    return [each for each in {**on.rested, **folded, **joins}.values() if each]
 
 
 def _forget(tx: Tx, subject: UUID) -> None:

@@ -17,6 +17,7 @@ from repairlog.records.columns import IDS
 from repairlog.records.effects.chains import STORY
 from repairlog.records.effects.rested import named_by
 from repairlog.records.post.chain import entries_there
+from repairlog.records.post.joined import HangsTogether, hang_together, may_end
 from repairlog.records.post.moves import Put, named_anew
 from repairlog.records.post.rested import rested_on, resting_on
 from repairlog.records.post.wants import Wants, wants_of
@@ -80,7 +81,8 @@ class Ground:
     """`subjects`: every subject named, those that the call opens too. `folded`: kind of each whose story the call goes
     into or that depends on one of them. `raw`: their sealed entries. `rested`: what leaks among them rest on, as it
     stands before the call. `marked`: subjects to be marked stale, with the one they rest on; `depending`: those that
-    are folded again because of what they rest on. `anew`: by correction, what it names anew."""
+    are folded again because of what they rest on. `anew`: by correction, what it names anew. `joined`: leaks that hang
+    together with those of the call."""
 
     wants: Wants
     subjects: dict[UUID, Subject] = field(default_factory=dict)
@@ -90,6 +92,7 @@ class Ground:
     marked: dict[UUID, UUID] = field(default_factory=dict)
     depending: set[UUID] = field(default_factory=set)
     anew: dict[UUID, set[Put]] = field(default_factory=dict)
+    joined: HangsTogether = field(default_factory=HangsTogether)
 
 
 def ground(tx: Tx, fresh: Sequence[Entry], *, also: Collection[UUID] = ()) -> Ground:
@@ -100,6 +103,7 @@ def ground(tx: Tx, fresh: Sequence[Entry], *, also: Collection[UUID] = ()) -> Gr
     found = Ground(wants=wants_of(fresh))
     found.wants.named |= set(also)
     _targets(tx, found, fresh)
+    found.joined = hang_together(tx, _leaks(found), fresh)
     return _stood_on(tx, found, fresh)
 
 
@@ -114,6 +118,8 @@ def _stood_on(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> Ground:
         raise NotThere(missing)
     if tx.dialect != "sqlite" and _stand_in(tx, found.wants.targets) - found.wants.stories.keys():
         raise Again  # what it puts right moved to another story while the call waited for its locks
+    if may_end(fresh) and tx.dialect != "sqlite" and hang_together(tx, _leaks(found), fresh) != found.joined:
+        raise Again  # one of its leaks was joined to another, or another to it, meanwhile
     for told in journal.stories(tx, found.folded.keys() - found.wants.opened.keys(), as_what=STORY).values():
         found.raw |= {entry.id: entry for entry in told}
     _read_rested(tx, found, fresh)
@@ -157,20 +163,38 @@ def _locked(tx: Tx, found: Ground) -> set[UUID]:
     found.subjects |= {id: Subject(kind, area, stale=False) for id, (kind, area) in opened.items()}
     found.folded |= {id: kind for id, (kind, _area) in opened.items() if id in wants.stories}
     stories, named = wants.stories.keys() - opened.keys(), wants.named - opened.keys()
+    _joined(found)
     if all(wants.stories[id] == "leak" for id in stories):
-        _lock(tx, found, ids={*named, *rested_on(tx, stories)})
-        _lock(tx, found, folds=stories)
+        rested = rested_on(tx, {*stories, *found.depending})
+        joined = found.joined.onward | {id for id, kind in rested.items() if kind == "leak"}
+        _lock(tx, found, ids={*named, *rested} - joined - found.depending)
+        _lock(tx, found, ids=joined, folds={*stories, *found.depending})
     else:
         _lock_by_kind(tx, found, stories, named)
     found.marked = {leak: on for leak, on in found.marked.items() if leak not in found.folded}
     return (stories | named) - found.subjects.keys()
 
 
+def _leaks(found: Ground) -> set[UUID]:
+    return found.wants.stories.keys() - found.wants.opened.keys()
+
+
+def _joined(found: Ground) -> None:
+    """Leaks that lead to each other in a ring are folded together. Those joined to one of the call's are, too, since it
+    may be opened in error now; where they are many they are marked stale."""
+    here = found.joined.here - found.joined.ring - found.wants.stories.keys()
+    if len(here) > REFOLDED_AT_ONCE:
+        found.marked |= dict.fromkeys(here, next(iter(_leaks(found))))
+        here = frozenset()
+    found.depending |= (here | found.joined.ring) - found.wants.stories.keys()
+
+
 def _lock_by_kind(tx: Tx, found: Ground, stories: Collection[UUID], named: Collection[UUID]) -> None:
     """The same in the general case, where subjects of several kinds are folded: by kind in its turn, those only named
     and those folded, with all that rest on them."""
     kinds = {row.id: row.kind for row in tx.connection.execute(_KINDS, {"ids": [*stories, *named]})}
-    leaks = {id for id in stories if kinds.get(id) == "leak"}
+    leaks = {id for id in stories if kinds.get(id) == "leak"} | found.depending
+    kinds |= dict.fromkeys(found.joined.onward, "leak")
     for id in (id for id in stories if kinds.get(id) in FOLDS and id in found.wants.changes):
         resting = _resting_on(tx, found, id, kind=kinds[id])
         leaks |= resting if len(resting) <= REFOLDED_AT_ONCE else set()
@@ -178,6 +202,7 @@ def _lock_by_kind(tx: Tx, found: Ground, stories: Collection[UUID], named: Colle
     for kind in SUBJECT_KINDS:
         folds = {id for id in stories if kinds.get(id) == kind}
         shared = {id for id, each in kinds.items() if each == kind and id not in stories}
+        shared -= found.depending
         _lock(tx, found, ids=shared, folds=folds | found.depending if kind == "leak" else folds)
         if (
             kind in FOLDS
@@ -226,6 +251,7 @@ def _read_rested(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
     named = named_by([*told, *(entry.said for entry in fresh)])
     named["area"] |= {area for entry in fresh for area in entry.rests_on}
     wanted = {kind: ids - found.wants.opened.keys() for kind, ids in named.items()}
-    if tx.dialect != "sqlite" and (unlocked := set().union(*wanted.values()) - found.subjects.keys()):
-        raise Again(unlocked)  # named since, or before a correction took it away: only the sealed lines tell
     found.rested = read(tx, wanted)
+    asked = set().union(*wanted.values(), found.rested.keys())
+    if tx.dialect != "sqlite" and (unlocked := asked - found.subjects.keys()):
+        raise Again(unlocked)  # named since, or before a correction took it away: only the sealed lines tell

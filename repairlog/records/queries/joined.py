@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 from uuid import UUID
 
 from sqlalchemy import select
@@ -19,28 +20,36 @@ MOST = 20
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GoesOn:
     """`under`: id and number of each leak that it was joined to, one after the other. `ends_at`: the last one, under
-    which it goes on; None where they lead in a ring, are too many to follow, or where the next one is none that the
-    reader may see. `ring`: they lead back to one of them."""
+    which it goes on; None where it leads back to itself, they are too many to follow, or where the next one is none
+    that the reader may see. `ring`: it leads back to itself. `open`: it is open all the same, since it would go on
+    under none."""
 
     under: tuple[tuple[UUID, str], ...]
     ends_at: UUID | None
     ring: bool
+    open: bool
 
 
 def goes_on_as(scope: Scope, tx: Tx, *, leak: UUID) -> GoesOn | None:
-    """Under which numbers that leak goes on; None where it was not joined to any, or is not in scope."""
+    """Under which numbers that leak goes on; None where it was not joined to any, or is not in scope. A number that is
+    open is the last: what it was joined to itself leads nowhere."""
+    first = _with_id(scope, tx, leak=leak)
+    if first is None or first.joined_to_id is None:
+        return None
     found: list[tuple[UUID, str]] = []
-    seen, next_one = {leak}, _joined_to(scope, tx, leak=leak)
-    while next_one is not None and len(found) < MOST:
-        id, number, further = next_one
-        found.append((id, number))
-        if further is None:
-            return GoesOn(under=tuple(found), ends_at=id, ring=False)
-        if id in seen or further in seen | {id}:
-            return GoesOn(under=tuple(found), ends_at=None, ring=True)
-        seen.add(id)
-        next_one = _with_id(scope, tx, leak=further)
-    return GoesOn(under=tuple(found), ends_at=None, ring=False) if found else None
+    next_one = first.joined_to_id
+    while len(found) < MOST and (each := _with_id(scope, tx, leak=next_one)) is not None:
+        found.append((each.id, each.number))
+        if each.joined_to_id is None or (each.status == "open" and first.status != "open"):
+            return _goes_on(first, found, ends_at=each.id)
+        if each.joined_to_id == leak:
+            return _goes_on(first, found, ring=True)
+        next_one = each.joined_to_id
+    return _goes_on(first, found) if found else None
+
+
+def _goes_on(first: Any, under: list[tuple[UUID, str]], *, ends_at: UUID | None = None, ring: bool = False) -> GoesOn:
+    return GoesOn(under=tuple(under), ends_at=ends_at, ring=ring, open=first.status == "open")
 
 
 def joined_to(scope: Scope, tx: Tx, *, leak: UUID) -> list[tuple[UUID, str]]:
@@ -49,12 +58,7 @@ def joined_to(scope: Scope, tx: Tx, *, leak: UUID) -> list[tuple[UUID, str]]:
     return [(row.id, row.number) for row in tx.connection.execute(rows.order_by(LEAK.c.number))]
 
 
-def _joined_to(scope: Scope, tx: Tx, *, leak: UUID) -> tuple[UUID, str, UUID | None] | None:
-    first = _with_id(scope, tx, leak=leak)
-    return _with_id(scope, tx, leak=first[2]) if first and first[2] else None
-
-
-def _with_id(scope: Scope, tx: Tx, *, leak: UUID) -> tuple[UUID, str, UUID | None] | None:
-    asked = select(LEAK.c.id, LEAK.c.number, LEAK.c.joined_to_id).where(LEAK.c.id == leak, sees_leak(scope, LEAK))
-    row = tx.connection.execute(asked).one_or_none()
-    return (row.id, row.number, row.joined_to_id) if row else None
+def _with_id(scope: Scope, tx: Tx, *, leak: UUID) -> Any:
+    """Its row, of id, number, status and the leak it was joined to; None where it is not in scope."""
+    shown = (LEAK.c.id, LEAK.c.number, LEAK.c.status, LEAK.c.joined_to_id)
+    return tx.connection.execute(select(*shown).where(LEAK.c.id == leak, sees_leak(scope, LEAK))).one_or_none()

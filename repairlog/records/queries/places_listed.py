@@ -238,11 +238,11 @@ _Leaks = Mapping[UUID, tuple[int, int, str, str, str]]
 
 def _leaks(tx: Tx, at: Subquery) -> _Leaks:
     """By street or place, how many leaks, how many of them open, the day of the last report, and the street and town
-    as one of them is written."""
+    as one of them is written. A number that goes on under another is no leak beside that one."""
     rows = (
         select(
             at.c["at"],
-            func.count(distinct(LEAK.c.id)),
+            func.count(distinct(case((func.coalesce(LEAK.c.ended_how, "") != "joined", LEAK.c.id)))),
             func.count(distinct(case((LEAK.c.status == "open", LEAK.c.id)))),
             func.max(LEAK.c.reported_on),
             func.max(case((LEAK.c.street_id == at.c["at"], _OPENED.c.street))),  # not under its other name

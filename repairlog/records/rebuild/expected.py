@@ -9,13 +9,14 @@ import orjson
 
 from repairlog.entries.entry import from_sealed
 from repairlog.records import journal
-from repairlog.records.effects.arranged import arranged
+from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.rebuild.plan import Plan
 from repairlog.records.store import Tx
 from repairlog.records.tables import ENGINE_VERSION
 from repairlog.records.tables.picture import Picture, add
 from repairlog.records.tables.rested import open_rulebooks
 from repairlog.records.tables.worked import COUNTERS
+from repairlog.trade.joins import join
 from repairlog.trade.rests import FOLDS, Rests, put
 
 SUBJECTS_AT_ONCE = 200
@@ -27,15 +28,30 @@ def expected(tx: Tx, of: Plan) -> Iterator[Picture]:
     Leaks come last, since they rest on others.
     """
     rests = Rests()
+    _joins(tx, of, rests)
     ordered = sorted(of.stories, key=lambda id: of.kinds.get(id) == "leak")
     for start in range(0, len(ordered), SUBJECTS_AT_ONCE):
         yield from _pictures(tx, of, ordered[start : start + SUBJECTS_AT_ONCE], rests)
     yield _counters(of)
 
 
-def _pictures(tx: Tx, of: Plan, subjects: Sequence[UUID], rests: Rests) -> Iterator[Picture]:
+def _joins(tx: Tx, of: Plan, rests: Rests) -> None:
+    """How leaks were joined: each rests on those that it leads to, so this is known before any is folded."""
+    joined = sorted(of.joined)
+    for start in range(0, len(joined), SUBJECTS_AT_ONCE):
+        some = joined[start : start + SUBJECTS_AT_ONCE]
+        told = _arranged(tx, of, some)
+        for each in filter(None, (join(told.stories.get(id, ())) for id in some)):
+            put(rests, each)
+
+
+def _arranged(tx: Tx, of: Plan, subjects: Sequence[UUID]) -> Arranged:
     indexes = sorted({index for id in subjects for index in of.stories[id]})
-    told = arranged(from_sealed(orjson.loads(line)) for line in journal.lines_at(tx, indexes))
+    return arranged(from_sealed(orjson.loads(line)) for line in journal.lines_at(tx, indexes))
+
+
+def _pictures(tx: Tx, of: Plan, subjects: Sequence[UUID], rests: Rests) -> Iterator[Picture]:
+    told = _arranged(tx, of, subjects)
     for entry in (entry for id in subjects for entry in told.stories.get(id, ())):
         yield told.facts_of(entry.id)
         yield told.place_of(entry.id)

@@ -53,7 +53,7 @@ class Plan:
     under every subject it may have stood in. `kinds`: of each subject. `counters`: highest counter given, by kind of
     subject, area and year. `roots`: of each correction and void, the entry that it speaks about in the end; `chains`:
     of each such entry, the places of what speaks about it, with the ids among its new values; `own`: the subject it was
-    first said to be in the story of."""
+    first said to be in the story of; `endings`: those among them that end a leak."""
 
     stories: dict[UUID, array[int]] = field(default_factory=dict)
     kinds: dict[UUID, str] = field(default_factory=dict)
@@ -61,6 +61,17 @@ class Plan:
     roots: dict[UUID, UUID] = field(default_factory=dict)
     chains: dict[UUID, list[tuple[int, set[UUID]]]] = field(default_factory=dict)
     own: dict[UUID, UUID] = field(default_factory=dict)
+    endings: dict[UUID, UUID | None] = field(default_factory=dict)
+
+    @property
+    def joined(self) -> set[UUID]:
+        """Every leak that an ending ever joined to another, and every one to which it was joined."""
+        found: set[UUID] = set()
+        for ending, to in self.endings.items():
+            moved = {id for _index, ids in self.chains.get(ending, ()) for id in ids}
+            if to is not None or moved:
+                found |= {self.own[ending], *moved} | ({to} if to else set())
+        return {id for id in found if self.kinds.get(id) == "leak"}
 
 
 def plan(tx: Tx) -> Plan:
@@ -99,6 +110,8 @@ def _note(made: Plan, index: int, sealed: dict[str, Any], firsts: dict[UUID, int
     made.own[id], firsts[id] = subject, index
     if kind.opens:
         made.kinds[id] = kind.opens
+    if kind.name == "leak_ended":
+        made.endings[id] = read_id(said["joined_to"]) if "joined_to" in said else None
     if "counter" in (understood := sealed["understood"]):
         key = (kind.opens, read_id(said["area"]), int(understood["happened_on"][:4]))
         made.counters[key] = max(made.counters.get(key, 0), understood["counter"])

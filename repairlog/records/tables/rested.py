@@ -14,12 +14,14 @@ from repairlog.records.store import Tx
 from repairlog.records.tables.books import CALIBRATION, INSTRUMENT, PERSON, QUALIFICATION
 from repairlog.records.tables.read_back import area_of, instrument_of, lot_of, qualified_of
 from repairlog.records.tables.rulebook_texts import rulebook
-from repairlog.records.tables.worked import AREA, LOT
+from repairlog.records.tables.worked import AREA, LEAK, LOT
+from repairlog.trade.joins import Join
 from repairlog.trade.rests import Rested, Rests, digests_of
 
 
 def read(tx: Tx, wanted: Mapping[str, Collection[UUID]]) -> dict[UUID, Rested]:
-    """These subjects by id, as their worked rows have them; none where a subject is not of the kind it is named as."""
+    """These subjects by id, as their worked rows have them, and with a leak those under which it goes on; none where a
+    subject is not of the kind it is named as."""
     found: dict[UUID, Rested] = {}
     for kind, ids in wanted.items():
         if ids:
@@ -78,9 +80,31 @@ def _rows_by_id(tx: Tx, rows: Select[Any], ids: Collection[UUID]) -> dict[UUID, 
     return found
 
 
+_joined = select(LEAK.c.id, LEAK.c.joined_to_id).where(LEAK.c.id.in_(IDS)).cte("joined", recursive=True)
+_onward = LEAK.alias("onward")
+_joined = _joined.union(
+    select(_onward.c.id, _onward.c.joined_to_id).join(_joined, _onward.c.id == _joined.c.joined_to_id)
+)
+_JOINS = select(LEAK.c.id, LEAK.c.joined_to_id, LEAK.c.status, LEAK.c.ended_how).where(
+    LEAK.c.id.in_(select(_joined.c.id))
+)
+"""These leaks and those to which they lead, one after the other; a ring ends, since each row comes once."""
+
+
+def joins(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Rested]:
+    """How these leaks were joined, and those to which they lead, one after the other."""
+    return {row.id: _join_of(row) for row in tx.connection.execute(_JOINS, {"ids": list(ids)})}
+
+
+def _join_of(row: Any) -> Join:
+    by_ending = row.joined_to_id is None and row.ended_how == "opened_in_error"
+    return Join(id=row.id, to=row.joined_to_id, in_error=row.status == "opened_in_error" or by_ending)
+
+
 _READ: Mapping[str, Callable[[Tx, Collection[UUID]], dict[UUID, Rested]]] = {
     "area": _areas,
     "person": _people,
     "instrument": _instruments,
     "lot": _lots,
+    "leak": joins,
 }

@@ -1,4 +1,4 @@
-"""What an entry names that is not among its leak's own: a source, a place, another entry, a number it goes on under."""
+"""What an entry names that is not among its leak's own: a source, a place, another entry."""
 
 from __future__ import annotations
 
@@ -14,13 +14,12 @@ _NAMES = {"downgrade_reviewed": ("grade_set", "grade_set"), "work_settled": ("gi
 
 
 def named_elsewhere(
-    opened: Standing, live: Sequence[Standing], *, by_id: Mapping[str, Standing], sources: Collection[UUID]
+    live: Sequence[Standing], *, by_id: Mapping[str, Standing], sources: Collection[UUID]
 ) -> Iterator[Gap]:
     """Every such thing. `by_id`: the leak's entries that stand; `sources`: its own."""
     for entry in live:
         yield from _another_source(entry, sources)
         yield from _no_such_place(entry)
-        yield from _joined(entry, opened)
         yield from _another_entry(entry, by_id)
         if entry.kind == "work_given" and not any(entry.text(name) for name in ("crew", "person", "named")):
             yield Gap(code="work_given_to_nobody", entry=entry.id)
@@ -46,13 +45,3 @@ def _no_such_place(entry: Standing) -> Iterator[Gap]:
     for row in entry.rows("readings"):
         if row.get("place", "") not in {*places, ""}:
             yield Gap(code="reading_at_no_place", entry=entry.id, row=f"readings.{row['key']}")
-
-
-def _joined(entry: Standing, opened: Standing) -> Iterator[Gap]:
-    if entry.kind != "leak_ended" or entry.text("how") != "joined":
-        return
-    to = entry.text("joined_to")
-    if not to:
-        yield Gap(code="joined_without_number", entry=entry.id)
-    elif to == opened.text("id"):
-        yield Gap(code="joined_to_itself", entry=entry.id)

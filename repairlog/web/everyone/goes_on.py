@@ -41,7 +41,7 @@ def joined_of(tx: Tx, leak: UUID) -> Joined:
     """What is joined to that leak, and what it is joined to, for the asker."""
     scope = asker().scope
     goes_on = goes_on_as(scope, tx, leak=leak)
-    other = _other(tx, goes_on.ends_at) if goes_on and goes_on.ends_at else None
+    other = _other(tx, goes_on.ends_at) if goes_on and goes_on.ends_at and not goes_on.open else None
     return Joined(goes_on=goes_on, other=other, joined_here=joined_to(scope, tx, leak=leak))
 
 

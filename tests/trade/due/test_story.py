@@ -65,7 +65,8 @@ def test_the_report_and_the_first_look_stand_with_their_moments() -> None:
         ([TEE, ON_TEE, m.void(ON_TEE["id"])], [""]),
         ([TEE, ON_TEE, m.ending(LEAK, [ON_TEE["id"]], happened="2026-03-07")], ["repaired"]),
         ([m.ending(LEAK, how="no_reading", happened="2026-03-07")], ["ended"]),
-        ([m.ending(LEAK, how="joined", happened="2026-03-07")], ["joined"]),
+        ([m.ending(LEAK, how="joined", joined_to=m.new_id(), happened="2026-03-07")], ["joined"]),
+        ([m.ending(LEAK, how="joined", happened="2026-03-07")], [""]),
         ([m.ending(LEAK, how="replaced", happened="2026-03-07")], ["repaired"]),
         (
             [

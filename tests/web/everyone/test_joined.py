@@ -51,13 +51,26 @@ def test_a_ring_of_joins_says_so_and_shows_no_other_sheet(site: Site) -> None:
         assert ("joined to each other in a ring" in page, 'id="goes-on"' in page) == (True, False)
 
 
-def test_what_leads_into_a_ring_says_so_too(site: Site) -> None:
+def test_what_leads_into_a_ring_goes_on_as_the_number_that_stays_open(site: Site) -> None:
     ids = joined(site.book, "A Street", "B Street", "C Street")
     site.book.say(m.ending(ids[2], how="joined", joined_to=ids[1]))
     with site.book.store.reading() as tx:
-        found = goes_on_as(EVERYTHING, tx, leak=read_id(ids[0]))
-    assert found is not None
-    assert ([number for _id, number in found.under], found.ring) == (["ES-26-0002", "ES-26-0003"], True)
+        found = [goes_on_as(EVERYTHING, tx, leak=read_id(id)) for id in ids]
+    assert [each and ([number for _id, number in each.under], each.ring, each.open) for each in found] == [
+        (["ES-26-0002"], False, False),
+        (["ES-26-0003"], True, True),
+        (["ES-26-0002"], True, True),
+    ]
+    page = site.client(site.book.officer).get(f"/leaks/{ids[0]}").text
+    assert "From here on: the sheet of ES-26-0002" in text_of(page)
+
+
+def test_a_number_joined_to_one_opened_in_error_says_that_it_stays_open(site: Site) -> None:
+    this, other = joined(site.book, "Mill Lane", "Quarry Lane")
+    site.book.say(m.void(other))
+    page = site.client(site.book.officer).get(f"/leaks/{this}").text
+    assert "ES-26-0002 was opened in error, so ES-26-0001 does not go on there: it stays open." in text_of(page)
+    assert 'id="goes-on"' not in page
 
 
 def test_a_number_of_another_area_is_not_shown_to_who_may_not_see_it(site: Site) -> None:
