@@ -220,7 +220,7 @@ def _of_subjects() -> dict[str, tuple[str, str]]:
             _("Open that one again first, or write another number."),
         ),
         "joined_to_one_opened_in_error": (
-            _("“{got}” was opened in error, so that the hazard would be open under neither number."),
+            _("“{got}” was opened by mistake, so that the hazard would be open under neither number."),
             _("Write the number of the leak under which it goes on, or end this one in another way."),
         ),
         "area_code_unreadable": (
