@@ -103,7 +103,7 @@ def ground(tx: Tx, fresh: Sequence[Entry], *, also: Collection[UUID] = ()) -> Gr
     found = Ground(wants=wants_of(fresh))
     found.wants.named |= set(also)
     _targets(tx, found, fresh)
-    found.joined = hang_together(tx, _leaks(found), fresh)
+    found.joined = hang_together(tx, _leaks(found), fresh=fresh)
     return _stood_on(tx, found, fresh)
 
 
@@ -118,7 +118,7 @@ def _stood_on(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> Ground:
         raise NotThere(missing)
     if tx.dialect != "sqlite" and _stand_in(tx, found.wants.targets) - found.wants.stories.keys():
         raise Again  # what it puts right moved to another story while the call waited for its locks
-    if may_end(fresh) and tx.dialect != "sqlite" and hang_together(tx, _leaks(found), fresh) != found.joined:
+    if may_end(fresh) and tx.dialect != "sqlite" and hang_together(tx, _leaks(found), fresh=fresh) != found.joined:
         raise Again  # one of its leaks was joined to another, or another to it, meanwhile
     for told in journal.stories(tx, found.folded.keys() - found.wants.opened.keys(), as_what=STORY).values():
         found.raw |= {entry.id: entry for entry in told}

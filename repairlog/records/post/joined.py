@@ -39,7 +39,7 @@ def may_end(fresh: Sequence[Entry]) -> bool:
     return any(entry.kind in MAY_END for entry in fresh)
 
 
-def hang_together(tx: Tx, leaks: Collection[UUID], fresh: Sequence[Entry]) -> HangsTogether:
+def hang_together(tx: Tx, leaks: Collection[UUID], *, fresh: Sequence[Entry]) -> HangsTogether:
     """What hangs together with the leaks into whose stories the call goes. `leaks`: their ids; others do no harm."""
     brought = {id for entry in fresh if (id := as_id(entry.said.get("joined_to")))}
     brought |= {id for entry in fresh for id in ids_brought(entry.said)}
