@@ -65,7 +65,7 @@ def _members(made: Standing, changes: Sequence[Standing]) -> list[Member]:
         for row in made.rows("members")
     ]
     for change in changes:
-        left = {read_id(row["person"]): row.get("until_on", change.on) for row in change.rows("left")}
+        left = _left(change)
         members = [
             replace(each, until_on=left[each.person]) if each.person in left and not each.until_on else each
             for each in members
@@ -75,6 +75,12 @@ def _members(made: Standing, changes: Sequence[Standing]) -> list[Member]:
             for row in change.rows("joined")
         ]
     return _once(members)
+
+
+def _left(change: Standing) -> dict[UUID, str]:
+    """Who left, and their last day: named twice the later one, whichever row was put in first."""
+    days = sorted((row.get("until_on", change.on), row["person"]) for row in change.rows("left"))
+    return {read_id(person): until_on for until_on, person in days}
 
 
 def _once(members: Sequence[Member]) -> list[Member]:

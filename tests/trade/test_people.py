@@ -180,6 +180,15 @@ def test_whoever_stands_in_a_crew_twice_is_in_it_as_long_as_any_row_says_in_whic
         assert found.members == (Member(person=UUID(WHO), from_on="2025-02-03", until_on=until_on),)
 
 
+@pytest.mark.parametrize("days", [("", "2026-03-31"), ("2026-03-31", ""), ("2026-01-31", "2026-03-31")])
+def test_whoever_is_said_to_leave_a_crew_twice_leaves_it_on_the_later_day(days: tuple[str, str]) -> None:
+    left = [{"key": f"l{n}", "person": WHO} | ({"until_on": on} if on else {}) for n, on in enumerate(days)]
+    made = MADE | {"members": [{"key": "m1", "person": WHO}]}
+    found = crew(standing(story(made, m.crew_changed(CREW) | {"left": left})))
+    assert found is not None
+    assert found.members == (Member(person=UUID(WHO), from_on="2025-02-03", until_on="2026-03-31"),)
+
+
 def meter(*said: dict[str, Any]) -> Instrument:
     found = instrument(standing(story(BOUGHT, *said)))
     assert found is not None
