@@ -92,6 +92,12 @@ def test_who_is_sent_after_an_outcome_goes_there_once_more() -> None:
     assert (last.status, last.outcome.id, codes(last)) == ("ended", read_id(end["id"]), [])
 
 
+def test_sent_twice_before_any_outcome_is_one_trip_that_began_with_the_first() -> None:
+    first, second = c.sent(CALL, crew=CREW), c.sent(CALL, happened="2026-03-03 10:00", person=PERSON)
+    found = fold(received(), first, second)
+    assert (found.sent is not None and str(found.sent.id), found.who) == (first["id"], Who(person=PERSON))
+
+
 def test_a_step_that_is_void_does_not_count() -> None:
     found = fold(received(), standing(c.on_site(CALL), 1, void=9), standing(c.outcome(CALL), 2, void=8))
     assert (found.status, found.on_site, found.outcome) == ("received", None, None)

@@ -60,6 +60,11 @@ def test_an_amount_is_a_number_and_the_unit_that_the_item_is_counted_in(text, re
     assert amount(text) == read
 
 
+@pytest.mark.parametrize("each", ["each", "ea", "pc", "pcs", "piece", "pieces", "Pieces"])
+def test_pieces_are_counted_alike_whatever_they_are_called(each):
+    assert total([f"2 {each}", "1"]).sums == (Amount(number=Decimal(3), unit=""),)
+
+
 def test_amounts_of_one_unit_are_added_and_no_unit_is_turned_into_another():
     found = total(["2 boxes", "1 box", "3", "half a tin", ""])
     assert ([str(each) for each in found.sums], found.unread) == (["3 boxes", "3"], ("half a tin",))

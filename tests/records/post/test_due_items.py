@@ -166,14 +166,17 @@ def test_what_is_sealed_names_the_rulebook_of_its_area_and_day(open_book):
 
 def test_who_confirmed_which_rule_by_what_is_told_the_newest_first(open_book):
     first, second = book.confirmed(open_book.area), book.confirmed(open_book.area, "permanent", happened="2025-02-03")
-    open_book.say(book.adopted(open_book.area), first, second, by=open_book.officer)
+    in_error = book.confirmed(open_book.area, "act-1", happened="2025-02-04")
+    first["did"] = [{"key": "d1", "person": str(open_book.officer.person)}, {"key": "d2", "named": "the law firm"}]
+    open_book.say(book.adopted(open_book.area), first, second, in_error, by=open_book.officer)
+    open_book.say(book.void(in_error["id"]), by=open_book.officer)
     with open_book.store.reading() as tx:
         found = confirmations(EVERYTHING, tx, area=book.read_id(open_book.area))
         holds = adopted(EVERYTHING, tx, area=book.read_id(open_book.area), on=date(2026, 3, 5))
     told = [(each.rule, each.on, each.who, each.document, each.page) for each in found]
     assert told == [
         ("permanent", "2025-02-03", ("P. Lindqvist",), "manual, revision 7", "4-12"),
-        ("repair-2", "2025-01-03", ("P. Lindqvist",), "manual, revision 7", "4-12"),
+        ("repair-2", "2025-01-03", ("P. Lindqvist", "the law firm"), "manual, revision 7", "4-12"),
     ]
     assert holds is not None
     assert dict(holds.confirmed) == {"permanent": "2025-02-03", "repair-2": "2025-01-03"}

@@ -146,6 +146,13 @@ def test_a_rule_confirmed_in_another_text_does_not_count_where_this_one_says_som
     assert asked(GRADED, on=on, confirmed=(of_the_other,))[0][3] == PRACTICE
 
 
+def test_a_rule_confirmed_in_another_text_that_this_one_does_not_have_changes_nothing() -> None:
+    on = (adopted(LATE, m.PROPOSAL, "2020-01-01"),)
+    of_the_other = Confirmed(digest=m.PRACTICE, rule="act-1", on="2026-03-01")
+    first = m.grade(LEAK, grade="1", happened="2026-03-03 09:00")
+    assert asked(first, on=on, confirmed=(of_the_other,)) == asked(first, on=on)
+
+
 @pytest.mark.parametrize("first", [m.PRACTICE, m.PROPOSAL])
 def test_of_a_rule_confirmed_in_two_texts_the_first_day_counts(first: str) -> None:
     on = (adopted(LATE, m.PROPOSAL, "2020-01-01"),)
