@@ -34,7 +34,7 @@ ASKED = {
 """What is asked for, by what a question takes."""
 
 
-def _questions() -> Iterator[Any]:
+def questions() -> Iterator[Any]:
     for module in pkgutil.iter_modules(queries.__path__, f"{queries.__name__}."):
         for name, function in inspect.getmembers(importlib.import_module(module.name), inspect.isfunction):
             if function.__module__ == module.name and not name.startswith("_"):
@@ -76,7 +76,7 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
     }[parameter.name]
 
 
-@pytest.mark.parametrize("question", list(_questions()))
+@pytest.mark.parametrize("question", list(questions()))
 def test_a_question_takes_the_scope_first_and_an_empty_scope_is_told_nothing(
     question: Any, sqlite_store: Store
 ) -> None:
