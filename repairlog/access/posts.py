@@ -98,7 +98,7 @@ _QUALIFICATIONS = ("qualified", "qualification_ended")
 _MAKES_ONE = ("made_one", "streets_made_one")
 _CALLS = ("call_received", "call_sent", "call_on_way", "call_on_site", "call_outcome", "told")
 _FIRST_HOUR = ("moment_noted", "watch_handed")
-_TAKES_MATERIAL = ("lot_moved", "lot_used", "lot_quarantined")
+_TAKES_MATERIAL = ("lot_moved", "lot_used", "lot_quarantined", "temperature_logged")
 _STORES = ("lot_received", "shelf_made", "lot_counted", "lot_released", "lot_scrapped", *_TAKES_MATERIAL)
 _CREW = (
     *_TAKES_MATERIAL,

@@ -59,6 +59,7 @@ CALL_RECEIVED = EntryKind(
         asked("nj", text("postal_code", "postal code", longest=20)),
         asked("guide", text("location", "where, in words", longest=1000)),
         asked("guide nh wa", text("caller_name", "name of the caller", private=True)),
+        asked("guide nh wa", text("caller_address", "address of the caller, where another", private=True)),
         text("caller_phone", "telephone of the caller", longest=60, private=True),
         text("caller_story", "what the caller says", longest=4000, private=True),
     ),

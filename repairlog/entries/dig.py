@@ -17,6 +17,9 @@ from repairlog.entries.fields import (
     when,
 )
 
+CORROSION_OUTSIDE = ("none", "light", "pitting", "general", "graphitized_in_spots", "graphitized_all_over")
+"""The last two of iron: 49 CFR 192.489 asks for one thing or another by which of them it is."""
+
 _DIG = ref("dig", "dig", to="dig", required=True)
 
 DIG_OPENED = EntryKind(
@@ -82,11 +85,12 @@ PIPE_EXPOSED = EntryKind(
         asked("federal", code("outside", "bare or coated", of=("bare", "coated"))),
         asked("federal", text("coating", "kind of coating", longest=80)),
         asked("federal", code("coating_state", "coating as found", of=("sound", "damaged", "loose", "missing"))),
-        asked("federal", code("corrosion_outside", "corrosion outside", of=("none", "light", "pitting", "general"))),
+        asked("federal", code("corrosion_outside", "corrosion outside", of=CORROSION_OUTSIDE)),
         asked("federal", text("searched", "how far the search for corrosion went", longest=400)),
         asked("federal", code("cut_out", "was pipe cut out", of=YES_NO)),
         asked("federal", code("corrosion_inside", "corrosion inside", of=("none", "light", "pitting", "general"))),
         measure("deepest_pit", "deepest pit", of="hole"),
+        asked("federal", measure("nominal_wall", "nominal wall of the pipe", of="hole")),
         asked("federal", measure("wall_left", "wall that is left", of="hole")),
         asked("federal", code("joint_sealed", "was a joint sealed", of=YES_NO)),
         asked("federal", code("anode_installed", "was an anode installed", of=YES_NO)),

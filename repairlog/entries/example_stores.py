@@ -47,6 +47,15 @@ EXAMPLES: tuple[Raw, ...] = (
         "happened": "2026-10-02",
     },
     {
+        "kind": "temperature_logged",
+        "id": example_id(0x1A7),
+        "subject": SHELF,
+        "temperature": "64 F",
+        "lowest": "41 F",
+        "highest": "71 F",
+        "happened": "2026-10-05 07:00",
+    },
+    {
         "kind": "lot_moved",
         "id": example_id(0x1A1),
         "lot": TAPE,

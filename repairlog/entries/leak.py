@@ -18,7 +18,19 @@ from repairlog.entries.fields import (
 )
 
 DETECTED_BY = ("odor_call", "survey", "patrol", "excavation", "other_call", "meter_work", "as_found", "listed")
-PARTS = ("main", "service", "meter_set", "customer_piping", "station", "other")
+PARTS = ("main", "service", "meter_set", "customer_piping", "station", "transmission_line", "other")
+DECADES = (
+    "before_1940",
+    "1940s",
+    "1950s",
+    "1960s",
+    "1970s",
+    "1980s",
+    "1990s",
+    "2000s",
+    "2010s",
+    "2020s",
+)
 MATERIALS = ("steel", "cast_iron", "ductile_iron", "wrought_iron", "copper", "plastic_pe", "plastic_other", "other")
 ENDINGS = (
     "repaired",
@@ -51,8 +63,10 @@ LEAK_OPENED = EntryKind(
         asked("guide", text("location", "where, in words", longest=1000)),
         asked("nj", text("county", "county")),
         asked("guide", text("map_reference", "sheet or square of the map", longest=80)),
+        asked("nj", text("coordinates", "latitude and longitude, as a map or device says them", longest=80)),
         asked("federal", code("on_federal_land", "on federal land", of=YES_NO)),
         asked("guide nh wa", text("reporter_name", "name of the person who reported it", private=True)),
+        asked("guide nh wa", text("reporter_address", "address of that person", private=True)),
         ref("from_call", "the call that it was opened from", to="call"),
     ),
     rows=(
@@ -81,6 +95,10 @@ SOURCE_ADDED = EntryKind(
         asked("federal guide tx wa", measure("size", "nominal size", of="hole")),
         asked("guide nh", measure("pressure", "normal operating pressure", of="pressure")),
         asked("federal guide wa", whole("installed_year", "year of installation", least=1800, most=2200)),
+        asked(
+            "federal guide wa",
+            code("installed_decade", "decade of installation, where the year is not known", of=DECADES),
+        ),
         asked("guide", text("coating", "coating")),
         asked("federal guide wa", code("protection", "cathodic protection", of=("protected", "unprotected"))),
         asked("guide wa", text("condition", "condition of the pipe", longest=400)),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, EntryKind, Rows, code, day, ref, text
+from repairlog.entries.fields import HAPPENED, EntryKind, Rows, asked, code, day, ref, text
 from repairlog.entries.operator import ROLES
 
 # How a person may be evaluated: 49 CFR 192.803.
@@ -64,7 +64,7 @@ QUALIFIED = EntryKind(
         HAPPENED,
         text("task", "covered task", longest=120, required=True),
         day("until_on", "last day on which it holds; open where left out"),
-        code("method", "how the person was evaluated", of=METHODS),
+        asked("federal", code("method", "how the person was evaluated", of=METHODS)),
         ref("evaluator", "who evaluated", to="person"),
         text("evaluator_named", "name of who evaluated, where not on the books", longest=120),
         text("company", "company of who evaluated"),

@@ -24,6 +24,7 @@ PLACE_ADDED = EntryKind(
         text("town", "town"),
         text("postal_code", "postal code", longest=20),
         text("location", "where, in words", longest=1000),
+        text("coordinates", "latitude and longitude, as a map or device says them", longest=80),
         code("material", "material of the pipe", of=MATERIALS),
         measure("size", "nominal size", of="hole"),
         whole("installed_year", "year of installation", least=1800, most=2200),

@@ -107,6 +107,7 @@ TESTED = EntryKind(
         text("instrument", "instrument, as marked", longest=60),
         ref("instrument_used", "instrument, where it is on the books", to="instrument"),
         asked("federal", code("result", "result", of=TEST_RESULTS, required=True)),
+        asked("federal", text("leaks_found", "leaks that it showed, and what was done about them", longest=1000)),
         text("remarks", "what else was seen", longest=4000),
     ),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from repairlog.entries.fields import HAPPENED, EntryKind, code, day, ref, text
+from repairlog.entries.fields import HAPPENED, EntryKind, code, day, measure, ref, text
 
 LOT_RECEIVED = EntryKind(
     name="lot_received",
@@ -31,6 +31,22 @@ SHELF_MADE = EntryKind(
         text("name", "what it is called", required=True),
         code("what", "where it is", of=("stockroom", "yard", "truck"), required=True),
         HAPPENED,
+    ),
+)
+
+TEMPERATURE_LOGGED = EntryKind(
+    name="temperature_logged",
+    says="the temperature where material lies is logged",
+    folds_in="subject",
+    fields=(
+        ref("subject", "shelf or truck", to="shelf", required=True),
+        HAPPENED,
+        measure("temperature", "how warm it is", of="temperature", required=True),
+        measure("lowest", "coldest since it was last read", of="temperature"),
+        measure("highest", "warmest since it was last read", of="temperature"),
+        text("instrument", "thermometer, as marked", longest=60),
+        ref("instrument_used", "thermometer, where it is on the books", to="instrument"),
+        text("remarks", "what else is to be known", longest=1000),
     ),
 )
 
@@ -94,6 +110,7 @@ LOT_SCRAPPED = EntryKind(
 KINDS = (
     LOT_RECEIVED,
     SHELF_MADE,
+    TEMPERATURE_LOGGED,
     LOT_MOVED,
     LOT_COUNTED,
     LOT_USED,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, EntryKind, code, ref, text
+from repairlog.entries.fields import HAPPENED, EntryKind, asked, code, ref, text
 
 WHOM = (
     "fire_department",
@@ -27,7 +27,7 @@ TOLD = EntryKind(
         ref("subject", "what they are told of", to="", required=True),
         HAPPENED,
         code("whom", "who is told", of=WHOM, required=True),
-        text("named", "name or office, as they gave it", longest=120),
+        asked("federal guide nh", text("named", "name or office, as they gave it", longest=120)),
         code("how", "how they are told", of=HOW),
         text("reference", "number or name that they gave for it", longest=60),
         text("remarks", "what was said", longest=4000),

@@ -18,7 +18,7 @@ from repairlog.entries.fields import (
 )
 
 GASES = ("methane", "carbon_monoxide", "propane", "hydrogen")
-PURPOSES = ("first_investigation", "re_evaluation", "follow_up_inspection", "watch_reading")
+PURPOSES = ("first_investigation", "re_evaluation", "follow_up_inspection", "watch_reading", "after_repair")
 
 PLACES = (
     "bar_hole",
@@ -65,7 +65,7 @@ VISIT = EntryKind(
         when("venting_stopped", "venting stopped"),
         asked("ma", measure("extent", "area over which gas was read", of="area")),
         asked("wa", text("instrument", "instrument, as marked", longest=60)),
-        ref("instrument_used", "instrument, where it is on the books", to="instrument"),
+        asked("wa", ref("instrument_used", "instrument, where it is on the books", to="instrument")),
         text("remarks", "what else was seen", longest=4000),
         code("likely_to_reach_outside_wall", "gas is likely to reach the outside wall of a building", of=YES_NO),
         code("significant_migration", "gas spreads far through the ground", of=YES_NO),

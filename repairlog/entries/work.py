@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.entries.fields import HAPPENED, EntryKind, Rows, code, day, entry, ref, text
+from repairlog.entries.fields import HAPPENED, YES_NO, EntryKind, Rows, asked, code, day, entry, ref, text
 
 WORK = (
     "first_investigation",
@@ -76,6 +76,10 @@ BRIEFING_GIVEN = EntryKind(
         ref("leak", "leak", to="leak", required=True),
         HAPPENED,
         text("topics", "what was talked over: hazards, the way out, who does what", longest=4000, required=True),
+        asked("federal", text("atmosphere", "gas or vapor in the excavation, as read before anybody went in")),
+        asked("federal", code("rescue_gear", "rescue gear at hand", of=YES_NO)),
+        asked("federal", code("extinguisher", "fire extinguisher at hand", of=YES_NO)),
+        asked("federal", code("ignition_sources_out", "sources of ignition taken away", of=YES_NO)),
     ),
     rows=(
         Rows(

@@ -25,6 +25,7 @@ from repairlog.records.queries.named import Named, named
 from repairlog.records.queries.people_listed import person_seen
 from repairlog.records.queries.private import Private, private_values
 from repairlog.records.queries.settings import subjects
+from repairlog.records.queries.stores import shelf_with
 from repairlog.records.store import Tx
 from repairlog.records.tables.rested import open_rulebooks, read
 from repairlog.trade.adopted import Adoption, with_one_more
@@ -38,7 +39,7 @@ from repairlog.trade.leak import leak as fold
 from repairlog.trade.rests import Rests, rests_of
 from repairlog.trade.rulebook import Rulebook
 
-BOOKS = ("call", "area", "crew", "instrument", "lot", "place")
+BOOKS = ("call", "area", "crew", "instrument", "lot", "place", "shelf")
 """What has a story of its own beside people and leaks; each belongs to an area, or is one."""
 
 _FOLDS_IN = {kind.folds_in for kind in KINDS.values() if kind.folds_in}
@@ -193,10 +194,10 @@ def story_of_call(scope: Scope, tx: Tx, *, call: UUID) -> Story | None:
 
 
 def story_of_book(scope: Scope, tx: Tx, *, of: UUID) -> Story | None:
-    """The story of what the books keep: an area, a person, a crew, an instrument, a lot, a place. None where it is not
-    in scope, or there is none. A lot is in that of whoever works in its area, too."""
+    """The story of what the books keep: an area, a person, a crew, an instrument, a lot, a place, a shelf. None where
+    it is not in scope, or there is none. A lot or shelf is in that of whoever works in its area, too."""
     there = person_seen(scope, tx, person=of) or [r for r in subjects(scope, tx, ids=[of]) if r.kind in BOOKS]
-    if not (there or lots_with(scope, tx, ids=[of])):
+    if not (there or lots_with(scope, tx, ids=[of]) or shelf_with(scope, tx, shelf=of)):
         return None
     raw = {entry.id: entry for entry in journal.stories(tx, [of], as_what=STORY)[of]}
     stand = arranged(raw.values())

@@ -41,6 +41,7 @@ instrument_retired  -   yes         yes      yes
 lot_received      -     yes         yes      yes
 shelf_made        -     yes         yes      yes
 lot_moved         yes   yes         yes      yes
+temperature_logged  yes  yes        yes      yes
 lot_counted       -     yes         yes      yes
 lot_used          yes   yes         yes      yes
 lot_quarantined   yes   yes         yes      yes
@@ -94,7 +95,7 @@ void              own   until       its      its
 # What further roles post; all of them, but for the inspector, put right what they typed themselves.
 BOOKS = {"instrument_added", "instrument_calibrated", "instrument_checked", "instrument_retired"}
 STORES = {"lot_received", "shelf_made", "lot_moved", "lot_counted", "lot_used"}
-STORES |= {"lot_quarantined", "lot_released", "lot_scrapped"}
+STORES |= {"temperature_logged", "lot_quarantined", "lot_released", "lot_scrapped"}
 ANYTHING = {"note", "outside_number_added", "attached", "figure_kept"}
 CALLS = {"call_received", "call_sent", "call_on_way", "call_on_site", "call_outcome", "told"}
 FURTHER = {

@@ -191,6 +191,13 @@ files.picture   GET     404   404         404      404            404      in
 ties.link       GET     200   200         200      403            404      in
 ties.link       POST    303   303         303      403            422      in
 notes.page      GET     200   200         200      200            404      in
+on_books.page   GET     200   200         200      200            404      in
+on_books.page   POST    303   303         303      303            403      in
+attachments.to_books GET 200  200         200      200            404      in
+attachments.to_books POST 303 303         303      303            403      in
+shelves.one     GET     200   200         200      200            404      in
+stores.temperature GET  200   200         200      200            404      in
+stores.temperature POST 303   303         303      303            403      in
 notes.page      POST    303   303         303      303            403      in
 reviews.page    GET     403   200         200      403            404      in
 reviews.page    POST    403   303         303      403            403      in
@@ -209,7 +216,7 @@ sign_in.out     POST    302   302         302      302            302      302
 """
 HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())
 WHO = (*ROLES, "nobody")
-SAID = {"person_said.page": "qualified", "instrument_said.page": "check"}
+SAID = {"person_said.page": "qualified", "instrument_said.page": "check", "on_books.page": "note"}
 """What is said on pages that say one of several things."""
 
 
@@ -244,12 +251,15 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "repairs.page": ("repair", m.attempt(leak)),
         "tests.page": ("test", m.test_of(leak, attempt)),
         "notes.page": ("note", m.note(leak)),
+        "on_books.page": ("entry", m.note(leak)),
+        "stores.temperature": ("entry", s.temperature(walk.named["shelf"])),
         "stores.receive": ("stores", s.received(walk.site.book)),
         "stores.shelf": ("stores", s.shelf(walk.site.book)),
         "stores.page": ("stores", s.moved(walk.named["lot"])),
         "digs.opening": ("dig", d.dig(walk.site.book)),
         "digs.page": ("step", d.owed(walk.named["dig"])),
         "attachments.page": ("file", d.attached(leak) | {"length": "7"}),
+        "attachments.to_books": ("file", d.attached(leak) | {"length": "7"}),
         "ties.number": ("number", d.number(leak)),
         "ties.link": ("link", d.linked(leak, walk.named["number"])),
         "figures_kept.page": ("keep", {"id": m.new_id(), "happened": "2026-03-05"}),
@@ -317,6 +327,8 @@ def address_of(walk: Walk, endpoint: str, method: str, **instead: str) -> str:
             of_books |= {"other": str(d.street_id("Weir Street", "Harrowsedge"))} if "street" in endpoint else {}
         of_the_books = endpoint.endswith("of_books") or endpoint.startswith("made_one.")
         named = walk.named | (of_books if of_the_books else {}) | {"said": SAID.get(endpoint, "")}
+        if endpoint in ("on_books.page", "attachments.to_books"):
+            named["subject"] = walk.named["place"]
         if endpoint.startswith("sign_ins."):  # nobody who walks is signed out on the way
             named["person"] = walk.named["signs in nowhere"]
         return app.url_for(endpoint, **{name: named[name] for name in rule.arguments} | instead)

@@ -20,7 +20,8 @@ dispatcher administrator
       first_hour.typed:GET
   303 new_call.page:POST call_steps.page:POST call_steps.tap:POST opens_leak.page:POST openings.page:POST
       first_hour.tap:POST first_hour.typed:POST
-  403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
+  403 stores.temperature:GET stores.temperature:POST
+      stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
@@ -35,7 +36,8 @@ dispatcher administrator
       made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
       every_sign_in.page:GET
 manager administrator
-  403 stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
+  403 stores.temperature:GET stores.temperature:POST
+      stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
@@ -62,7 +64,8 @@ storekeeper administrator
       made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
       every_sign_in.page:GET
 inspector administrator
-  403 figures_kept.page:POST
+  403 stores.temperature:POST on_books.page:POST attachments.to_books:POST
+      figures_kept.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:POST adoptions.adopt:GET
       adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST adoptions.working_days:GET
@@ -75,18 +78,21 @@ inspector administrator
       instrument_said.page:POST ties.number:GET ties.number:POST attachments.page:GET attachments.page:POST
       notes.page:GET notes.page:POST place_said.new:GET place_said.new:POST place_said.retire:POST made_one.page:POST
       made_one.choose_street:GET made_one.street:GET made_one.street:POST every_sign_in.page:GET
-  404 places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
+  404 on_books.page:GET attachments.to_books:GET shelves.one:GET stores.temperature:GET
+      places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
       lots.one:GET stores.page:GET put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET
       call_steps.page:GET call_steps.tap:POST opens_leak.page:GET person_said.page:GET crews.change:GET
       instrument.page:GET instrument_said.page:GET
   422 ties.link:POST
 contractor crew
-  403 figures_kept.page:POST
+  403 stores.temperature:POST on_books.page:POST attachments.to_books:POST
+      figures_kept.page:POST
       stores.page:POST call_steps.page:POST works.waiting:POST works.goes_on:POST works.briefing:POST
       works.settle:POST person.page:GET instrument_said.page:POST first_hour.typed:POST visits.page:POST
       grades.page:POST sources.page:POST repairs.page:POST tests.page:POST digs.opening:POST digs.page:POST
       ties.number:POST attachments.page:POST notes.page:POST place_said.new:POST
-  404 figures_kept.page:GET lost.page:GET places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
+  404 on_books.page:GET attachments.to_books:GET
+      figures_kept.page:GET lost.page:GET places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
       made_one.street:GET made_one.street:POST
       put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET call_steps.page:GET
       call_steps.tap:POST opens_leak.page:GET sheet.page:GET works.waiting:GET works.goes_on:GET works.briefing:GET

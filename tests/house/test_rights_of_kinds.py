@@ -47,6 +47,7 @@ instrument_retired      403   201         201      201            403      401
 lot_received            403   201         201      201            403      401
 shelf_made              403   201         201      201            403      401
 lot_moved               201   201         201      201            403      401
+temperature_logged      201   201         201      201            403      401
 lot_counted             403   201         201      201            403      401
 lot_used                201   201         201      201            403      401
 lot_quarantined         201   201         201      201            403      401

@@ -64,6 +64,7 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "asked": ASKED.get(str(parameter.annotation)),
         "after": None,
         "instrument": m.read_id(book.area),
+        "shelf": m.read_id(book.area),
         "looked": WantedLooks(),
         "id": m.read_id(book.area),
         "kind": "person",

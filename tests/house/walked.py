@@ -16,6 +16,7 @@ from repairlog.records.store import Store
 from tests.makers import book as m
 from tests.makers import calls as c
 from tests.makers import digs as d
+from tests.makers import stores as s
 from tests.makers.program import actors
 from tests.makers.site import Site, site
 
@@ -64,6 +65,9 @@ def walked(sqlite_store: Store) -> Walk:
     named |= {"call": call["id"], "at": "told", "rulebook": "gb", "row": "named", "area": book.area}
     crew, meter = m.crew(book), m.instrument(book)
     book.say(crew, meter)
+    truck = s.shelf(book)
+    book.say(truck)
+    named |= {"shelf": truck["id"]}
     named |= {"crew": crew["id"], "person": str(book.crew.person), "instrument": meter["id"]}
     adopted, sure = m.adopted(book.area), m.confirmed(book.area)
     book.say(adopted, sure)

@@ -75,6 +75,8 @@ ADDRESSES = {
     "digs_listed.page": ("/digs", "/digs?status=warm&found=gold&area=nowhere", "/digs?number=none"),
     "work_listed.page": ("/work", "/work?whom=nobody&work=none"),
     "shelves.page": ("/stores/shelves",),
+    "shelves.one": ("/stores/shelves/{shelf}",),
+    "stores.temperature": ("/stores/shelves/{shelf}/temperature",),
     "every_sign_in.page": ("/sign-ins",),
     "place_said.new": ("/places/new",),
     "place_said.retire": ("/places/{place}/retire",),
@@ -126,11 +128,14 @@ ADDRESSES = {
     "repairs.page": ("/leaks/{ended}/repair", "/leaks/{longest}/repair"),
     "digs.opening": ("/leaks/{ended}/dig",),
     "digs.page": tuple(
-        "/leaks/{served}/digs/{dry}/" + step for step in ("found", "pipe", "backfill", "owed", "restored")
+        "/leaks/{served}/digs/{dry}/" + step
+        for step in ("found", "pipe", "backfill", "owed", "restored", "note", "number")
     ),
     "attachments.page": ("/leaks/{ended}/attach",),
     "ties.number": ("/leaks/{ended}/number",),
     "ties.link": ("/leaks/{ended}/link",),
+    "on_books.page": ("/books/{place}/note", "/books/{call}/number"),
+    "attachments.to_books": ("/books/{clamps}/attach",),
     "notes.page": ("/leaks/{ended}/note",),
     "tests.page": ("/leaks/{ended}/attempts/{attempt}/test",),
     "reviews.page": ("/leaks/{ended}/attempts/{attempt}/review",),

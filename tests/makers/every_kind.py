@@ -54,10 +54,10 @@ def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
 
 
 def _of_stores(book: m.Book) -> list[dict[str, Any]]:
-    lot = s.received(book)
-    book.say(lot)
+    lot, truck = s.received(book), s.shelf(book)
+    book.say(lot, truck)
     of_a_lot = (s.moved, s.counted, s.used, s.quarantined, s.released, s.scrapped)
-    return [s.shelf(book), *(make(lot["id"]) for make in of_a_lot)]
+    return [s.shelf(book), s.temperature(truck["id"]), *(make(lot["id"]) for make in of_a_lot)]
 
 
 def _of_digs(book: m.Book, leak: str, attempt: str) -> list[dict[str, Any]]:

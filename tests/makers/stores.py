@@ -13,6 +13,12 @@ def shelf(book: Book, **fields: Any) -> dict[str, Any]:
     return made | {"happened": "2026-03-02"} | fields
 
 
+def temperature(shelf: str, **fields: Any) -> dict[str, Any]:
+    """A mild morning."""
+    read = {"kind": "temperature_logged", "id": new_id(), "subject": shelf, "happened": "2026-03-03 07:00"}
+    return read | {"temperature": "64 F"} | fields
+
+
 def received(book: Book, **fields: Any) -> dict[str, Any]:
     """Two dozen clamps."""
     lot = {"kind": "lot_received", "id": new_id(), "area": book.area, "item": "clamp, 3/4 in", "lot_number": "C-30"}
@@ -55,6 +61,7 @@ def in_stores(book: Book) -> dict[str, str]:
     lot = clamps["id"]
     book.say(
         *(truck, clamps, tape),
+        temperature(truck["id"], lowest="41 F", highest="71 F", instrument="T-1", remarks="heater off"),
         moved(lot, shelf=truck["id"]),
         moved(lot, shelf=truck["id"], amount="6 each"),
         counted(lot, remarks="one box open"),

@@ -14,6 +14,7 @@ from repairlog.access import Scope
 from repairlog.records.columns import Id
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ABOUT, ENTRY, OF_KIND, OF_ROWS
+from repairlog.records.tables.known_as import bears_number
 from repairlog.records.tables.made_one import stood_for
 from repairlog.records.tables.seen import sees_leak, works_in
 from repairlog.records.tables.worked import LEAK, LOT
@@ -36,10 +37,12 @@ _ORDER = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LotsWanted:
-    """Which lots are asked for; what is empty or None asks for nothing. `lot`: that one, void or not. `item`, `maker`,
+    """Which lots are asked for; what is empty or None asks for nothing. `lot`: that one, void or not. `on_shelf`: what
+    lies there as a whole, and is not gone. `number`: or an outside number, the whole of it. `item`, `maker`,
     `number`, `shelf`: a part of it, capitals or not. `expires_until`: whose last day is that one or an earlier."""
 
     lot: UUID | None = None
+    on_shelf: UUID | None = None
     area: UUID | None = None
     item: str = ""
     maker: str = ""
@@ -146,6 +149,16 @@ def shelves_listed(scope: Scope, tx: Tx, *, after: tuple[str, UUID] | None, most
     ]
 
 
+def shelf_with(scope: Scope, tx: Tx, *, shelf: UUID) -> ListedShelf | None:
+    """That shelf or truck, named in error or not; None where it is not in scope, or there is none."""
+    row = tx.connection.execute(
+        select(_SHELF.c.id, _SHELF.c.name, _SHELF.c.what, _SHELF.c.area_id).where(
+            _SHELF.c.id == shelf, works_in(scope, _SHELF.c.area_id)
+        )
+    ).first()
+    return ListedShelf(id=row.id, name=row.name, what=row.what, area=row.area_id, lots=0) if row else None
+
+
 def uses_of(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[UseRow]:
     """The repairs in scope that used one of these lots, the last one first."""
     rows = (
@@ -179,6 +192,8 @@ def _asked(where: LotsWanted) -> list[ColumnElement[bool]]:
     conditions: list[ColumnElement[bool]] = [~LOT.c.void, LOT.c.id.not_in(stood_for())]
     if where.area is not None:
         conditions.append(LOT.c.area_id == where.area)
+    if where.on_shelf is not None:
+        conditions += [LOT.c.shelf_id == where.on_shelf, func.coalesce(LOT.c.status, "").not_in(GONE)]
     parts: list[tuple[str, list[ColumnElement[Any]]]] = [
         (where.item, [LOT.c.item]),
         (where.maker, [_RECEIVED.c.maker]),
@@ -186,7 +201,8 @@ def _asked(where: LotsWanted) -> list[ColumnElement[bool]]:
         (where.shelf, [LOT.c.lies_at, _SHELF.c.name]),
     ]
     for part, columns in (each for each in parts if each[0]):
-        conditions.append(or_(*(func.lower(each).contains(part.lower(), autoescape=True) for each in columns)))
+        fits = [func.lower(each).contains(part.lower(), autoescape=True) for each in columns]
+        conditions.append(or_(*fits, *([bears_number(LOT.c.id, part)] if columns[0] is LOT.c.lot_number else [])))
     if where.status:
         conditions.append(func.coalesce(LOT.c.status, "in_stock") == where.status)
     if where.expires_until is not None:

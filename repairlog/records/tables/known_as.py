@@ -1,10 +1,10 @@
-"""The leaks that others know by a number of theirs."""
+"""What others know by a number of theirs: leaks, and whatever else bears one."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Select, select, union
+from sqlalchemy import ColumnElement, Select, exists, select, union
 
 from repairlog.records.tables.facts import OF_KIND, SUBJECT
 from repairlog.records.tables.search_key import search_key
@@ -14,6 +14,11 @@ MOST = 500
 """Leaks that are found by one number: it is one leak's, or that of a pipe with a few."""
 
 _SOURCE_ADDED = OF_KIND["source_added"]
+
+
+def bears_number(id: ColumnElement[Any], typed: str) -> ColumnElement[bool]:
+    """Whether the subject of that id bears that outside number, the whole of it."""
+    return exists().where(OUTSIDE_NUMBER.c.subject_id == id, OUTSIDE_NUMBER.c.search_key == search_key(typed))
 
 
 def known_to_others_as(typed: str) -> Select[Any]:

@@ -1,8 +1,9 @@
-"""A picture or another file is attached to a leak. It is kept as it came; what a browser is shown is drawn anew."""
+"""A picture or another file is attached to a leak, or to anything of the books. It is kept as it came; what a browser
+is shown is drawn anew."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
 from uuid import UUID
@@ -12,7 +13,11 @@ from flask.typing import ResponseReturnValue
 from wtforms import Form
 
 from repairlog.intake import Complaint
+from repairlog.intake.form import Choices
+from repairlog.records.post import Receipt
+from repairlog.trade.area import Area
 from repairlog.web.frame.asking import room
+from repairlog.web.frame.books import book_of, may_say, page_of, then
 from repairlog.web.frame.entering import Call, Page, Part, entering
 from repairlog.web.frame.files import Came, came, files
 from repairlog.web.frame.where import sheet_of, where_of
@@ -28,24 +33,58 @@ CARRIED = ("digest", "length", "media_type", "name", "taken")
 def page(leak: UUID) -> ResponseReturnValue:
     """Attach a file to that leak."""
     where = where_of(leak)
+    return _attaching(
+        leak,
+        people=where.people,
+        areas=where.areas,
+        then=lambda receipts: sheet_of(leak, saved=receipts[0]),
+        around={"leak": where.leak},
+    )
+
+
+@routes.route("/books/<uuid:subject>/attach", methods=["GET", "POST"])
+def to_books(subject: UUID) -> ResponseReturnValue:
+    """Attach a file to that thing of the books."""
+    book = book_of(subject)
+    back = page_of(book.kind, subject)
+    return _attaching(
+        subject,
+        people=book.people,
+        areas=book.areas,
+        then=lambda receipts: then(back, saved=str(receipts[0].id)),
+        around={"called": book.called, "back": back},
+        open_to_asker=may_say("attached", book),
+    )
+
+
+def _attaching(
+    to: UUID,
+    *,
+    people: Choices,
+    areas: Sequence[Area],
+    then: Callable[[Sequence[Receipt]], str],
+    around: Mapping[str, Any],
+    open_to_asker: bool | None = None,
+) -> ResponseReturnValue:
     file = came() if request.method == "POST" else None
     part = Part(
         name="file",
         kind="attached",
-        said={"subject": str(leak)},
+        said={"subject": str(to)},
         without=("original",),
-        choices={"did.person": where.people},
+        choices={"did.person": people},
         labels={"happened": _("When it was taken or made")},
     )
     return entering(
         Page(
             template="crew/attach.html",
             parts=[part],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
+            areas=areas,
+            then=then,
+            open_to_asker=open_to_asker,
             means=lambda call: _means(call, file),
             ready=lambda forms, _told: _ready(forms, file),
-            around={"leak": where.leak, "carried": CARRIED, "most": files().most // 1_000_000},
+            around={**around, "carried": CARRIED, "most": files().most // 1_000_000},
         )
     )
 

@@ -26,13 +26,15 @@ routes = room("digs", __name__)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One thing that is said of a dig. `first`: fields that stand before the fold, beside those that are needed."""
+    """One thing that is said of a dig. `first`: fields that stand before the fold, beside those that are needed.
+    `names`: the field that names the dig."""
 
     kind: str
     heading: str
     save: str
     happened: str
-    first: tuple[str, ...]
+    first: tuple[str, ...] = ()
+    names: str = "dig"
 
 
 def steps() -> Mapping[str, Step]:
@@ -73,6 +75,20 @@ def steps() -> Mapping[str, Step]:
             happened=_("When it was done"),
             first=("owed", "what"),
         ),
+        "note": Step(
+            kind="note",
+            heading=_("Add a note to the dig"),
+            save=_("Save the note"),
+            happened=_("When"),
+            names="subject",
+        ),
+        "number": Step(
+            kind="outside_number_added",
+            heading=_("Add an outside number to the dig"),
+            save=_("Save the number"),
+            happened=_("Since when it bears it"),
+            names="subject",
+        ),
     }
 
 
@@ -105,7 +121,8 @@ def opening(leak: UUID) -> ResponseReturnValue:
 
 
 @routes.route(
-    "/leaks/<uuid:leak>/digs/<uuid:dig>/<any(found,pipe,backfill,owed,restored):step>", methods=["GET", "POST"]
+    "/leaks/<uuid:leak>/digs/<uuid:dig>/<any(found,pipe,backfill,owed,restored,note,number):step>",
+    methods=["GET", "POST"],
 )
 def page(leak: UUID, dig: UUID, *, step: str) -> ResponseReturnValue:
     """Say the next thing about a dig that serves that leak."""
@@ -114,7 +131,7 @@ def page(leak: UUID, dig: UUID, *, step: str) -> ResponseReturnValue:
     part = Part(
         name="step",
         kind=of.kind,
-        said={"dig": str(dig)},
+        said={of.names: str(dig)},
         choices={"did.person": where.people, "source": _sources(where), "owed": _owed(as_is)},
         labels={"happened": of.happened},
     )

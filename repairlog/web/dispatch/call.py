@@ -17,7 +17,8 @@ from repairlog.records.queries.settings import areas
 from repairlog.records.story import Story, story_of_call
 from repairlog.web.dispatch.near import near
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import just_saved, ways_on
+from repairlog.web.frame.books import just_saved, ways_beside, ways_on
+from repairlog.web.frame.files import files_told
 from repairlog.web.frame.tapping import can_undo
 from repairlog.words import _, story
 from repairlog.words import calls as words
@@ -49,7 +50,8 @@ def page(call: UUID) -> ResponseReturnValue:
         moved_away=story.moved_away(told),
         saved=just_saved(told, entries),
         taps=[(*each, str(new_uuid7(asker().at))) for each in _taps(row)],
-        actions=list(_actions(row)),
+        actions=[*_actions(row), *ways_beside(call, area=row.area)],
+        files=files_told(told),
         whom=[(code, word(code), str(new_uuid7(asker().at))) for code in WHOM if asker().may("told", area=row.area)],
         set_aside=_ways_to_set_aside(call, told) if asker().may("gap_set_aside", area=row.area) else {},
         of_entry=to_right.of_entry,

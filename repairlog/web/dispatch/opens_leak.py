@@ -18,7 +18,17 @@ from repairlog.words.addresses import address_of_leak
 routes = room("opens_leak", __name__)
 
 ADDRESS = ("house_number", "street", "cross_street", "town", "postal_code", "location")
-NOT_ASKED = ("number", "reporter_name", "outside_numbers", "discovered", "county", "map_reference", "on_federal_land")
+NOT_ASKED = (
+    "number",
+    "reporter_name",
+    "reporter_address",
+    "outside_numbers",
+    "discovered",
+    "county",
+    "map_reference",
+    "coordinates",
+    "on_federal_land",
+)
 """Of a leak, what stands on the call already or may be added on its sheet."""
 
 

@@ -8,7 +8,6 @@ from uuid import UUID
 from flask import abort, render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.records import blobs
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.calls import calls_of_leak
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
@@ -18,7 +17,7 @@ from repairlog.web.everyone.figures_offered import offered
 from repairlog.web.everyone.goes_on import joined_of
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import just_saved
-from repairlog.web.frame.files import files
+from repairlog.web.frame.files import files_told
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
 from repairlog.words import _, story
 from repairlog.words import leaks as words
@@ -58,7 +57,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         of_righting=to_right.of_righting,
         set_aside=_ways_to_set_aside(row, told),
         figures=offered(told),
-        files=dict(_files(told)),
+        files=files_told(told),
         due=story.due_next(told, at=asker().at),
     )
 
@@ -172,11 +171,5 @@ def _steps(dig: Dig) -> Iterator[tuple[str, str, str]]:
     yield "owed", "restoration_owed", _("Say what restoration is owed")
     if dig.still_owed:
         yield "restored", "restored", _("Say what was restored")
-
-
-def _files(told: Story) -> Iterator[tuple[UUID, tuple[str, bool, bool]]]:
-    """By entry that attaches one: the file's digest, whether it is here, whether it is a picture."""
-    for entry in (each.entry for each in told.told if each.entry.kind == "attached"):
-        digest = entry.text("digest")
-        here = blobs.is_here(files().folder, digest)
-        yield entry.id, (digest, here, entry.text("media_type").startswith("image/"))
+    yield "note", "note", _("Add a note")
+    yield "number", "outside_number_added", _("Add an outside number")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
@@ -25,8 +25,10 @@ from repairlog.records.story import Story, story_of_book
 from repairlog.trade.area import USUAL_LEL_BASIS, Area
 from repairlog.web.frame.asking import asker, store
 from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.files import files_told
 from repairlog.web.frame.first import first_page
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
+from repairlog.words import _
 from repairlog.words import areas as words
 from repairlog.words.story import Telling, tell
 
@@ -37,12 +39,15 @@ MOST_CHOICES = 2000
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
     """One thing of the books: its `story`, the `entries` of it as they are told, the newest first, and the one that
-    was just `saved`; `to_right`: what of it the asker may put right."""
+    was just `saved`; `to_right`: what of it the asker may put right. `files`: as a sheet takes them; `beside`: what the
+    asker may add to anything, and where."""
 
     story: Story
     entries: Sequence[Telling]
     saved: Telling | None
     to_right: WaysToRight
+    files: Mapping[UUID, tuple[str, bool, bool]] = field(default_factory=dict)
+    beside: Sequence[tuple[str, str]] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +101,24 @@ def told_of(tx: Tx, of: UUID) -> Told:
     rows = subjects(asker().scope, tx, ids=[of])
     area = next((row.area or row.id for row in rows if row.kind in PAGES and row.kind != "person"), None)
     to_right = ways_on(of, story, area=area)
-    return Told(story=story, entries=entries[::-1], saved=just_saved(story, entries), to_right=to_right)
+    return Told(
+        story=story,
+        entries=entries[::-1],
+        saved=just_saved(story, entries),
+        to_right=to_right,
+        files=files_told(story),
+        beside=list(ways_beside(of, area=area)),
+    )
+
+
+def ways_beside(of: UUID, *, area: UUID | None) -> Iterator[tuple[str, str]]:
+    """What the asker may add to anything of the books, with its address. `area`: of it; None where it is of none."""
+    offered = (
+        ("note", _("Add a note"), url_for("on_books.page", subject=of, said="note")),
+        ("attached", _("Attach a picture"), url_for("attachments.to_books", subject=of)),
+        ("outside_number_added", _("Add an outside number"), url_for("on_books.page", subject=of, said="number")),
+    )
+    yield from ((name, address) for kind, name, address in offered if asker().may(kind, area=area))
 
 
 def just_saved(story: Story, entries: Sequence[Telling]) -> Telling | None:
@@ -157,6 +179,7 @@ PAGES = {
     "instrument": ("instrument.page", "instrument"),
     "area": ("areas.one", "area"),
     "lot": ("lots.one", "lot"),
+    "shelf": ("shelves.one", "shelf"),
     "place": ("places.one", "place"),
 }
 """By kind of subject that is no leak, the page that tells of one, and what its address names it by."""
@@ -193,6 +216,12 @@ def book_of(subject: UUID) -> Book:
         there = leaks_there(scope, tx).get(area.id)
     touches = words.touched_by_settings(there.all if there else 0) if row.kind == "area" else ""
     return Book(kind=row.kind, called=called, areas=[area], people=people, touches=touches)
+
+
+def may_say(kind: str, of: Book) -> bool:
+    """Whether the asker may post an entry of that kind about it: in its area; of a person, in every area."""
+    area = None if of.kind == "person" else next((area.id for area in of.areas), None)
+    return bool(of.areas) and asker().may(kind, area=area)
 
 
 def page_of(kind: str, subject: UUID, *, saved: str = "") -> str:

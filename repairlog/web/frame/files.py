@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from uuid import UUID
 
 from flask import current_app, request
 
 from repairlog.records import blobs
 from repairlog.records.beside.blobs import note_file
 from repairlog.records.blobs import TooLarge
+from repairlog.records.story import Story
 from repairlog.web.frame.asking import asker, store
 
-TAKES_FILES = ("attachments.page", "cure_of_file.page")
+TAKES_FILES = ("attachments.page", "attachments.to_books", "cure_of_file.page")
 BESIDE = 1_000_000
 """Bytes of a form beside its file."""
 
@@ -71,4 +74,17 @@ def came() -> Came | None:
     )
 
 
-__all__ = ["Came", "Files", "TooLarge", "came", "files", "let_files_in"]
+def files_told(story: Story) -> Mapping[UUID, tuple[str, bool, bool]]:
+    """By entry of a story that attaches one: the file's digest, whether it is here, whether it is a picture."""
+    attached = [each.entry for each in story.told if each.entry.kind == "attached"]
+    return {
+        entry.id: (
+            entry.text("digest"),
+            blobs.is_here(files().folder, entry.text("digest")),
+            entry.text("media_type").startswith("image/"),
+        )
+        for entry in attached
+    }
+
+
+__all__ = ["Came", "Files", "TooLarge", "came", "files", "files_told", "let_files_in"]

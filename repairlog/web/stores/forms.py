@@ -9,11 +9,13 @@ from flask import abort, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.intake.form import Choices
+from repairlog.records.queries.instruments import instruments_of
 from repairlog.records.queries.people import people_of
 from repairlog.records.queries.settings import areas
-from repairlog.records.queries.stores import LotRow, LotsWanted, lots_in_stores, shelves_in
+from repairlog.records.queries.stores import LotRow, LotsWanted, lots_in_stores, shelf_with, shelves_in
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.books import Says, enters
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.words import _
 
@@ -69,8 +71,40 @@ def page(lot: UUID, what: str) -> ResponseReturnValue:
             template="stores/form.html",
             parts=[part],
             areas=there,
-            then=lambda _receipts: url_for("lots.one", lot=lot),
+            then=lambda receipts: url_for("lots.one", lot=lot, saved=receipts[0].id),
             around={"lot": found, "title": _titles()[kind], "save": _("Save")},
+        )
+    )
+
+
+@routes.route("/stores/shelves/<uuid:shelf>/temperature", methods=["GET", "POST"])
+def temperature(shelf: UUID) -> ResponseReturnValue:
+    """Log how warm it is where that material lies."""
+    scope = asker().scope
+    with store().reading() as tx:
+        found = shelf_with(scope, tx, shelf=shelf)
+        there = [area for area in areas(scope, tx) if found and area.id == found.area]
+        people = [(str(row.id), row.name) for row in people_of(scope, tx, area=found.area)] if found else []
+        marked = instruments_of(scope, tx, area=found.area) if found else []
+    if found is None and request.method == "GET":
+        abort(404)
+    return enters(
+        Says(
+            kind="temperature_logged",
+            heading=_("Log the temperature"),
+            save=_("Save the temperature"),
+            called=found.name if found else "",
+            back=url_for("shelves.one", shelf=shelf),
+            then=url_for("shelves.one", shelf=shelf),
+            opens_to=bool(there) and asker().may("temperature_logged", area=there[0].id),
+            areas=there,
+            said={"subject": str(shelf)},
+            choices={
+                "did.person": people,
+                "instrument_used": [(str(row.id), f"{row.mark}, {row.what}") for row in marked],
+            },
+            labels={"happened": _("When it was read")},
+            first=("lowest", "highest"),
         )
     )
 
@@ -102,7 +136,9 @@ def _opening(kind: str, title: str, save: str) -> ResponseReturnValue:
 
 
 def _then(kind: str, id: UUID) -> str:
-    return url_for("lots.one", lot=id) if kind == "lot_received" else url_for("lots.page")
+    if kind == "lot_received":
+        return url_for("lots.one", lot=id, saved=id)
+    return url_for("shelves.one", shelf=id, saved=id)
 
 
 def _around(lot: UUID) -> tuple[LotRow | None, list[Area], Choices, Choices]:

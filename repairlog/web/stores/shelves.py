@@ -1,21 +1,26 @@
-"""The list of shelves and trucks where material lies."""
+"""Shelves and trucks where material lies: a list of them, and one with what lies there and what was said of it."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from uuid import UUID
 
-from flask import request, url_for
+from flask import abort, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
 from repairlog.records.queries.settings import areas
-from repairlog.records.queries.stores import ListedShelf, shelves_listed
+from repairlog.records.queries.stores import ListedShelf, LotsWanted, lots_in_stores, shelf_with, shelves_listed
 from repairlog.records.store import Tx
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.books import told_of
 from repairlog.web.frame.listing import Listing, listed
 from repairlog.words import _
+from repairlog.words import stores as words
 from repairlog.words.codes import word
+
+MOST_LOTS = 100
+"""Lots that are shown where they lie."""
 
 routes = room("shelves", __name__)
 
@@ -42,7 +47,7 @@ def page() -> ResponseReturnValue:
                 _("Lots that lie there"): lambda shelf: shelf.lots,
                 _("Area"): lambda shelf: names.get(shelf.area, ""),
             },
-            leads=lambda shelf: url_for("lots.page", shelf=shelf.name),
+            leads=lambda shelf: url_for("shelves.one", shelf=shelf.id),
             rows=rows,
             edge=lambda shelf: f"{shelf.id}.{shelf.name}",
             after=edge_of(request.args.get("older", "")),
@@ -50,6 +55,38 @@ def page() -> ResponseReturnValue:
             empty=_("A shelf or truck is named on the page of the stores."),
             ways=[(_("Stores"), url_for("lots.page"))],
         )
+    )
+
+
+@routes.get("/stores/shelves/<uuid:shelf>")
+def one(shelf: UUID) -> ResponseReturnValue:
+    """What lies there and what was said of it; 404 where it is not in scope, or there is none."""
+    scope = asker().scope
+    with store().reading() as tx:
+        found = shelf_with(scope, tx, shelf=shelf)
+        if found is None:
+            abort(404)
+        told = told_of(tx, shelf)
+        lots = lots_in_stores(scope, tx, where=LotsWanted(area=found.area, on_shelf=shelf), most=MOST_LOTS + 1)
+        area = next((each for each in areas(scope, tx) if each.id == found.area), None)
+    ways = [
+        (name, address)
+        for kind, name, address in (
+            ("temperature_logged", _("Log the temperature"), url_for("stores.temperature", shelf=shelf)),
+        )
+        if asker().may(kind, area=found.area)
+    ]
+    return render_template(
+        "stores/shelf.html",
+        shelf=found,
+        area=area,
+        of=told,
+        lots=lots[:MOST_LOTS],
+        more=url_for("lots.page", shelf=found.name) if len(lots) > MOST_LOTS else "",
+        ways=ways,
+        on=asker().on,
+        words=words,
+        word=word,
     )
 
 

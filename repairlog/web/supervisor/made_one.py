@@ -23,7 +23,7 @@ from repairlog.records.queries.settings import areas
 from repairlog.records.store import Tx
 from repairlog.records.story import Story, story_of_book
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Book, book_of, page_of, people_to_choose
+from repairlog.web.frame.books import Book, book_of, may_say, page_of, people_to_choose
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.words import _
 from repairlog.words import made_one as words
@@ -70,7 +70,7 @@ def page(subject: UUID, other: UUID) -> ResponseReturnValue:
             parts=[part],
             areas=book.areas,
             then=lambda receipts: page_of(book.kind, subject, saved=str(receipts[0].id)),
-            open_to_asker=_may("made_one", book),
+            open_to_asker=may_say("made_one", book),
             around={
                 "called": kept.called if kept else "",
                 "other": gone.called if gone else "",
@@ -163,13 +163,8 @@ def _book(subject: UUID) -> Book:
     return book
 
 
-def _may(kind: str, book: Book) -> bool:
-    area = None if book.kind == "person" else next((area.id for area in book.areas), None)
-    return bool(book.areas) and asker().may(kind, area=area)
-
-
 def _demand(kind: str, book: Book) -> None:
-    if not _may(kind, book):
+    if not may_say(kind, book):
         abort(403)
 
 

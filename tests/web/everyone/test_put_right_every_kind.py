@@ -18,7 +18,7 @@ from tests.makers.form_page import fill_in, form_page
 from tests.makers.program import actors
 from tests.makers.site import site
 
-NOWHERE = {"operator_opened", "shelf_made"}
+NOWHERE = {"operator_opened"}
 """Kinds whose subject has no page from which they are put right: programs do it."""
 
 DAYS = {"happened": "2026-02-02", "again": "2026-02-01"}
