@@ -94,6 +94,17 @@ def test_an_inspector_whose_role_has_no_end_or_no_period_sees_nothing(missing: s
     assert scope_of(person(inspector(**{missing: ""})), on="2026-03-05") == NOTHING
 
 
+def test_an_inspector_of_one_companys_work_sees_it_within_the_period_alone() -> None:
+    part = Part(area=ES, company="Dale Pipe Co", from_on="2025-01-01", until_on="2025-12-31")
+    assert scope_of(person(inspector(company="Dale Pipe Co")), on="2026-03-05") == Scope(parts=frozenset({part}))
+    assert scope_of(person(inspector(company="Dale Pipe Co", period_from_on="")), on="2026-03-05") == NOTHING
+
+
+def test_nobody_else_is_bounded_to_a_period_nor_is_it_listed_what_they_look_at() -> None:
+    who = person(replace(inspector(), role="crew"))
+    assert (scope_of(who, on="2026-03-05"), inspects(who, on="2026-03-05")) == (Scope(areas=frozenset({ES})), False)
+
+
 def test_a_role_for_one_companys_work_shows_that_work_alone() -> None:
     crew = Membership(role="crew", area=ES, from_on="2026-01-01", company="Dale Pipe Co")
     found = scope_of(person(crew, held(HF)), on="2026-03-05")

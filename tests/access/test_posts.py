@@ -256,6 +256,12 @@ def test_a_role_for_one_companys_work_posts_into_that_work_alone(companies: froz
     assert may(actor(held("crew")), ask(companies=companies))
 
 
+def test_a_page_offers_to_a_role_for_one_companys_work_what_it_posts_whosever_that_turns_out_to_be() -> None:
+    bounded = actor(replace(held("crew"), company="Dale Pipe Co"))
+    offered = [may_post(bounded, kind, area=ES, on="2026-03-05") for kind in ("visit", "leak_ended")]
+    assert offered == [True, False]
+
+
 def test_a_role_for_one_companys_work_does_nothing_beside_the_journal() -> None:
     bounded = actor(replace(held("administrator", area=None), company="Dale Pipe Co"))
     whole = actor(held("administrator", area=None))
@@ -289,6 +295,8 @@ def test_a_person_without_roles_posts_nothing() -> None:
 def test_the_machine_that_holds_the_book_posts_everything() -> None:
     who = actor(sure="system", signed_in_on="")
     assert all(may(who, ask(kind, area=None)) for kind in KINDS)
+    day = {"area": None, "on": "2026-03-05"}
+    assert (may_post(who, "area_opened", **day), may_post(actor(), "area_opened", **day)) == (True, False)
 
 
 def test_a_list_that_nobody_with_a_role_takes_in_posts_nothing() -> None:

@@ -180,6 +180,14 @@ def test_what_an_old_list_tells_is_not_said_to_be_late() -> None:
     assert codes(fold(listed)) == codes(fold(known)) == []
 
 
+@pytest.mark.parametrize("of", ["call_sent", "call_on_site"])
+def test_a_day_that_is_only_known_as_on_or_before_is_out_of_no_order(of: str) -> None:
+    steps = (c.sent(CALL, happened="2026-03-04"), c.on_site(CALL, happened="2026-03-03"))
+    said = [raw | {"happened_known": "on_or_before"} if raw["kind"] == of else raw for raw in steps]
+    assert codes(fold(received(), *steps)) == ["call_times_out_of_order"]
+    assert codes(fold(received(), *said)) == []
+
+
 def test_somebody_who_is_sent_by_name_alone_is_not_on_the_books() -> None:
     found = fold(received(), c.sent(CALL, named="a helper"), c.on_way(CALL, named="truck", crew=CREW))
     assert [(gap.code, gap.row, gap.facts) for gap in found.gaps] == [

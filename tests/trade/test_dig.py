@@ -136,6 +136,8 @@ def test_a_ticket_that_had_run_out_is_told_with_its_days() -> None:
         (d.found(DIG, found="nothing", source=m.new_id()), ["dry_and_yet_a_source"]),
         (d.found(DIG, found="nothing"), []),
         (d.restored(DIG, owed=m.new_id()), ["restoration_not_of_this_dig"]),
+        (d.restored(DIG, owed=DIG), ["restoration_not_of_this_dig"]),
+        (at("08:29", d.backfilled(DIG)) | {"happened_known": "on_or_before"}, []),
     ],
 )
 def test_what_contradicts_itself_is_raised(said: dict[str, Any], codes: list[str]) -> None:

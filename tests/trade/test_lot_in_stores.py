@@ -43,6 +43,8 @@ def as_is(*entries):
         ("2 boxes", Amount(number=Decimal(2), unit="box")),
         ("1 box", Amount(number=Decimal(1), unit="box")),
         ("40 Rolls", Amount(number=Decimal(40), unit="roll")),
+        ("2 ms", Amount(number=Decimal(2), unit="ms")),
+        ("2 lbs", Amount(number=Decimal(2), unit="lb")),
         ("0", Amount(number=Decimal(0), unit="")),
         ("2.5 lb", Amount(number=Decimal("2.5"), unit="lb")),
         ("half a tin", None),

@@ -46,3 +46,12 @@ def test_whoever_left_the_site_handed_nothing_on():
     first, then = hands("09:00", from_person=JO, to_person=LU), hands("14:00", from_person=KAY, to_person=JO)
     left = c.moment(LEAK, moment="left_site", happened="2026-03-03 12:00")
     assert gaps(first, left, then) == []
+
+
+def test_whoever_took_the_watch_last_has_it_until_the_site_is_left():
+    first, then = hands("09:00", from_person=JO, to_person=LU), hands("14:00", from_person=LU, to_person=JO)
+    made_safe = c.moment(LEAK, moment="area_made_safe", happened="2026-03-03 15:00")
+    left = c.moment(LEAK, moment="left_site", happened="2026-03-03 16:00")
+    stories = [(first, then), (first, then, made_safe, m.note(LEAK)), (first, then, left), (left, hands("17:00"))]
+    found = [leak(story(OPENED, *said), rests=Rests()).watch for said in stories]
+    assert [str(each.id) if each else "" for each in found] == [then["id"], then["id"], "", stories[-1][1]["id"]]

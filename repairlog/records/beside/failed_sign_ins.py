@@ -91,8 +91,6 @@ def forget_failures(store: Store, trying: Trying) -> None:
 
 
 def _wait(pace: Pace, failures: int, *, last_at: datetime, at: datetime) -> timedelta:
-    if at - last_at > pace.forgotten_after:
-        return timedelta(0)
     # A clock that was set back makes nobody wait for longer than the wait itself.
     return max(timedelta(0), min(last_at, at) + pace.wait(failures) - at)
 

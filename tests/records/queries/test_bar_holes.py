@@ -112,3 +112,12 @@ def test_the_holes_of_a_leak_outside_the_scope_are_not_told(book: m.Book) -> Non
 
 def _areas(book: m.Book) -> tuple[str, str]:
     return (book.area, book.other_area)
+
+
+def test_the_holes_come_by_their_numbers_in_whichever_order_the_visits_came_in(book: m.Book) -> None:
+    leak = m.leak(book)
+    later, earlier = (m.visit(leak["id"], happened=on) for on in ("2026-03-04", "2026-03-03"))
+    book.say(leak, later)
+    book.say(earlier)
+    names = [f"{visit['id']}/{key}" for visit in (earlier, later) for key in ("p1", "p2")]
+    assert [(hole.number, hole.name) for hole in holes(book, leak["id"])] == list(enumerate(names, start=1))
