@@ -104,7 +104,7 @@ def test_a_step_that_is_void_does_not_count() -> None:
 
 
 def test_a_call_received_in_error_stays_so_and_what_stands_on_it_is_raised() -> None:
-    found = fold(standing(received(), 0, void=7), c.sent(CALL))
+    found = fold(standing(received(), 0, void=7), c.sent(CALL, happened="2026-03-03 07:00", named="a helper"))
     assert (found.status, codes(found)) == ("received_in_error", ["stands_on_a_call_received_in_error"])
 
 

@@ -83,6 +83,15 @@ def test_an_area_is_what_was_opened_as_corrected_and_counts_its_changes() -> Non
     assert (corrected.lel_basis, corrected.settings_version, corrected.zone) == ("4.4", 2, "America/Denver")
 
 
+def test_of_what_an_area_says_what_was_said_last_counts_and_what_was_said_in_error_does_not() -> None:
+    first, last, wrong = (
+        m.cut_over(AREA, happened=on, cut_over_on=on) for on in ("2026-01-02", "2026-02-02", "2026-03-02")
+    )
+    found = area(standing(story(OPENED, last, first, wrong, m.void(wrong["id"]))))
+    assert found is not None
+    assert (found.cut_over_on, found.settings_version) == ("2026-02-02", 5)
+
+
 @pytest.mark.parametrize(
     ("code", "given", "rank"),
     [
