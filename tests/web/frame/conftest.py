@@ -16,12 +16,18 @@ from tests.makers.trial import Trial, trial_on
 NAME, PASSWORD = "M. Aldous", "a long night in the rain"
 
 
-@pytest.fixture
-def book(store: Store) -> m.Book:
+def signing_in(store: Store) -> m.Book:
     """A book in which the crew leader can sign in."""
     opened = m.opened(store)
     make_sign_in(store, person=opened.crew.person, name=NAME, password=PASSWORD, at=datetime.now(UTC))
     return opened
+
+
+@pytest.fixture
+def book(sqlite_store: Store) -> m.Book:
+    """Such a book on SQLite: no page of the frame asks a database anything that the doors below do not, and those are
+    tried on both. What counts who fails is tried on both here too (`test_sign_in.py`)."""
+    return signing_in(sqlite_store)
 
 
 @pytest.fixture

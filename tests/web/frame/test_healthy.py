@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
+import pytest
+
+from repairlog.records.store import Store
+from tests.makers import book as m
 from tests.makers.cells import do
+from tests.web.frame.conftest import signing_in
+
+
+@pytest.fixture
+def book(store: Store) -> m.Book:
+    """On either database."""
+    return signing_in(store)
 
 
 def test_the_bare_address_goes_to_the_first_page_and_who_is_not_signed_in_to_signing_in(trial, book):

@@ -11,17 +11,25 @@ from repairlog.app import create_app
 from repairlog.clock import now
 from repairlog.records.beside.credentials import signed_in
 from repairlog.records.beside.sign_ins import close_sign_in
+from repairlog.records.store import Store
 from repairlog.records.store.migrate import migrate
 from repairlog.records.tables.beside import FAILED_SIGN_IN, SESSION
 from repairlog.settings import Settings
 from repairlog.web.frame.asking import HELD
+from tests.makers import book as m
 from tests.makers.copies import rows
 from tests.makers.site import site
 from tests.makers.together import together
 from tests.makers.trial import forms_of, sign_in, token_of
-from tests.web.frame.conftest import NAME, PASSWORD
+from tests.web.frame.conftest import NAME, PASSWORD, signing_in
 
 MISFIT = "Name and password do not fit together."
+
+
+@pytest.fixture
+def book(store: Store) -> m.Book:
+    """On either database."""
+    return signing_in(store)
 
 
 def held_by(client) -> str | None:
