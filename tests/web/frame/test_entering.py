@@ -191,7 +191,7 @@ def test_a_choice_that_is_none_of_the_page_s_is_told_with_the_words_of_the_page(
     page = form_page(fill_in(crew, address, **typed(source__part="the_moon")))
     assert page.said("source-part") == (
         "“the_moon” is none of the answers here. "
-        "Choose one of: Main, Service, Meter set, Customer's piping, Station, Other."
+        "Choose one of: Main, Service, Meter set, Customer's piping, Station, Transmission line, Other."
     )
     assert page.boxes["source-part"] == ["the_moon"]
 
