@@ -60,6 +60,23 @@ class MeasureBox(StringField):
     """A measure as people say it; the unit is typed with it, so the keyboard has letters."""
 
 
+class TouchBox(StringField):
+    """A text that is mostly one of a few known ones (`known`), each a touch; any other is typed. Of a touch and a text
+    that came together the touch counts, as the page says by hiding the text."""
+
+    def __init__(self, *args: Any, known: Choices = (), **around: Any) -> None:
+        super().__init__(*args, **around)
+        self.known = known
+
+    def process_formdata(self, valuelist: list[Any]) -> None:
+        self.data = next((text for text in map(str.strip, valuelist) if text), "")
+
+    @property
+    def other(self) -> str:
+        """What is typed and none of the known ones."""
+        return "" if self.data in dict(self.known) else self.data or ""
+
+
 class ChoiceBox(SelectField):
     """One of the choices; what was chosen before and stands no longer among them is shown as it was."""
 
@@ -84,16 +101,19 @@ def box_of(of: Field, *, choices: Choices | None, label: str = "") -> Any:
     """The box of a declared field. `choices`: what may be chosen, where the page says it; a code brings its own.
     `label`: what stands above it, where the page says it. Raises ValueError for a field that only choices can ask for,
     without any said."""
-    around: dict[str, Any] = {
-        "label": label or boxes.label(of.says),
-        "validators": [InputRequired()] if of.required else [Asked(of.asked_by)],
-    }
+    around = _around(of, label)
     if of.kind == "code" or choices is not None:
         offered = choices if choices is not None else [(code, codes.word(code)) for code in of.codes]
         return ChoiceBox(**around, choices=_to_choose(offered))
     if of.kind in ("ref", "entry", "hole"):
         raise ValueError(f"the page says no choices for the field {of.name!r}: give them, or leave the field out")
     return _typed(of, around)
+
+
+def touch_box_of(of: Field, *, known: Choices, label: str = "") -> Any:
+    """The box of a text that is mostly one of these and may be any other. `label`: as `box_of` takes it."""
+    around = _around(of, label)
+    return TouchBox(**{**around, "validators": [*around["validators"], Length(max=of.longest)]}, known=known)
 
 
 def offer(box: Box, choices: Choices) -> None:
@@ -111,6 +131,13 @@ def say_who_asks(form: Iterable[Box], *, among: Collection[str]) -> None:
             box.flags.asked, box.flags.asked_here = boxes.asked_by(by), True
         else:
             box.flags.asked = ""
+
+
+def _around(of: Field, label: str) -> dict[str, Any]:
+    return {
+        "label": label or boxes.label(of.says),
+        "validators": [InputRequired()] if of.required else [Asked(of.asked_by)],
+    }
 
 
 def _to_choose(choices: Choices) -> list[Any]:

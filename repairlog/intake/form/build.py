@@ -9,7 +9,7 @@ from wtforms import FieldList, Form, FormField, SelectMultipleField
 
 from repairlog.entries.fields import HAPPENED_KNOWN, EntryKind, Rows
 from repairlog.entries.kinds import DID, KEPT_AS_TEXT
-from repairlog.intake.form.boxes import Choices, box_of, hidden
+from repairlog.intake.form.boxes import Choices, box_of, hidden, touch_box_of
 from repairlog.words import boxes
 
 MOST_MORE = 200
@@ -24,8 +24,9 @@ def form_of(
     labels: Mapping[str, str] | None = None,
 ) -> type[Form]:
     """The form class of a kind. `choices`: what may be chosen, by path (`source`, `materials.lot`, `did.person`); any
-    field may be given some. `without`: paths of fields, and names of lists, that the page does not ask for. `labels`:
-    what stands above a box, by path, where the page knows better than the kind.
+    field may be given some, and a text of the entry itself may then still be any other. `without`: paths of fields,
+    and names of lists, that the page does not ask for. `labels`: what stands above a box, by path, where the page knows
+    better than the kind.
 
     How well an old list's day is known is never asked: who fills in a form knows the day. Beside the fields stand
     `id`, `did` (who did it) and `kept_as_text` (paths of measures that are kept as written).
@@ -35,7 +36,11 @@ def form_of(
     made: dict[str, Any] = {"id": hidden()}
     for each in kind.fields:
         if each is not HAPPENED_KNOWN and each.name not in without:
-            made[each.name] = box_of(each, choices=offered.get(each.name), label=labelled.get(each.name, ""))
+            said, label = offered.get(each.name), labelled.get(each.name, "")
+            if each.kind == "text" and said is not None:
+                made[each.name] = touch_box_of(each, known=said, label=label)
+            else:
+                made[each.name] = box_of(each, choices=said, label=label)
     for rows in (*kind.rows, DID):
         if rows is KEPT_AS_TEXT:
             made[rows.name] = SelectMultipleField(choices=[])

@@ -18,6 +18,7 @@ from repairlog.web.crew import looked_at
 from repairlog.web.crew.least import SEEN, Before, Binding, Least, as_set, binding_of, day_of, least_of, visits_to
 from repairlog.web.frame.asking import room
 from repairlog.web.frame.entering import Call, Page, Part, entering
+from repairlog.web.frame.grades_known import grades_known
 from repairlog.web.frame.where import Where, area_of, sheet_of, where_of
 from repairlog.words import _
 
@@ -29,6 +30,7 @@ def page(leak: UUID) -> ResponseReturnValue:
     """Set that leak's grade."""
     where = where_of(leak)
     visits = visits_to(leak)
+    binding = binding_of(where, on=where.on)
 
     def least(forms: Mapping[str, Form]) -> Least:
         return _least(raw_of(KINDS["grade_set"], forms["grade"], area=area_of(where)), visits, where=where)
@@ -37,7 +39,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         name="grade",
         kind="grade_set",
         said={"leak": str(leak)},
-        choices={"did.person": where.people},
+        choices={"did.person": where.people, "grade": grades_known([binding.rulebook] if binding else [])},
         labels={"happened": _("When it was graded")},
     )
     return entering(

@@ -11,7 +11,6 @@ from zoneinfo import ZoneInfo
 
 from repairlog.entries.entry import NOT_YET, Standing
 from repairlog.entries.visit import VISIT
-from repairlog.intake.form import Choices
 from repairlog.intake.understood import read_so_far
 from repairlog.records.queries.adopted import AdoptedRow, adopted, rulebook_with
 from repairlog.records.queries.leaks import LeakRow
@@ -170,13 +169,6 @@ def _because(called: CalledFor, binding: Binding, readings: Mapping[str, str]) -
 def _rank(binding: Binding, code: str, *, given: str | None) -> int | None:
     of_book = next((each.rank for each in binding.rulebook.grades if each.code == code), None)
     return of_book or rank_of(code, given=int(given) if given and given.isdigit() else None)
-
-
-def grade_choices(binding: Binding | None) -> Choices:
-    """The grades to choose from: those of the rulebook, else the usual three."""
-    if binding is None:
-        return [(code, code) for code in USUAL_RANKS]
-    return [(each.code, each.code) for each in sorted(binding.rulebook.grades, key=lambda each: each.rank)]
 
 
 def as_set(grade: Raw, least: Least) -> dict[str, Any]:

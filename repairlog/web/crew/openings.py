@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from uuid import UUID
+
 from flask.typing import ResponseReturnValue
 
+from repairlog.entries.ids import as_id
 from repairlog.records.queries.people import people_of
 from repairlog.records.queries.settings import areas
+from repairlog.trade.rulebook import Rulebook
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.entering import Call, Page, Part, entering
+from repairlog.web.frame.grades_known import grades_known, rulebooks_of, with_rank
 from repairlog.web.frame.where import sheet_of
 from repairlog.words import _
 
@@ -20,6 +26,7 @@ def page() -> ResponseReturnValue:
     who = asker()
     with store().reading() as tx:
         here = [area for area in areas(who.scope, tx) if who.may("leak_opened", area=area.id)]
+        rulebooks = rulebooks_of(tx, here, on=who.on)
         people = {(row.id, row.name) for area in here for row in people_of(who.scope, tx, area=area.id)}
     choices = {
         "area": [(str(area.id), area.name) for area in here],
@@ -37,6 +44,7 @@ def page() -> ResponseReturnValue:
         name="grade",
         kind="grade_set",
         names={"leak": "leak"},
+        choices={"grade": grades_known(rulebooks.values())},
         without=("did",),
         labels={"happened": _("When it was graded")},
         optional=True,
@@ -47,5 +55,14 @@ def page() -> ResponseReturnValue:
             parts=[leak, grade],
             areas=here,
             then=lambda receipts: sheet_of(receipts[0].id, saved=receipts[0]),
+            means=lambda call: (_ranked(call, rulebooks), ()),
         )
     )
+
+
+def _ranked(call: Call, rulebooks: Mapping[UUID, Rulebook]) -> Call:
+    """The same with the rank of a grade that the rulebook of the chosen area knows."""
+    area = as_id(call["leak"].get("area")) if "leak" in call else None
+    if "grade" not in call or area is None:
+        return call
+    return {**call, "grade": with_rank(call["grade"], rulebooks.get(area))}

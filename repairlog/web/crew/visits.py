@@ -29,7 +29,6 @@ from repairlog.web.crew.least import (
     as_set,
     binding_of,
     day_of,
-    grade_choices,
     least_of,
     typed_visit,
     visits_to,
@@ -37,6 +36,7 @@ from repairlog.web.crew.least import (
 from repairlog.web.crew.looked_at import Looked, Raw
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Call, Page, Part, entering
+from repairlog.web.frame.grades_known import grades_known
 from repairlog.web.frame.told import Told
 from repairlog.web.frame.where import Where, area_of, sheet_of, where_of
 from repairlog.words import _
@@ -147,8 +147,8 @@ def _grade(leak: UUID, binding: Binding | None) -> Part:
         name="grade",
         kind="grade_set",
         said={"leak": str(leak)},
-        choices={"grade": grade_choices(binding)},
-        without=("happened", "did", "rank", "hazardous"),
+        choices={"grade": grades_known([binding.rulebook] if binding else [])},
+        without=("happened", "did", "hazardous"),
         labels={"grade": _("The grade that you set now"), "reason": _("Why")},
         optional=True,
     )

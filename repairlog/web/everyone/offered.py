@@ -16,6 +16,7 @@ from repairlog.records.queries.settings import areas
 from repairlog.records.store import Tx
 from repairlog.records.story import Story
 from repairlog.web.frame.asking import asker
+from repairlog.web.frame.grades_known import grades_known, rulebooks_of
 from repairlog.web.frame.where import Where
 from repairlog.words import _, lots
 from repairlog.words.story import Telling
@@ -34,6 +35,7 @@ class Known:
     crews: Choices
     lots: Choices
     areas: Choices
+    grades: Choices
 
 
 def known_of(tx: Tx, where: Where, *, story: Story, told: list[Telling]) -> Known:
@@ -47,6 +49,7 @@ def known_of(tx: Tx, where: Where, *, story: Story, told: list[Telling]) -> Know
         crews=[(str(row.id), row.name) for row in crews_of(scope, tx, area=area)] if area else [],
         lots=[(str(lot.id), lots.choice(lot)) for lot in lots_of(scope, tx, area=area)] if area else [],
         areas=[(str(each.id), each.name) for each in areas(scope, tx)],
+        grades=grades_known(rulebooks_of(tx, where.areas, on=asker().on).values()),
     )
 
 
@@ -64,7 +67,8 @@ def choices_of(kind: EntryKind, known: Known, *, stands: Mapping[str, object]) -
     found |= {path: _entries(field, known) for path, field in paths(kind, of="entry")}
     found |= {path: _holes(known) for path, _field in paths(kind, of="hole")}
     found |= {"readings.place": []} if kind.name == "visit" else {}  # offered once the places are known
-    return {path: _with(offered, path, known=known, stands=stands) for path, offered in found.items()}
+    found = {path: _with(offered, path, known=known, stands=stands) for path, offered in found.items()}
+    return found | ({"grade": known.grades} if kind.name == "grade_set" else {})
 
 
 def _subjects(field: Field, known: Known) -> Choices:
