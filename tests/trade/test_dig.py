@@ -135,6 +135,7 @@ def test_a_ticket_that_had_run_out_is_told_with_its_days() -> None:
         (d.backfilled(DIG, happened="2026-03-05"), []),
         (d.found(DIG, found="nothing", source=m.new_id()), ["dry_and_yet_a_source"]),
         (d.found(DIG, found="nothing"), []),
+        (d.found(DIG, source=m.new_id()), []),
         (d.restored(DIG, owed=m.new_id()), ["restoration_not_of_this_dig"]),
         (d.restored(DIG, owed=DIG), ["restoration_not_of_this_dig"]),
         (at("08:29", d.backfilled(DIG)) | {"happened_known": "on_or_before"}, []),
@@ -170,3 +171,12 @@ def test_streets_made_one_in_error_are_two_again() -> None:
     told_once = list(streets_that_are_the_same(story(said)))
     assert [(kept.name, other.name, other.town) for _id, kept, other in told_once] == [("Quarry Lane", "Quarry Ln", "")]
     assert list(streets_that_are_the_same(standing(story(said, m.void(said["id"]))))) == []
+
+
+def test_whoever_is_named_alone_beside_a_dig_is_not_on_the_books() -> None:
+    did = {"did": [{"key": "d1", "person": m.new_id()}, {"key": "d2", "named": "a helper"}]}
+    filled = d.backfilled(DIG, happened="2026-03-06 10:00")
+    as_is = dig([told(0, OPENED), told(1, filled, by=did)])
+    assert as_is is not None
+    gap = Gap(code="person_not_on_the_books", entry=UUID(filled["id"]), row="did.d2", facts={"named": "a helper"})
+    assert as_is.gaps == (gap,)

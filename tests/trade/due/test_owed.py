@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import UTC, date, datetime
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -197,6 +198,50 @@ def test_the_rulebook_says_whether_a_new_grade_starts_the_clock_anew(clock: str,
 
 
 @pytest.mark.parametrize(
+    ("limits", "expected"),
+    [
+        ({"from_grades": ("3",), "to_grades": ("2",)}, "2023-07-10"),
+        ({"from_grades": ("1",)}, "2023-12-01"),
+        ({"to_grades": ("1",)}, "2023-12-01"),
+        ({"direction": "either"}, "2023-07-10"),
+        ({"direction": "down"}, "2023-12-01"),
+    ],
+)
+def test_a_clock_runs_on_only_for_the_change_of_grade_of_which_the_rulebook_says_so(
+    limits: dict[str, Any], expected: str
+) -> None:
+    fast = due("fast", "repair", grades=("2",), counted_from="graded", within="6 months", until="repaired")
+    limit = RegradeLimit(**{"id": "up", "direction": "up", "clock": "runs_on", "cited": FIRM, **limits})
+    silent = RegradeLimit(id="asks-alone", direction="up", clock="", cited=FIRM)
+    raised = life(("3", "2023-01-10"), ("2", "2023-06-01"))
+    assert told(raised, book(fast, regrades=(silent, limit))) == [("repair", expected, "")]
+
+
+@pytest.mark.parametrize(
+    ("way", "first", "then", "asks"),
+    [
+        ("upgraded", "3", "2", True),
+        ("upgraded", "1", "2", False),
+        ("downgraded", "1", "2", True),
+        ("downgraded", "3", "2", False),
+        ("upgraded", "7", "2", False),
+    ],
+)
+def test_what_is_counted_from_a_change_of_grade_is_asked_after_a_change_that_way(
+    way: str, first: str, then: str, asks: bool
+) -> None:
+    look = due("again", "re_evaluate", grades=("2",), counted_from=way, within="30 days", until="done_once")
+    changed = life((first, "2023-01-10"), (then, "2023-06-01"))
+    assert told(changed, book(look)) == ([("re_evaluate", "2023-07-01", "")] if asks else [])
+
+
+def test_a_rule_asks_nothing_while_what_it_leaves_out_holds() -> None:
+    rule = replace(REPAIR, when=("plastic_pipe",), unless=("frost",))
+    held = [frozenset(), frozenset({"plastic_pipe"}), frozenset({"plastic_pipe", "frost"})]
+    assert [len(told(life(("2", "2023-01-10"), holds=each), book(rule))) for each in held] == [0, 1, 0]
+
+
+@pytest.mark.parametrize(
     ("reported", "due_on", "due_at"),
     [
         (
@@ -261,6 +306,13 @@ def test_a_figure_that_nobody_gives_is_missing_and_no_date() -> None:
         (),
         (Missing(why="rule_gap", grade="2", task="repair", rule="g", fill_in="by when grade 2 is repaired"),),
     )
+
+
+def test_a_figure_that_hangs_on_a_criterion_is_missing_only_where_that_set_the_grade() -> None:
+    gap = RuleGap(id="g", fill_in="how soon", task="repair", criteria=("walk-40",), cited=FIRM)
+    plain = life(("2", "2023-01-10"))
+    cited = replace(plain, grades=(replace(plain.grades[0], criterion="walk-40"),))
+    assert [len(owed(each, book(gaps=(gap,))).missing) for each in (plain, cited)] == [0, 1]
 
 
 def test_a_grade_that_the_rulebook_does_not_know_has_no_dates_and_says_so() -> None:
