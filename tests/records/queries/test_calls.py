@@ -8,12 +8,13 @@ import pytest
 
 from repairlog.access import EVERYTHING, Scope
 from repairlog.entries.ids import read_id
-from repairlog.records.queries.calls import NOT_ENDED, WantedCalls, calls, calls_of_leak, watches
+from repairlog.records.queries.calls import NOT_ENDED, WantedCalls, calls, calls_of_leak, calls_of_leaks, watches
 from repairlog.records.queries.leaks import Edge
 from repairlog.records.queries.streets import streets_named
 from repairlog.records.store import Store
 from tests.makers import book as m
 from tests.makers import calls as c
+from tests.makers import digs as d
 from tests.records.queries.test_leaks_plan import run
 
 
@@ -59,6 +60,28 @@ def test_the_calls_of_a_leak_are_those_that_opened_or_joined_it(store: Store) ->
             "ES-C26-0001",
             "ES-C26-0002",
         ]
+
+
+def test_the_calls_of_several_leaks_come_the_newest_first_and_those_of_no_other(store: Store) -> None:
+    book = m.opened(store)
+    first, second, other = c.call(book), c.call(book, happened="2026-03-04"), c.call(book)
+    leaks = [m.leak(book, from_call=call["id"]) for call in (first, second, other)]
+    book.say(first, second, other, *leaks)
+    with store.reading() as tx:
+        found = calls_of_leaks(EVERYTHING, tx, leaks=[read_id(leak["id"]) for leak in leaks[:2]])
+    assert [row.number for row in found] == ["ES-C26-0002", "ES-C26-0001"]
+
+
+@pytest.mark.parametrize(
+    ("number", "found"),
+    [("ES-C26-0001", 1), ("es-c26-0001", 1), ("C-2026-55", 2), ("ES-C26-000", 0), ("C-2026-56", 0)],
+)
+def test_a_call_is_found_by_its_number_or_by_one_that_others_know_it_by(store: Store, number: str, found: int) -> None:
+    book = m.opened(store)
+    first, second, other = (c.call(book) for _ in range(3))
+    book.say(first, second, other, d.number(second["id"]))
+    assert numbers(book, number=number) == ([f"ES-C26-000{found}"] if found else [])
+    assert numbers(book, number=number, statuses=NOT_ENDED) == numbers(book, number=number)
 
 
 @pytest.mark.parametrize("wanted", ["all", "area", "status", "street"])
