@@ -17,6 +17,11 @@ def label(says: str) -> str:
     return said[:1].upper() + said[1:]
 
 
+def head(says: str) -> str:
+    """The same as it stands over what was said: without what tells how to fill the box, which follows a semicolon."""
+    return label(says).partition("; ")[0]
+
+
 def how_said(quantity: str) -> str:
     """How people say a measure of that quantity; KeyError for another name."""
     return {

@@ -5,10 +5,15 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
+from uuid import UUID
 
+from repairlog.entries.ids import as_id
 from repairlog.entries.kinds import KINDS, field_at, rows_named
 from repairlog.words import _, boxes, codes
+
+NO_NAMES: Mapping[UUID, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,10 +30,17 @@ def title_of(call: Sequence[Mapping[str, Any]]) -> str:
     return "; ".join(says) or _("Something that could not be read")
 
 
-def lines_of(raw: Mapping[str, Any]) -> list[Line]:
+def lines_of(raw: Mapping[str, Any], *, names: Mapping[UUID, str] = NO_NAMES) -> list[Line]:
     """Every field of a raw entry with what it says, but for its id, which tells a person nothing; what is no field of
-    its kind under the name it came with."""
-    return list(_lines(raw))
+    its kind under the name it came with. `names`: of what it names, by id."""
+    return [
+        Line(line.label, names.get(id, line.said) if (id := as_id(line.said)) else line.said) for line in _lines(raw)
+    ]
+
+
+def ids_in(raw: Mapping[str, Any]) -> set[UUID]:
+    """Every id that a raw entry names, its own left out."""
+    return {id for line in _lines(raw) if (id := as_id(line.said)) is not None}
 
 
 def label_at(kind: object, path: str) -> str:

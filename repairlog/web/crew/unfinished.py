@@ -17,10 +17,11 @@ from repairlog.intake import complaints_about
 from repairlog.records.beside.unfinished import Unfinished, of_person, throw_away
 from repairlog.records.beside.unfinished import send_back as to_them
 from repairlog.records.queries.leaks import leaks_with
+from repairlog.records.queries.named import named
 from repairlog.records.queries.people import names_of
 from repairlog.records.queries.settings import operator_zone, subjects
 from repairlog.records.store import Tx
-from repairlog.web.crew.said_in import Line, label_at, lines_of, title_of
+from repairlog.web.crew.said_in import Line, ids_in, label_at, lines_of, title_of
 from repairlog.web.frame.again import entries_in, overseen, places_in, unfinished_for
 from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
@@ -85,8 +86,7 @@ def one(id: UUID) -> ResponseReturnValue:
     found = _found(id)
     if found.form.startswith("/") and _in_scope(found):
         return redirect(f"{request.script_root}{found.form}?unfinished={found.id}")
-    said = [lines_of(raw) for raw in entries_in(found)]
-    shown = {"left": _left([found])[0], "entries": said, "wrongs": _wrongs(found), "own": _is_own(found)}
+    shown = {"left": _left([found])[0], "entries": _said(found), "wrongs": _wrongs(found), "own": _is_own(found)}
     return render_template("crew/left.html", **shown)
 
 
@@ -111,8 +111,13 @@ def send_back(id: UUID) -> ResponseReturnValue:
     word = request.form.get("word", "").strip()
     wrong = request.method == "POST" and not 0 < len(word) <= LONGEST_WORD
     if request.method == "GET" or wrong:
-        entries = [lines_of(raw) for raw in entries_in(found)]
-        shown = {"left": _left([found])[0], "entries": entries, "word": word, "wrong": wrong, "longest": LONGEST_WORD}
+        shown = {
+            "left": _left([found])[0],
+            "entries": _said(found),
+            "word": word,
+            "wrong": wrong,
+            "longest": LONGEST_WORD,
+        }
         return render_template("crew/send_back.html", **shown), 422 if wrong else 200
     to_them(store(), id, person=found.person, by=asker().actor.person, word=word)
     return redirect(url_for("unfinished.page"), 303)
@@ -123,6 +128,15 @@ def _found(id: UUID) -> Unfinished:
     if found is None:
         abort(404)
     return found
+
+
+def _said(found: Unfinished) -> list[list[Line]]:
+    """What each of its entries says, what they name by its name where the asker may see that."""
+    every = entries_in(found)
+    with store().reading() as tx:
+        names = named(asker().scope, tx, ids={id for raw in every for id in ids_in(raw)})
+    called = {id: each.called for id, each in names.items()}
+    return [lines_of(raw, names=called) for raw in every]
 
 
 def _wrongs(found: Unfinished) -> list[Line]:

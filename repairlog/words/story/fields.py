@@ -12,7 +12,7 @@ from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KEPT_AS_TEXT, KINDS
 from repairlog.records.story import Told
 from repairlog.words import _
-from repairlog.words.boxes import LONG_TEXT, label
+from repairlog.words.boxes import LONG_TEXT, head, label
 from repairlog.words.days import day
 from repairlog.words.story.measured import as_typed, beside
 from repairlog.words.story.pieces import Item, Piece
@@ -42,7 +42,7 @@ def own_fields(reader: Reader, told: Told, *, told_already: Collection[str]) -> 
     for field in kind.fields:
         found = piece(told, partial(value, reader, field=field, path=field.name))
         if found and (field.name not in hidden or found.was):
-            yield field.longest >= LONG_TEXT, Item(label=label(field.says), pieces=(found,))
+            yield field.longest >= LONG_TEXT, Item(label=head(field.says), pieces=(found,))
 
 
 def own_lists(reader: Reader, told: Told, *, told_already: Collection[str]) -> Iterator[Item]:
