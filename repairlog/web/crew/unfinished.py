@@ -99,7 +99,7 @@ def away(id: UUID) -> ResponseReturnValue:
     if request.method == "GET":
         return render_template("crew/throw_away.html", left=_left([found])[0])
     throw_away(store(), id, person=found.person)
-    return redirect(url_for("unfinished.page"), 303)
+    return redirect(url_for("unfinished.page", done="away"), 303)
 
 
 @routes.route("/unfinished/<uuid:id>/send-back", methods=["GET", "POST"])
@@ -120,7 +120,7 @@ def send_back(id: UUID) -> ResponseReturnValue:
         }
         return render_template("crew/send_back.html", **shown), 422 if wrong else 200
     to_them(store(), id, person=found.person, by=asker().actor.person, word=word)
-    return redirect(url_for("unfinished.page"), 303)
+    return redirect(url_for("unfinished.page", done="back"), 303)
 
 
 def _found(id: UUID) -> Unfinished:

@@ -35,9 +35,11 @@ def test_it_stands_on_today_and_is_sent_back_with_a_word(here, ending):
     assert "Refused to others, for want of the right" in supervisor.get("/today").text
     at = f"/unfinished/{ending}/send-back"
     assert at in supervisor.get("/unfinished").text
+    assert (ending not in text_of(supervisor.get(at).text), "ES-26-0001" in supervisor.get(at).text) == (True, True)
     for word in ("  ", "x" * 1001):
         assert send(supervisor, at, {"word": word}).status_code == 422
-    assert send(supervisor, at, {"word": "Read again tomorrow, at the same holes"}).status_code == 303
+    sent = send(supervisor, at, {"word": "Read again tomorrow, at the same holes"})
+    assert "It is sent back" in supervisor.get(sent.location).text
     assert "Refused to others" not in supervisor.get("/today").text
     assert supervisor.get(at).status_code == 404
     own = text_of(crew.get("/unfinished").text)

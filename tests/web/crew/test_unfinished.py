@@ -113,7 +113,7 @@ def test_throwing_away_asks_once_and_takes_only_that(crew: FlaskClient, leak: st
     assert "Throw this away?" in crew.get(f"/unfinished/{id}/throw-away").text
     assert set(kept(book.store)) == {id, other}
     answer = send(crew, f"/unfinished/{id}/throw-away", {})
-    assert (answer.status_code, answer.location, set(kept(book.store))) == (303, "/unfinished", {other})
+    assert (answer.status_code, answer.location, set(kept(book.store))) == (303, "/unfinished?done=away", {other})
     assert crew.get(f"/unfinished/{id}").status_code == 404
 
 

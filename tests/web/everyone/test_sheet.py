@@ -243,12 +243,25 @@ def test_after_saving_the_sheet_says_what_was_saved_and_what_was_raised(book, su
     assert saved[attempt["id"]].startswith("Saved: Repair, attempt 1: permanent, 5 Mar 2026, 10:02 Typed by R. Tolland")
     assert f"Line {receipts[1].index} of the journal." in saved[attempt["id"]]
     assert "Gap The lot “W-81?” is not on the books." in saved[attempt["id"]]
-    assert saved[fixed["id"]] == saved[attempt["id"]]
+    assert saved[fixed["id"]].startswith(
+        "Put right: Repair, attempt 1: permanent, 5 Mar 2026, 10:02 Next: set the grade"
+    )
     assert [*saved.values()][2:] == ["", ""]
     void = m.void(attempt["id"])
     book.say(void)
     page = text_of(supervisor.get(f"/leaks/{leak['id']}?saved={void['id']}").text)
-    assert "Saved: Repair: permanent, 5 Mar 2026, 10:02" in page
+    assert "Made void: Repair: permanent, 5 Mar 2026, 10:02" in page
+
+
+def test_of_a_leak_without_a_grade_the_sheet_says_that_it_is_to_be_graded(book, site):
+    leak = m.leak(book)
+    book.say(leak)
+    for role, may in {"crew": True, "everyone": False}.items():
+        page = site.client(getattr(book, role)).get(f"/leaks/{leak['id']}?saved={leak['id']}").text
+        assert "Next: set the grade" in text_of(page)
+        assert bool(link(page, "set the grade")) is may
+    book.say(m.grade(leak["id"]))
+    assert "set the grade" not in text_of(site.client(book.crew).get(f"/leaks/{leak['id']}?saved={leak['id']}").text)
 
 
 def test_each_person_is_offered_what_they_may_add(book, site):

@@ -10,7 +10,7 @@ from repairlog.entries.kinds import KEPT_AS_TEXT, KINDS
 from repairlog.records.store import Store
 from repairlog.records.story import Story, story_of
 from repairlog.trade.bar_holes import bar_holes, holes_by_name
-from repairlog.words.boxes import label
+from repairlog.words.boxes import head, label
 from repairlog.words.story.fields import own_fields, own_lists
 from repairlog.words.story.kinds import kind_of
 from repairlog.words.story.reader import reader_of
@@ -38,7 +38,7 @@ def test_whatever_an_entry_says_is_told_where_nothing_else_is_said_about_its_kin
             lists = [item.label for item in own_lists(reader, told, told_already=())]
             hidden = {kind.folds_in, "area", "happened", "happened_known"}
             said = {**told.entry.said, **told.entry.private}
-            assert {label(each.says) for each in kind.fields if each.name in said and each.name not in hidden} <= {
+            assert {head(each.says) for each in kind.fields if each.name in said and each.name not in hidden} <= {
                 *fields
             }
             assert lists == [label(r.says) for r in kind.rows if told.entry.rows(r.name) and r is not KEPT_AS_TEXT]
