@@ -113,6 +113,7 @@ def _ended_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         instrument="T-1",
         remarks="no bubbles",
         instrument_used=ids["meter"],
+        leaks_found="one at the union, tightened",
     )
     review = m.review(leak["id"], attempt["id"], reason="seen on site")
     ending = m.ending(leak["id"], [attempt["id"]], reason="tight")
@@ -197,7 +198,8 @@ def _after_the_first_day(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
             {"key": "p2", "named": "another", "observed_by_named": "the foreman"},
         ],
     )
-    briefing = m.briefing(at, present=[{"key": "p1", "person": str(book.crew.person)}, {"key": "p2", "named": "Jo"}])
+    present = [{"key": "p1", "person": str(book.crew.person)}, {"key": "p2", "named": "Jo"}]
+    briefing = m.briefing(at, present=present, atmosphere="0 %LEL, 20.9 % oxygen")
     early = m.ending(at, how="no_reading", happened="2026-03-03 18:00", reason="nothing read")
     book.say(leak, source, visit, first, lower, given, again, briefing, attempt, early)
     book.say(
