@@ -105,16 +105,8 @@ def _ended_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     )
     grade = m.grade(leak["id"], criterion="over 40 %LEL by the wall", reason="near the house")
     attempt = _full_attempt(book, ids, leak["id"], source["id"])
-    test = m.test_of(
-        leak["id"],
-        attempt["id"],
-        duration="15 min",
-        medium="air",
-        instrument="T-1",
-        remarks="no bubbles",
-        instrument_used=ids["meter"],
-        leaks_found="one at the union, tightened",
-    )
+    seen = {"remarks": "no bubbles", "leaks_found": "one at the union, tightened", "instrument_used": ids["meter"]}
+    test = m.test_of(leak["id"], attempt["id"], duration="15 min", medium="air", instrument="T-1", **seen)
     review = m.review(leak["id"], attempt["id"], reason="seen on site")
     ending = m.ending(leak["id"], [attempt["id"]], reason="tight")
     book.say(leak, source, visit, again, grade)

@@ -26,7 +26,7 @@ def crew(book: m.Book) -> FlaskClient:
 def touched(who: FlaskClient, leak: str, name: str, value: str, **more: str) -> dict[str, str]:
     """What that button sends, with the id that was made when it was drawn."""
     page = who.get(f"/leaks/{leak}/first-hour").text
-    of_button = rf'name="id" value="([^"]+)">\s*<button [^>]*name="{name}" value="{value}"'
+    of_button = rf'name="id" value="([^"]+)">(?:(?!</form>)[\s\S])*<button [^>]*name="{name}" value="{value}"'
     (token, id) = (re.search(each, page) for each in (TOKEN, of_button))
     assert token
     assert id, f"no button {value}"
