@@ -33,9 +33,8 @@ def title_of(call: Sequence[Mapping[str, Any]]) -> str:
 def lines_of(raw: Mapping[str, Any], *, names: Mapping[UUID, str] = NO_NAMES) -> list[Line]:
     """Every field of a raw entry with what it says, but for its id, which tells a person nothing; what is no field of
     its kind under the name it came with. `names`: of what it names, by id."""
-    return [
-        Line(line.label, names.get(id, line.said) if (id := as_id(line.said)) else line.said) for line in _lines(raw)
-    ]
+    lines = [(line, as_id(line.said)) for line in _lines(raw)]
+    return [Line(line.label, names.get(id, line.said) if id else line.said) for line, id in lines]
 
 
 def ids_in(raw: Mapping[str, Any]) -> set[UUID]:
