@@ -9,6 +9,7 @@ from uuid import UUID
 from repairlog.entries.entry import Standing, order_of_happening
 from repairlog.entries.ids import as_id
 from repairlog.trade.amount import amount
+from repairlog.trade.tied import others_that_are_the_same
 
 Span = tuple[str, str]
 """From a day, until a day; the second empty while it goes on."""
@@ -19,7 +20,8 @@ class Lot:
     """`expires_on`: the last day on which it may be used, `YYYY-MM-DD`; empty where none was said. `area`: its id.
     `status`: in_stock, quarantined, used_up (counted as none), scrapped. `lies_at`, `shelf`: where the whole of it was
     last brought, as said, and by id where that is on the books. `quarantined`: when it was, in order. `scrapped_on`:
-    when the whole of it was."""
+    when the whole of it was. `releases`: days on which it was released; `same`: the records that this one is kept
+    for."""
 
     id: UUID
     area: str
@@ -32,6 +34,8 @@ class Lot:
     shelf: UUID | None = None
     quarantined: tuple[Span, ...] = ()
     scrapped_on: str = ""
+    releases: tuple[str, ...] = ()
+    same: tuple[UUID, ...] = ()
 
 
 def lot(entries: Sequence[Standing]) -> Lot | None:
@@ -54,6 +58,8 @@ def lot(entries: Sequence[Standing]) -> Lot | None:
         shelf=as_id(brought[-1].text("shelf")) if brought else None,
         quarantined=spans,
         scrapped_on=scrapped_on,
+        releases=tuple(entry.on for entry in live if entry.kind == "lot_released"),
+        same=tuple(sorted(other for _says_so, other in others_that_are_the_same(entries))),
     )
 
 
@@ -108,6 +114,18 @@ def was_quarantined(of: Lot, *, on: str) -> bool:
     """Whether it was quarantined all of that day. On the day on which it was quarantined or released it may have been
     used before or after: that day accuses nobody."""
     return any(began < on and (not ended or on < ended) for began, ended in of.quarantined)
+
+
+def quarantined_as_one(records: Sequence[Lot]) -> tuple[Span, ...]:
+    """When a lot was quarantined that stands under several records. Released on one of them, it is released; released
+    on the very day on which another quarantined it, that one goes on, since nobody knows which came first."""
+    return tuple(_until_released(span, of, records) for of in records for span in of.quarantined)
+
+
+def _until_released(span: Span, of: Lot, records: Sequence[Lot]) -> Span:
+    began, ended = span
+    released = [on for other in records if other is not of for on in other.releases if began < on]
+    return began, min(filter(None, (ended, *released)), default="")
 
 
 def was_scrapped(of: Lot, *, on: str) -> bool:

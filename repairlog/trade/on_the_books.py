@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.trade.gap import Gap
-from repairlog.trade.lot import is_expired, was_quarantined, was_scrapped
-from repairlog.trade.person import same_task
-from repairlog.trade.rests import Rests
+from repairlog.trade.lot import Lot, is_expired, quarantined_as_one, was_quarantined, was_scrapped
+from repairlog.trade.person import qualifications_as_one, same_task
+from repairlog.trade.rests import Rests, lot_as_one, person_as_one
 
 
 def cut_over(opened: Standing, rests: Rests) -> str:
@@ -31,18 +32,27 @@ def on_the_books(entry: Standing, rests: Rests, *, cut_over_on: str) -> Iterator
 
 def _lots_used(entry: Standing, rests: Rests) -> Iterator[Gap]:
     for row in entry.rows("materials"):
-        lot, where = rests.lots.get(read_id(row["lot"])) if "lot" in row else None, f"materials.{row['key']}"
-        if lot and is_expired(lot, on=entry.on):
-            facts = {"lot_number": lot.lot_number, "expires_on": lot.expires_on, "used_on": entry.on}
-            yield Gap(code="expired_lot_used", entry=entry.id, row=where, facts=facts)
-        if lot and lot.void:
-            yield Gap(code="void_lot_used", entry=entry.id, row=where, facts={"lot_number": lot.lot_number})
-        if lot and was_quarantined(lot, on=entry.on):
-            facts = {"lot_number": lot.lot_number, "used_on": entry.on}
-            yield Gap(code="quarantined_lot_used", entry=entry.id, row=where, facts=facts)
-        if lot and was_scrapped(lot, on=entry.on):
-            facts = {"lot_number": lot.lot_number, "used_on": entry.on, "scrapped_on": lot.scrapped_on}
-            yield Gap(code="scrapped_lot_used", entry=entry.id, row=where, facts=facts)
+        records = lot_as_one(rests, read_id(row["lot"])) if "lot" in row else []
+        for code, facts in _lot_used(records, on=entry.on) if records else ():
+            facts = {"lot_number": records[0].lot_number} | facts
+            yield Gap(code=code, entry=entry.id, row=f"materials.{row['key']}", facts=facts)
+
+
+def _lot_used(records: Sequence[Lot], *, on: str) -> Iterator[tuple[str, dict[str, str]]]:
+    """What of a lot that was used on that day does not hold up. `records`: all under which it stands, that which was
+    named first. Where they give several last days, it had expired only once all of them were over; between the first
+    and the last of them it is a question, and accuses nobody."""
+    last_days = sorted(each.expires_on for each in records if each.expires_on)
+    if last_days and all(is_expired(each, on=on) for each in records if each.expires_on):
+        yield "expired_lot_used", {"expires_on": last_days[-1], "used_on": on}
+    elif any(is_expired(each, on=on) for each in records):
+        yield "lot_used_between_its_last_days", {"first_on": last_days[0], "last_on": last_days[-1], "used_on": on}
+    if records[0].void:
+        yield "void_lot_used", {}
+    if was_quarantined(replace(records[0], quarantined=quarantined_as_one(records)), on=on):
+        yield "quarantined_lot_used", {"used_on": on}
+    for each in [each for each in records if was_scrapped(each, on=on)][:1]:
+        yield "scrapped_lot_used", {"used_on": on, "scrapped_on": each.scrapped_on}
 
 
 def _lots(entry: Standing) -> Iterator[Gap]:
@@ -53,14 +63,15 @@ def _lots(entry: Standing) -> Iterator[Gap]:
 
 
 def _qualifications(entry: Standing, rests: Rests) -> Iterator[Gap]:
-    """Of people on the books whose task is named."""
+    """Of people on the books whose task is named, by all records of the person."""
     for row in entry.rows("people"):
-        person = rests.people.get(read_id(row["person"])) if "person" in row else None
-        if person is None or "task" not in row:
+        records = person_as_one(rests, read_id(row["person"])) if "person" in row else []
+        if not records or "task" not in row:
             continue
         task = row["task"]
-        if not any(same_task(each.task, task) and each.holds(on=entry.on) for each in person.qualifications):
-            facts = {"person": person.name, "task": task, "done_on": entry.on}
+        held = qualifications_as_one(records)
+        if not any(same_task(each.task, task) and each.holds(on=entry.on) for each in held):
+            facts = {"person": records[0].name, "task": task, "done_on": entry.on}
             yield Gap(code="qualification_not_on_the_books", entry=entry.id, row=f"people.{row['key']}", facts=facts)
 
 

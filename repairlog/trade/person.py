@@ -8,6 +8,7 @@ from uuid import UUID
 
 from repairlog.entries.entry import Row, Standing, order_of_happening
 from repairlog.entries.ids import read_id
+from repairlog.trade.tied import others_that_are_the_same
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,13 +47,25 @@ class Qualification:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Stopped:
+    """A qualification for a task suspended or withdrawn from that day on, whichever record it was entered on."""
+
+    task: str
+    on: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Qualified:
-    """What leaks rest on of a person."""
+    """What leaks rest on of a person. `stops`: what was suspended or withdrawn; `same`: the records that this one is
+    kept for."""
 
     id: UUID
     name: str
     void: bool
     qualifications: tuple[Qualification, ...]
+    stops: tuple[Stopped, ...] = ()
+    same: tuple[UUID, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,7 +107,38 @@ def qualified(entries: Sequence[Standing]) -> Qualified | None:
     found = person(entries)
     if found is None:
         return None
-    return Qualified(id=found.id, name=found.name, void=found.void, qualifications=found.qualifications)
+    live = sorted((entry for entry in entries if entry.void is None), key=order_of_happening)
+    return Qualified(
+        id=found.id,
+        name=found.name,
+        void=found.void,
+        qualifications=found.qualifications,
+        stops=tuple(
+            Stopped(task=each.text("task"), on=each.on, how=each.text("how"))
+            for each in live
+            if each.kind == "qualification_ended"
+        ),
+        same=tuple(sorted(other for _says_so, other in others_that_are_the_same(entries))),
+    )
+
+
+def qualifications_as_one(records: Sequence[Qualified]) -> list[Qualification]:
+    """The qualifications of somebody who stands under several records. What one record says was suspended or withdrawn
+    stops what another has from before that day; an evaluation of the same day is left as it is, since nobody knows
+    which of the two came first."""
+    return [
+        _stopped(each, [stop for other in records if other is not of for stop in other.stops])
+        for of in records
+        for each in of.qualifications
+    ]
+
+
+def _stopped(qualification: Qualification, stops: Sequence[Stopped]) -> Qualification:
+    later = [s for s in stops if same_task(s.task, qualification.task) and s.on > qualification.from_on]
+    first = min(later, key=lambda stop: stop.on, default=None)
+    if first is None or (qualification.ended_on and qualification.ended_on <= first.on):
+        return qualification
+    return replace(qualification, ended_on=first.on, ended_how=first.how)
 
 
 def same_task(one: str, other: str) -> bool:

@@ -38,10 +38,14 @@ NAMED_AS: Mapping[str, str] = {
 """As what the entries of a leak's story name what the leak rests on, and of which kind it is."""
 
 
+ONE_OF_SEVERAL = ("person", "lot")
+"""Kinds of which leaks rest on all records that were made one."""
+
+
 @dataclass(frozen=True, slots=True)
 class Rests:
     """By id, what leaks rest on; whatever is not here counts as not being on the books. `rulebooks`: by digest, those
-    that the areas among them name."""
+    that the areas among them name. `same`: by record, those that it was made one with, either way."""
 
     areas: dict[UUID, Area] = field(default_factory=dict)
     people: dict[UUID, Qualified] = field(default_factory=dict)
@@ -49,6 +53,7 @@ class Rests:
     lots: dict[UUID, Lot] = field(default_factory=dict)
     leaks: dict[UUID, Join] = field(default_factory=dict)
     rulebooks: dict[str, Rulebook] = field(default_factory=dict)
+    same: dict[UUID, set[UUID]] = field(default_factory=dict)
 
 
 def rests_of(things: Iterable[Rested]) -> Rests:
@@ -76,6 +81,28 @@ def put(rests: Rests, each: Rested) -> None:
         rests.leaks[each.id] = each
     else:
         rests.lots[each.id] = each
+    for other in each.same if isinstance(each, Qualified | Lot) else ():
+        rests.same.setdefault(each.id, set()).add(other)
+        rests.same.setdefault(other, set()).add(each.id)
+
+
+def person_as_one(rests: Rests, id: UUID) -> list[Qualified]:
+    """Every record of that person, theirs first; none where they are not on the books."""
+    return [rests.people[each] for each in _as_one(rests, id) if each in rests.people] if id in rests.people else []
+
+
+def lot_as_one(rests: Rests, id: UUID) -> list[Lot]:
+    """Every record of that lot, its own first; none where it is not on the books."""
+    return [rests.lots[each] for each in _as_one(rests, id) if each in rests.lots] if id in rests.lots else []
+
+
+def _as_one(rests: Rests, id: UUID) -> list[UUID]:
+    """That record and all that were made one with it, by however many steps; a ring ends where it began."""
+    found, asked = {id}, {id}
+    while asked:
+        asked = {other for each in asked for other in rests.same.get(each, ())} - found
+        found |= asked
+    return [id, *sorted(found - {id})]
 
 
 @cache
@@ -99,8 +126,10 @@ def changes_from(kind: str, *, on: str) -> str | None:
     """The first day of what leaks tell that an entry of that kind may change, in the story of a subject they rest on;
     empty: any day; None: nothing. `on`: the entry's own day.
 
-    What can be said of any subject whatever, such as a note, changes nothing.
+    What can be said of any subject whatever, such as a note, changes nothing, unless it makes two records one.
     """
+    if kind == "made_one":
+        return ""
     if kind in NO_MATTER or _of_anything(kind):
         return None
     return on if kind in FROM_ITS_DAY else ""

@@ -86,6 +86,10 @@ def _of_days() -> dict[str, str]:
             "Lot {lot_number} was used on {used_on} and was to be used until {expires_on}."
             " Correct the lot or its day, or write down why it was good, or repair again."
         ),
+        "lot_used_between_its_last_days": _(
+            "Lot {lot_number} was used on {used_on}. It stands under several records that were made one, with last days"
+            " from {first_on} to {last_on}. Read its label, and correct the record that is wrong."
+        ),
         "sent_after_leaving": _(
             "It came in after the sender's last day here, {left_on}. Have someone who was there look it over."
         ),

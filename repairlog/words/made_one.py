@@ -39,12 +39,14 @@ def means(kind: str) -> str:
     """What follows where two of that kind are made one."""
     return {
         "person": _(
-            "Lists show the one that is kept, and old records call the other by its name. Qualifications, roles and "
-            "the sign-in stay with the record that has them: say of the kept one what it lacks."
+            "Lists show the one that is kept, and old records call the other by its name. Work under either name is "
+            "held against the qualifications of both, and against what was suspended or withdrawn of either. Roles "
+            "and the sign-in stay with the record that has them: say of the kept one what it lacks."
         ),
         "lot": _(
             "Lists show the one that is kept, which tells where both were used; old records call the other by its "
-            "number. For each repair the last day of the record that it names counts: put that right where it is wrong."
+            "number. A repair with either is held against both: their last days, and when either was quarantined or "
+            "scrapped. Where the last days are not the same, read the label, and correct the one that is wrong."
         ),
         "place": _("Lists show the one that is kept, with the leaks, calls and digs of both."),
         "street": _(

@@ -20,6 +20,7 @@ from repairlog.records.post.chain import entries_there
 from repairlog.records.post.joined import HangsTogether, hang_together, may_end
 from repairlog.records.post.moves import Put, named_anew
 from repairlog.records.post.rested import rested_on, resting_on
+from repairlog.records.post.same import said_same
 from repairlog.records.post.wants import Wants, wants_of
 from repairlog.records.store import Tx
 from repairlog.records.tables.beside import STALE
@@ -82,7 +83,7 @@ class Ground:
     into or that depends on one of them. `raw`: their sealed entries. `rested`: what leaks among them rest on, as it
     stands before the call. `marked`: subjects to be marked stale, with the one they rest on; `depending`: those that
     are folded again because of what they rest on. `anew`: by correction, what it names anew. `joined`: leaks that hang
-    together with those of the call."""
+    together with those of the call. `same`: records that it makes one with others, or may part from them."""
 
     wants: Wants
     subjects: dict[UUID, Subject] = field(default_factory=dict)
@@ -93,6 +94,7 @@ class Ground:
     depending: set[UUID] = field(default_factory=set)
     anew: dict[UUID, set[Put]] = field(default_factory=dict)
     joined: HangsTogether = field(default_factory=HangsTogether)
+    same: frozenset[UUID] = frozenset()
 
 
 def ground(tx: Tx, fresh: Sequence[Entry], *, also: Collection[UUID] = ()) -> Ground:
@@ -103,7 +105,8 @@ def ground(tx: Tx, fresh: Sequence[Entry], *, also: Collection[UUID] = ()) -> Gr
     found = Ground(wants=wants_of(fresh))
     found.wants.named |= set(also)
     _targets(tx, found, fresh)
-    found.joined = hang_together(tx, _leaks(found), fresh=fresh)
+    found.joined = hang_together(tx, _stories(found), fresh=fresh)
+    found.same = said_same(tx, _stories(found), fresh=fresh)
     return _stood_on(tx, found, fresh)
 
 
@@ -118,7 +121,7 @@ def _stood_on(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> Ground:
         raise NotThere(missing)
     if tx.dialect != "sqlite" and _stand_in(tx, found.wants.targets) - found.wants.stories.keys():
         raise Again  # what it puts right moved to another story while the call waited for its locks
-    if may_end(fresh) and tx.dialect != "sqlite" and hang_together(tx, _leaks(found), fresh=fresh) != found.joined:
+    if may_end(fresh) and tx.dialect != "sqlite" and hang_together(tx, _stories(found), fresh=fresh) != found.joined:
         raise Again  # one of its leaks was joined to another, or another to it, meanwhile
     for told in journal.stories(tx, found.folded.keys() - found.wants.opened.keys(), as_what=STORY).values():
         found.raw |= {entry.id: entry for entry in told}
@@ -175,7 +178,7 @@ def _locked(tx: Tx, found: Ground) -> set[UUID]:
     return (stories | named) - found.subjects.keys()
 
 
-def _leaks(found: Ground) -> set[UUID]:
+def _stories(found: Ground) -> set[UUID]:
     return found.wants.stories.keys() - found.wants.opened.keys()
 
 
@@ -184,7 +187,7 @@ def _joined(found: Ground) -> None:
     may be opened in error now; where they are many they are marked stale."""
     here = found.joined.here - found.joined.ring - found.wants.stories.keys()
     if len(here) > REFOLDED_AT_ONCE:
-        found.marked |= dict.fromkeys(here, next(iter(_leaks(found))))
+        found.marked |= dict.fromkeys(here, next(iter(_stories(found))))
         here = frozenset()
     found.depending |= (here | found.joined.ring) - found.wants.stories.keys()
 
@@ -192,7 +195,7 @@ def _joined(found: Ground) -> None:
 def _lock_by_kind(tx: Tx, found: Ground, stories: Collection[UUID], named: Collection[UUID]) -> None:
     """The same in the general case, where subjects of several kinds are folded: by kind in its turn, those only named
     and those folded, with all that rest on them."""
-    kinds = {row.id: row.kind for row in tx.connection.execute(_KINDS, {"ids": [*stories, *named]})}
+    kinds = {row.id: row.kind for row in tx.connection.execute(_KINDS, {"ids": [*stories, *named, *found.same]})}
     leaks = {id for id in stories if kinds.get(id) == "leak"} | found.depending
     kinds |= dict.fromkeys(found.joined.onward, "leak")
     for id in (id for id in stories if kinds.get(id) in FOLDS and id in found.wants.changes):
@@ -215,7 +218,7 @@ def _lock_by_kind(tx: Tx, found: Ground, stories: Collection[UUID], named: Colle
 
 
 def _resting_on(tx: Tx, found: Ground, id: UUID, *, kind: str) -> set[UUID]:
-    return resting_on(tx, id, kind=kind, since=found.wants.changes[id])
+    return resting_on(tx, id, kind=kind, since=found.wants.changes[id], same=found.same)
 
 
 def _lock(tx: Tx, found: Ground, *, ids: Collection[UUID] = (), folds: Collection[UUID] = ()) -> None:
@@ -251,7 +254,7 @@ def _read_rested(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
     named = named_by([*told, *(entry.said for entry in fresh)])
     named["area"] |= {area for entry in fresh for area in entry.rests_on}
     wanted = {kind: ids - found.wants.opened.keys() for kind, ids in named.items()}
-    found.rested = read(tx, wanted)
+    found.rested = read(tx, wanted, same=found.same)
     asked = set().union(*wanted.values(), found.rested.keys())
     if tx.dialect != "sqlite" and (unlocked := asked - found.subjects.keys()):
         raise Again(unlocked)  # named since, or before a correction took it away: only the sealed lines tell

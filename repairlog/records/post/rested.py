@@ -14,8 +14,9 @@ from repairlog.records.effects.chains import STORY
 from repairlog.records.store import Tx
 from repairlog.records.tables.due import DUE_ITEM
 from repairlog.records.tables.facts import ABOUT, ENTRY, SUBJECT
+from repairlog.records.tables.made_one import made_one
 from repairlog.records.tables.worked import LEAK
-from repairlog.trade.rests import NAMED_AS
+from repairlog.trade.rests import NAMED_AS, ONE_OF_SEVERAL
 
 _told, _used = ABOUT.alias("told"), ABOUT.alias("used")
 _RESTED_ON = (
@@ -56,15 +57,20 @@ def rested_on(tx: Tx, leaks: Collection[UUID]) -> dict[UUID, str]:
     """What these leaks rest on, by id its kind: it is locked before the leaks. SQLite needs no such lock."""
     if tx.dialect == "sqlite" or not leaks:
         return {}
-    found = tx.connection.execute(_RESTED_ON, {"ids": list(leaks)})
-    return {row.subject_id: NAMED_AS[row.as_what] for row in found}
+    found = {row.subject_id: NAMED_AS[row.as_what] for row in tx.connection.execute(_RESTED_ON, {"ids": list(leaks)})}
+    for kind in ONE_OF_SEVERAL:
+        if ids := [id for id, of in found.items() if of == kind]:
+            found |= dict.fromkeys(made_one(tx, ids).ids, kind)
+    return found
 
 
-def resting_on(tx: Tx, subject: UUID, *, kind: str, since: str) -> set[UUID]:
+def resting_on(tx: Tx, subject: UUID, *, kind: str, since: str, same: Collection[UUID] = ()) -> set[UUID]:
     """The leaks that rest on that subject of that kind, by what happened on that day or after it; empty: on any day. Of
-    an area, those too that are open or owe something."""
+    an area, those too that are open or owe something; of a person or a lot, those that rest on another record of it, or
+    on one of `same`."""
     if kind == "area" and since:
         asked = {"ids": [subject], "since": date.fromisoformat(since)}
         return set(tx.connection.execute(_IN_AREA, asked).scalars())
-    asked = {"ids": [subject], "since": date.fromisoformat(since) if since else date.min}
+    subjects = {subject, *same, *made_one(tx, {subject, *same}).ids} if kind in ONE_OF_SEVERAL else {subject}
+    asked = {"ids": list(subjects), "since": date.fromisoformat(since) if since else date.min}
     return set(tx.connection.execute(_RESTING[kind], asked).scalars())

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Select, exists, select
+from sqlalchemy import Select, exists, or_, select
 
 from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
@@ -32,6 +33,34 @@ def kept_for(tx: Tx, ids: Collection[UUID]) -> dict[UUID, UUID]:
         step |= found
         asked = set(found.values()) - step.keys()
     return {id: end for id in ids if (end := end_of(id, step)) != id}
+
+
+@dataclass(frozen=True, slots=True)
+class Sameness:
+    """`others`: by record, those that it is kept for. `ids`: all that hang together so."""
+
+    others: Mapping[UUID, tuple[UUID, ...]] = field(default_factory=dict)
+    ids: frozenset[UUID] = frozenset()
+
+
+_HANGS = select(STANDS_FOR.c.kept_id, STANDS_FOR.c.other_id).where(
+    or_(STANDS_FOR.c.kept_id.in_(IDS), STANDS_FOR.c.other_id.in_(IDS))
+)
+
+
+def made_one(tx: Tx, ids: Collection[UUID]) -> Sameness:
+    """All records that were made one with these, either way and by however many steps."""
+    pairs: set[tuple[UUID, UUID]] = set()
+    known, asked = set(ids), set(ids)
+    while asked:
+        rows = tx.connection.execute(_HANGS, {"ids": list(asked)})
+        pairs |= {(kept, other) for kept, other in rows}
+        asked = {id for pair in pairs for id in pair} - known
+        known |= asked
+    others: dict[UUID, tuple[UUID, ...]] = {}
+    for kept, other in sorted(pairs):
+        others[kept] = (*others.get(kept, ()), other)
+    return Sameness(others=others, ids=frozenset(id for pair in pairs for id in pair))
 
 
 def stood_for() -> Select[Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Collection, Mapping
+from dataclasses import replace
 from typing import Any
 from uuid import UUID
 
@@ -12,21 +13,55 @@ from sqlalchemy import Row, Select, select
 from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CALIBRATION, INSTRUMENT, PERSON, QUALIFICATION
+from repairlog.records.tables.facts import ENTRY, OF_KIND
+from repairlog.records.tables.made_one import Sameness, made_one
 from repairlog.records.tables.read_back import area_of, instrument_of, lot_of, qualified_of
 from repairlog.records.tables.rulebook_texts import rulebook
 from repairlog.records.tables.worked import AREA, LEAK, LOT
 from repairlog.trade.joins import Join
-from repairlog.trade.rests import Rested, Rests, digests_of
+from repairlog.trade.lot import Lot
+from repairlog.trade.person import Qualified, Stopped
+from repairlog.trade.rests import ONE_OF_SEVERAL, Rested, Rests, digests_of
 
 
-def read(tx: Tx, wanted: Mapping[str, Collection[UUID]]) -> dict[UUID, Rested]:
-    """These subjects by id, as their worked rows have them, and with a leak those under which it goes on; none where a
-    subject is not of the kind it is named as."""
+def read(tx: Tx, wanted: Mapping[str, Collection[UUID]], *, same: Collection[UUID] = ()) -> dict[UUID, Rested]:
+    """These subjects by id, as their worked rows have them, and with a leak those under which it goes on, with a person
+    or a lot those that are the same; none where a subject is not of the kind it is named as. `same`: records that are
+    read beside, since they are to be made one with others."""
     found: dict[UUID, Rested] = {}
+    of = {*same, *(id for kind in ONE_OF_SEVERAL for id in wanted.get(kind, ()))}
+    as_one = made_one(tx, of) if of else Sameness()
     for kind, ids in wanted.items():
-        if ids:
-            found |= _READ[kind](tx, ids)
+        also = {*same, *as_one.ids} if kind in ONE_OF_SEVERAL else set()
+        if {*ids, *also}:
+            found |= _READ[kind](tx, {*ids, *also})
+    return _as_one(tx, found, as_one.others) if same or as_one.others else found
+
+
+def _as_one(tx: Tx, found: dict[UUID, Rested], others: Mapping[UUID, tuple[UUID, ...]]) -> dict[UUID, Rested]:
+    """The same with what only matters where records are one: which they are, and what was said on one of them that
+    touches the others. It is read from what was entered, since the rows of each tell of it alone."""
+    stops: dict[UUID, list[Stopped]] = defaultdict(list)
+    releases: dict[UUID, list[str]] = defaultdict(list)
+    for row in tx.connection.execute(_SAID, {"ids": list(found)}):
+        if row.kind == "lot_released":
+            releases[row.subject_id].append(row.happened_on.isoformat())
+        else:
+            stops[row.subject_id].append(Stopped(task=row.task, on=row.happened_on.isoformat(), how=row.how))
+    for id, each in found.items():
+        if isinstance(each, Qualified):
+            found[id] = replace(each, stops=tuple(stops[id]), same=others.get(id, ()))
+        elif isinstance(each, Lot):
+            found[id] = replace(each, releases=tuple(releases[id]), same=others.get(id, ()))
     return found
+
+
+_ENDED = OF_KIND["qualification_ended"]
+_SAID = (
+    select(ENTRY.c.kind, ENTRY.c.subject_id, ENTRY.c.happened_on, _ENDED.c.task, _ENDED.c.how)
+    .outerjoin(_ENDED, _ENDED.c.id == ENTRY.c.id)
+    .where(ENTRY.c.subject_id.in_(IDS), ENTRY.c.kind.in_(("qualification_ended", "lot_released")), ~ENTRY.c.void)
+)
 
 
 def open_rulebooks(tx: Tx, rests: Rests) -> Rests:

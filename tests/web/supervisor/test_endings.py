@@ -160,6 +160,16 @@ def test_a_number_that_no_leak_in_sight_bears_is_asked_about_and_kept_as_typed(b
     assert status(book, leak) == ("open", None)
 
 
+def test_a_number_is_not_joined_to_one_that_was_opened_in_error(book: m.Book, leak: str) -> None:
+    one, another = m.leak(book), m.leak(book)
+    book.say(one, another, m.void(one["id"]), m.ending(another["id"], how="opened_in_error"))
+    supervisor, typed = site(book).client(book.supervisor), {"ending__how": "joined"}
+    for number in ("ES-26-0002", "ES-26-0003"):
+        answer = fill_in(supervisor, address(leak), **WHEN, **typed, ending__joined_to=number)
+        said = form_page(answer).said("ending-joined_to")
+        assert (answer.status_code, said.startswith(f"“{number}” was opened by mistake")) == (422, True)
+
+
 def test_numbers_are_not_joined_in_a_ring(book: m.Book, leak: str) -> None:
     second, third = m.leak(book), m.leak(book)
     supervisor, typed = site(book).client(book.supervisor), {"ending__how": "joined"}
