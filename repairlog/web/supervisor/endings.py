@@ -142,7 +142,7 @@ def _asks_again(other: UUID | None, number: str, *, leak: UUID) -> Complaint | N
     with store().reading() as tx:
         onward = goes_on_as(asker().scope, tx, leak=other)
         there = leak_with_id(asker().scope, tx, leak=other)
-    if there and "opened_in_error" in (there.status, there.ended_how):
+    if there and there.ended_how == "opened_in_error":
         return Complaint(entry=0, field="joined_to", code="joined_to_one_opened_in_error", facts=facts)
     if onward and leak in {id for id, _number in onward.under}:
         return Complaint(entry=0, field="joined_to", code="joined_in_a_ring", facts=facts)
