@@ -39,8 +39,8 @@ from repairlog.trade.leak import leak as fold
 from repairlog.trade.rests import Rests, rests_of
 from repairlog.trade.rulebook import Rulebook
 
-BOOKS = ("call", "area", "crew", "instrument", "lot", "place", "shelf")
-"""What has a story of its own beside people and leaks; each belongs to an area, or is one."""
+BOOKS = ("operator", "call", "area", "crew", "instrument", "lot", "shelf", "place")
+"""What has a story of its own beside people and leaks; each belongs to an area, or is one, but for the operator."""
 
 _FOLDS_IN = {kind.folds_in for kind in KINDS.values() if kind.folds_in}
 

@@ -8,6 +8,7 @@ from uuid import UUID
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import RIGHTING
+from repairlog.trade import joins
 from repairlog.trade.any_gaps import any_gaps
 from repairlog.trade.attempts import Attempt
 from repairlog.trade.ending import Ending, ending_that_counts
@@ -98,9 +99,7 @@ def _endings(ends: Sequence[Ending]) -> Iterator[Gap]:
     counts = ending_that_counts(ends)
     for ending in ends:
         if ending.entry.text("how") == "joined":
-            nowhere = () if ending.entry.text("joined_to") else ("joined_without_number",)
-            for code in dict.fromkeys((*nowhere, *ending.why_not)):
-                yield Gap(code=code, entry=ending.entry.id)
+            yield from _joined(ending)
         elif ending.why_not:
             facts = {"why": ", ".join(ending.why_not)}
             yield Gap(code="ending_does_not_hold", entry=ending.entry.id, facts=facts)
@@ -110,6 +109,18 @@ def _endings(ends: Sequence[Ending]) -> Iterator[Gap]:
         for attempt in counts.attempts:
             if attempt.review != "accepted":
                 yield Gap(code="repair_not_accepted", entry=attempt.id, facts={"review": attempt.review})
+
+
+def _joined(ending: Ending) -> Iterator[Gap]:
+    entry, why_not = ending.entry, ending.why_not
+    if not entry.text("joined_to"):
+        yield Gap(code="joined_without_number", entry=entry.id)
+    if "joined_to_itself" in why_not:
+        yield Gap(code="joined_to_itself", entry=entry.id)
+    if joins.IN_A_RING in why_not:
+        yield Gap(code="joined_in_a_ring", entry=entry.id)
+    if joins.IN_ERROR in why_not:
+        yield Gap(code="joined_to_one_opened_in_error", entry=entry.id)
 
 
 def _again(ends: Sequence[Ending]) -> Iterator[tuple[Ending, Ending]]:

@@ -32,27 +32,35 @@ def on_the_books(entry: Standing, rests: Rests, *, cut_over_on: str) -> Iterator
 
 def _lots_used(entry: Standing, rests: Rests) -> Iterator[Gap]:
     for row in entry.rows("materials"):
-        records = lot_as_one(rests, read_id(row["lot"])) if "lot" in row else []
-        for code, facts in _lot_used(records, on=entry.on) if records else ():
-            facts = {"lot_number": records[0].lot_number} | facts
-            yield Gap(code=code, entry=entry.id, row=f"materials.{row['key']}", facts=facts)
+        if "lot" in row and (records := lot_as_one(rests, read_id(row["lot"]))):
+            yield from _last_days(entry, records, where=f"materials.{row['key']}")
+            yield from _not_to_be_used(entry, records, where=f"materials.{row['key']}")
 
 
-def _lot_used(records: Sequence[Lot], *, on: str) -> Iterator[tuple[str, dict[str, str]]]:
-    """What of a lot that was used on that day does not hold up. `records`: all under which it stands, that which was
-    named first. Where they give several last days, it had expired only once all of them were over; between the first
-    and the last of them it is a question, and accuses nobody."""
-    last_days = sorted(each.expires_on for each in records if each.expires_on)
-    if last_days and all(is_expired(each, on=on) for each in records if each.expires_on):
-        yield "expired_lot_used", {"expires_on": last_days[-1], "used_on": on}
-    elif any(is_expired(each, on=on) for each in records):
-        yield "lot_used_between_its_last_days", {"first_on": last_days[0], "last_on": last_days[-1], "used_on": on}
-    if records[0].void:
-        yield "void_lot_used", {}
-    if was_quarantined(replace(records[0], quarantined=quarantined_as_one(records)), on=on):
-        yield "quarantined_lot_used", {"used_on": on}
-    for each in [each for each in records if was_scrapped(each, on=on)][:1]:
-        yield "scrapped_lot_used", {"used_on": on, "scrapped_on": each.scrapped_on}
+def _last_days(entry: Standing, records: Sequence[Lot], *, where: str) -> Iterator[Gap]:
+    """Where the records of a lot give several last days, it had expired only once all of them were over; between the
+    first and the last of them it is a question, and accuses nobody."""
+    said = sorted(each.expires_on for each in records if each.expires_on)
+    expired = [each for each in records if is_expired(each, on=entry.on)]
+    facts = {"lot_number": records[0].lot_number, "used_on": entry.on}
+    if expired and len(expired) == len(said):
+        yield Gap(code="expired_lot_used", entry=entry.id, row=where, facts=facts | {"expires_on": said[-1]})
+    elif expired:
+        facts |= {"first_on": said[0], "last_on": said[-1]}
+        yield Gap(code="lot_used_between_its_last_days", entry=entry.id, row=where, facts=facts)
+
+
+def _not_to_be_used(entry: Standing, records: Sequence[Lot], *, where: str) -> Iterator[Gap]:
+    first = records[0]
+    facts = {"lot_number": first.lot_number, "used_on": entry.on}
+    if first.void:
+        yield Gap(code="void_lot_used", entry=entry.id, row=where, facts={"lot_number": first.lot_number})
+    if was_quarantined(replace(first, quarantined=quarantined_as_one(records)), on=entry.on):
+        yield Gap(code="quarantined_lot_used", entry=entry.id, row=where, facts=facts)
+    scrapped = [each for each in records if was_scrapped(each, on=entry.on)]
+    if scrapped:
+        facts |= {"scrapped_on": scrapped[0].scrapped_on}
+        yield Gap(code="scrapped_lot_used", entry=entry.id, row=where, facts=facts)
 
 
 def _lots(entry: Standing) -> Iterator[Gap]:

@@ -9,6 +9,7 @@ from repairlog.web.admin import (
     instrument,
     instrument_said,
     instruments,
+    operator,
     people,
     person,
     person_said,
@@ -108,6 +109,7 @@ ADMIN = (
     instrument.routes,
     instrument_said.routes,
     areas.routes,
+    operator.routes,
 )
 
 TODAY = (

@@ -148,6 +148,7 @@ made_one.street POST    403   303         303      303            404      in
 digs_listed.page GET    200   200         200      200            200      in
 work_listed.page GET    200   200         200      200            200      in
 shelves.page    GET     200   200         200      200            200      in
+operator.page   GET     404   404         200      200            404      in
 every_sign_in.page GET  403   403         403      200            403      in
 areas.page      GET     200   200         200      200            200      in
 areas.one       GET     200   200         200      200            404      in

@@ -16,6 +16,7 @@ __all__ = ["walk"]
 # inspector looks at its month, and of the work of the contractor nothing is in the book.
 OTHERWISE = """
 dispatcher administrator
+  404 operator.page:GET
   200 new_call.page:GET call_steps.page:GET opens_leak.page:GET openings.page:GET first_hour.page:GET
       first_hour.typed:GET
   303 new_call.page:POST call_steps.page:POST call_steps.tap:POST opens_leak.page:POST openings.page:POST
@@ -36,6 +37,7 @@ dispatcher administrator
       made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
       every_sign_in.page:GET
 manager administrator
+  404 operator.page:GET
   403 stores.temperature:GET stores.temperature:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
@@ -51,6 +53,7 @@ manager administrator
       made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
       every_sign_in.page:GET
 storekeeper administrator
+  404 operator.page:GET
   403 adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
@@ -78,7 +81,7 @@ inspector administrator
       instrument_said.page:POST ties.number:GET ties.number:POST attachments.page:GET attachments.page:POST
       notes.page:GET notes.page:POST place_said.new:GET place_said.new:POST place_said.retire:POST made_one.page:POST
       made_one.choose_street:GET made_one.street:GET made_one.street:POST every_sign_in.page:GET
-  404 on_books.page:GET attachments.to_books:GET shelves.one:GET stores.temperature:GET
+  404 on_books.page:GET attachments.to_books:GET shelves.one:GET stores.temperature:GET operator.page:GET
       places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
       lots.one:GET stores.page:GET put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET
       call_steps.page:GET call_steps.tap:POST opens_leak.page:GET person_said.page:GET crews.change:GET
@@ -94,6 +97,7 @@ contractor crew
   404 on_books.page:GET attachments.to_books:GET
       figures_kept.page:GET lost.page:GET places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
       made_one.street:GET made_one.street:POST
+      operator.page:GET
       put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET call_steps.page:GET
       call_steps.tap:POST opens_leak.page:GET sheet.page:GET works.waiting:GET works.goes_on:GET works.briefing:GET
       works.settle:GET orders.give:GET orders.schedule:GET orders.reopen:GET orders.review:GET gaps.set_aside:GET

@@ -77,6 +77,7 @@ def walked(sqlite_store: Store) -> Walk:
     named |= {"evaluation": evaluation["id"]}
     named |= {"signs in nowhere": m.new_id()}
     book.say({"kind": "person_added", "id": named["signs in nowhere"], "name": "B. Hale", "happened": "2025-01-02"})
+    named |= {"operator": book.operator}
     place, elsewhere = d.place(book), m.leak(book, street="Weir Street")
     book.say(place, elsewhere)
     named |= {"place": place["id"], "street": str(d.street_id("Quarry Lane", "Harrowsedge"))}

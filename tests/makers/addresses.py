@@ -77,6 +77,7 @@ ADDRESSES = {
     "shelves.page": ("/stores/shelves",),
     "shelves.one": ("/stores/shelves/{shelf}",),
     "stores.temperature": ("/stores/shelves/{shelf}/temperature",),
+    "operator.page": ("/operator/{operator}",),
     "every_sign_in.page": ("/sign-ins",),
     "place_said.new": ("/places/new",),
     "place_said.retire": ("/places/{place}/retire",),

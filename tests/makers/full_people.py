@@ -53,7 +53,7 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         {"kind": "instrument_retired", "id": m.new_id(), "subject": old["id"], "happened": "2026-02-27"}
         | {"reason": "sensor worn"},
     )
-    found = {"meter": meter["id"], "guest": guest, "crew_leader": crew, "area": book.area}
+    found = {"meter": meter["id"], "guest": guest, "crew_leader": crew, "area": book.area, "operator": book.operator}
     return found | {"sure": required[2]["id"], "evaluated": qualified["id"]}
 
 

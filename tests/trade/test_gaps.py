@@ -1,5 +1,6 @@
 """Every gap, with what raises it and what settles it."""
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 from uuid import UUID
@@ -217,6 +218,15 @@ def test_a_figure_that_was_kept_from_an_entry_of_another_leak_is_raised() -> Non
 def test_an_entry_that_is_void_raises_nothing() -> None:
     attempt = m.attempt(LEAK, materials=[{"key": "m1", "named": "W-81?"}])
     assert gaps(attempt, m.void(attempt["id"])) == []
+
+
+def test_a_lot_that_stands_under_two_records_with_two_last_days_is_a_question_between_them() -> None:
+    opened, attempt = OPENED, m.attempt(LEAK, materials=[{"key": "m1", "lot": str(TAPE.id)}])
+    other = replace(TAPE, id=UUID(int=7), expires_on="2026-03-04", same=(TAPE.id,))
+    found = leak(standing(story(opened, attempt)), rests=rests_of([TAPE, other]))
+    facts = {"lot_number": "W-0118", "used_on": "2026-03-05", "first_on": "2026-03-04", "last_on": TAPE.expires_on}
+    assert found is not None
+    assert list(found.gaps) == [gap("lot_used_between_its_last_days", attempt, "materials.m1", **facts)]
 
 
 def test_every_gap_of_the_trade_is_tested_here_or_beside() -> None:

@@ -9,7 +9,7 @@ FACTS = {
     name: f"<{name}>"
     for name in (
         *("reported_on", "done_on", "lot_number", "used_on", "expires_on", "left_on", "scrapped_on"),
-        *("first_on", "again_on", "named", "grade", "field", "kind", "person", "task", "mark"),
+        *("first_on", "last_on", "again_on", "named", "grade", "field", "kind", "person", "task", "mark"),
         *("tested_on", "repaired_on", "ended_on", "this", "other", "before"),
         *("called", "says", "clause", "rulebook"),
         *("dug_on", "from_on", "until_on", "backfilled_on"),

@@ -18,7 +18,7 @@ from repairlog.records.tables.seen import sees_call, sees_leak
 from repairlog.records.tables.worked import AREA, CALL, LEAK, LOT, PLACE
 from repairlog.trade.lot import Lot
 
-_SHELF = OF_KIND["shelf_made"]
+_SHELF, _OPERATOR = OF_KIND["shelf_made"], OF_KIND["operator_opened"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +45,8 @@ def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     found |= {row.id: Named(kind="leak", called=row.number) for row in tx.connection.execute(leaks)}
     calls = select(CALL.c.id, CALL.c.number).where(CALL.c.id.in_(ids), sees_call(scope, CALL))
     found |= {row.id: Named(kind="call", called=row.number) for row in tx.connection.execute(calls)}
+    operators = select(_OPERATOR.c.id, _OPERATOR.c.name).where(_OPERATOR.c.id.in_(ids))
+    found |= {row.id: Named(kind="operator", called=row.name) for row in tx.connection.execute(operators)}
     found |= _places(tx, ids)
     return _as_made_one(tx, found | _instruments(tx, ids) | _crews(tx, ids) | _shelves(tx, ids) | _lots(tx, ids))
 

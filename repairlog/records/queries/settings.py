@@ -20,7 +20,8 @@ from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import AREA
 from repairlog.trade.area import Area
 
-_ZONE = select(OF_KIND["operator_opened"].c.zone)
+_OPENED = OF_KIND["operator_opened"]
+_ZONE = select(_OPENED.c.zone)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +60,23 @@ def _subjects_in(scope: Scope) -> Select[Any]:
         .outerjoin(leak, leak.c.id == SUBJECT.c.within_id)
         .where(SUBJECT.c.id.in_(IDS), or_(*seen))
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OperatorRow:
+    """The operator whose book it is."""
+
+    id: UUID
+    name: str
+    zone: str
+
+
+def operator(scope: Scope, tx: Tx) -> OperatorRow | None:
+    """The operator, for whoever sees every area; None for all others, and before the book is opened."""
+    if not scope.every_area:
+        return None
+    row = tx.connection.execute(select(_OPENED.c.id, _OPENED.c.name, _OPENED.c.zone)).one_or_none()
+    return OperatorRow(id=row.id, name=row.name, zone=row.zone) if row else None
 
 
 def operator_zone(scope: Scope, tx: Tx) -> str | None:

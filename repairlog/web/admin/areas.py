@@ -14,7 +14,7 @@ from flask.typing import ResponseReturnValue
 from repairlog.intake.measures import atmosphere_of
 from repairlog.records.queries.areas_listed import LeaksThere, counted, holders, leaks_there
 from repairlog.records.queries.crews import crews_of
-from repairlog.records.queries.settings import areas
+from repairlog.records.queries.settings import areas, operator
 from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
@@ -44,12 +44,13 @@ class Row:
 def page() -> ResponseReturnValue:
     """The asker's operating areas with their settings; with `as=csv` as a file."""
     with store().reading() as tx:
-        rows = _rows(tx)
+        rows, of_book = _rows(tx), operator(asker().scope, tx)
     if csv_wanted():
         return as_csv(name=_("areas"), areas=[row.area for row in rows], columns=_columns(), after=_after)
     return render_template(
         "admin/areas.html",
         rows=rows,
+        operator=of_book,
         words=words,
         day=day,
         file=csv_address(),

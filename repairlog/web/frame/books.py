@@ -99,7 +99,7 @@ def told_of(tx: Tx, of: UUID) -> Told:
         abort(404)
     entries = tell(story, units=preferred_units(tx, asker().actor.person))
     rows = subjects(asker().scope, tx, ids=[of])
-    area = next((row.area or row.id for row in rows if row.kind in PAGES and row.kind != "person"), None)
+    area = next((row.area or row.id for row in rows if row.kind in PAGES and row.kind not in OF_NO_AREA), None)
     to_right = ways_on(of, story, area=area)
     return Told(
         story=story,
@@ -181,8 +181,12 @@ PAGES = {
     "lot": ("lots.one", "lot"),
     "shelf": ("shelves.one", "shelf"),
     "place": ("places.one", "place"),
+    "operator": ("operator.page", "operator"),
 }
 """By kind of subject that is no leak, the page that tells of one, and what its address names it by."""
+
+OF_NO_AREA = ("person", "operator")
+"""Kinds of these that belong to no area, and are none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,6 +212,7 @@ def book_of(subject: UUID) -> Book:
         if name is not None:
             return Book(kind="person", called=name, areas=[clock] if clock else (), people=people, touches="")
         area = next((each for each in areas(scope, tx) if row and each.id == (row.area or row.id)), None)
+        area = clock if row and row.kind == "operator" else area
         if row is None or area is None:
             if request.method == "GET":
                 abort(404)
