@@ -19,6 +19,7 @@ def gaps(opened: Standing, live: Sequence[Standing]) -> Iterator[Gap]:
         return
     yield from _ticket(opened)
     yield from typed_long_after(live)
+    filled = [entry for entry in live if entry.kind == "dig_backfilled"]
     owed = {str(entry.id) for entry in live if entry.kind == "restoration_owed"}
     for entry in live:
         yield from _who_did_it(entry)
@@ -27,6 +28,12 @@ def gaps(opened: Standing, live: Sequence[Standing]) -> Iterator[Gap]:
         if entry.kind == "dig_backfilled" and _is_before(entry, opened):
             facts = {"backfilled_on": entry.on, "dug_on": opened.on}
             yield Gap(code="backfilled_before_it_was_dug", entry=entry.id, facts=facts)
+        if entry.kind in ("dig_found", "pipe_exposed", "restored") and _is_before(entry, opened):
+            facts = {"step": entry.kind, "done_on": entry.on, "dug_on": opened.on}
+            yield Gap(code="before_it_was_dug", entry=entry.id, facts=facts)
+        if entry.kind == "restored" and filled and _is_before(entry, filled[0]):
+            facts = {"done_on": entry.on, "backfilled_on": filled[0].on}
+            yield Gap(code="restored_before_it_was_backfilled", entry=entry.id, facts=facts)
         if entry.kind == "dig_found" and entry.text("found") == "nothing" and entry.text("source"):
             yield Gap(code="dry_and_yet_a_source", entry=entry.id)
         if entry.kind == "restored" and entry.text("owed") and entry.text("owed") not in owed:

@@ -13,7 +13,7 @@ from repairlog.trade.any_gaps import any_gaps
 from repairlog.trade.attempts import Attempt
 from repairlog.trade.ending import Ending, ending_that_counts
 from repairlog.trade.gap import Gap
-from repairlog.trade.gaps import graded, naming, order, own_work, vented, watch
+from repairlog.trade.gaps import graded, naming, order, own_work, times, vented, watch
 from repairlog.trade.grades import GradeSet
 from repairlog.trade.on_the_books import cut_over, on_the_books
 from repairlog.trade.rests import Rests
@@ -43,6 +43,7 @@ def gaps(
     yield from _endings(ends)
     by_id = {entry.text("id"): entry for entry in live}
     yield from order.tests_in_order(live, by_id)
+    yield from times.times_in_order(live, by_id)
     yield from order.after_the_end(live, ends)
     yield from order.two_stories(live, holes)
     yield from watch.handed_on(live)

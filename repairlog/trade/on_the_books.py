@@ -93,6 +93,9 @@ def _instruments(entry: Standing, rests: Rests) -> Iterator[Gap]:
                 yield Gap(code="instrument_not_on_the_books", entry=entry.id, row=where, facts=facts)
             continue
         instrument = rests.instruments.get(read_id(row["instrument_used"]))
+        if instrument and instrument.retired_on and instrument.retired_on < entry.on:
+            facts = {"mark": instrument.mark, "done_on": entry.on, "retired_on": instrument.retired_on}
+            yield Gap(code="retired_instrument_used", entry=entry.id, row=where, facts=facts)
         if instrument and not instrument.calibrated(on=entry.on):
             facts = {"mark": instrument.mark, "done_on": entry.on}
             yield Gap(code="calibration_not_on_the_books", entry=entry.id, row=where, facts=facts)

@@ -160,6 +160,9 @@ def _of_books() -> dict[str, str]:
             "No calibration of {mark} that holds on {done_on} is on the books."
             " Enter it where there is one, or read again with another instrument."
         ),
+        "retired_instrument_used": _(
+            "{mark} was used on {done_on} and stands as retired on {retired_on}. Correct whichever is wrong."
+        ),
         "grade_not_known": _("No rank of the grade “{grade}” is known. Correct the entry to say its rank."),
     }
 
@@ -173,6 +176,17 @@ def _of_order() -> dict[str, str]:
         "no_test_after_pressure_change": _(
             "The line pressure was changed for this repair, and no test after it is entered. Enter the test."
         ),
+        "reviewed_before_repair": _(
+            "The repair was looked over on {reviewed_on}, before it was made on {repaired_on}."
+            " Correct whichever is wrong."
+        ),
+        "repair_steps_out_of_order": _(
+            "The steps of this repair stand in an order in which they cannot have come: the fitting before the pipe was"
+            " bare, or gas restored before it was stopped. Correct whichever time is wrong."
+        ),
+        "venting_stopped_before_it_started": _("Venting stopped before it started. Correct whichever time is wrong."),
+        "left_before_on_site": _("The site was left before anybody was on it. Correct whichever time is wrong."),
+        "people_back_before_out": _("People were back before they were out. Correct whichever time is wrong."),
         "repair_after_the_end": _(
             "A repair was attempted on {done_on}, after the leak ended on {ended_on}."
             " Open the leak again, or correct the day or the leak of the repair."
@@ -268,6 +282,13 @@ def _of_digs() -> dict[str, str]:
         "dug_after_the_ticket": _(
             "It was dug on {dug_on}, after the locate ticket had run out on {until_on}."
             " Correct whichever is wrong, or write down why."
+        ),
+        "before_it_was_dug": _(
+            "“{step}” stands on {done_on}, before the dig was opened on {dug_on}. Correct whichever is wrong."
+        ),
+        "restored_before_it_was_backfilled": _(
+            "The surface was restored on {done_on}, before the dig was backfilled on {backfilled_on}."
+            " Correct whichever is wrong."
         ),
         "backfilled_before_it_was_dug": _(
             "It was backfilled on {backfilled_on}, before it was dug on {dug_on}. Correct whichever is wrong."

@@ -8,7 +8,17 @@ from tests.words.spoken import ending_reasons, gap_codes
 FACTS = {
     name: f"<{name}>"
     for name in (
-        *("reported_on", "done_on", "lot_number", "used_on", "expires_on", "left_on", "scrapped_on"),
+        *(
+            "reported_on",
+            "done_on",
+            "lot_number",
+            "used_on",
+            "expires_on",
+            "left_on",
+            "scrapped_on",
+            "retired_on",
+            "reviewed_on",
+        ),
         *("first_on", "last_on", "again_on", "named", "grade", "field", "kind", "person", "task", "mark"),
         *("tested_on", "repaired_on", "ended_on", "this", "other", "before"),
         *("called", "says", "clause", "rulebook"),
