@@ -73,7 +73,7 @@ OF_NO_AREA = {
 """Questions that are not about what lies in an area, each with why."""
 
 TO_CHOOSE_FROM = {"instruments_of", "lots_numbered", "lots_of", "lots_with", "lots_in_stores", "places_of"}
-TO_CHOOSE_FROM |= {"shelves_in", "shelves_listed"}
+TO_CHOOSE_FROM |= {"shelves_in", "shelves_listed", "shelf_with"}
 """What lies in an area where a company works is there for its people to choose from."""
 
 OF_THE_AREA = {"adopted", "authorities", "areas", "confirmations", "streets_made_one"}
@@ -143,7 +143,7 @@ def _apart(full: FullBook, *, bare: str, people: set[str]) -> Apart:
         )
     ids = {kind: [row.id for row in subjects if row.kind == kind] for kind in {row.kind for row in subjects}}
     looks = [look.id for look in _looks(full)]
-    may = {name: ids[name] for name in ("area", "leak", "call", "person", "instrument")}
+    may = {name: ids[name] for name in ("area", "leak", "call", "person", "instrument", "shelf")}
     may |= {"leaks": [ids["leak"]], "ids": [[*entries, *streets], [read_id(full.book.area)]]}
     may |= {
         "id": [*ids["person"], *ids["lot"], *ids["place"], *streets, *looks],
