@@ -40,6 +40,8 @@ def filled(store: Store) -> FullBook:
     _listed_leak(book, ids)
     _opened_in_error(book)
     ids |= s.in_stores(book)
+    by_hand = {"temperature": "warm to the hand", "kept_as_text": [{"key": "k1", "field": "temperature"}]}
+    book.say(s.temperature(ids["shelf"]) | by_hand)
     ids |= _digs_and_ties(book, ids)
     ids |= _calls(book, ids)
     _beside(book)
