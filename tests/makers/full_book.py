@@ -41,7 +41,7 @@ def filled(store: Store) -> FullBook:
     _opened_in_error(book)
     ids |= s.in_stores(book)
     by_hand = {"temperature": "warm to the hand", "kept_as_text": [{"key": "k1", "field": "temperature"}]}
-    book.say(s.temperature(ids["shelf"]) | by_hand)
+    book.say(s.temperature(ids["shelf"], instrument_used=ids["meter"]) | by_hand)
     ids |= _digs_and_ties(book, ids)
     ids |= _calls(book, ids)
     _beside(book)
