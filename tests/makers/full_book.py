@@ -82,10 +82,18 @@ def _ended_leak(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         postal_code="04417",
         location="by the gate",
         reporter_name="J. Penrose",
+        reporter_address="2 Weir Street",
+        coordinates="41.2 N, 73.1 W",
         outside_numbers=numbers,
     )
     source = m.source(
-        leak["id"], installed_year=1968, coating="coal tar", defect="thread", location="under the path", written=WRITTEN
+        leak["id"],
+        installed_year=1968,
+        installed_decade="1960s",
+        coating="coal tar",
+        defect="thread",
+        location="under the path",
+        written=WRITTEN,
     )
     visit = m.visit(
         leak["id"],
@@ -194,6 +202,7 @@ def _after_the_first_day(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     )
     present = [{"key": "p1", "person": str(book.crew.person)}, {"key": "p2", "named": "Jo"}]
     briefing = m.briefing(at, present=present, atmosphere="0 %LEL, 20.9 % oxygen")
+    briefing |= dict.fromkeys(("rescue_gear", "extinguisher", "ignition_sources_out"), "yes")
     early = m.ending(at, how="no_reading", happened="2026-03-03 18:00", reason="nothing read")
     book.say(leak, source, visit, first, lower, given, again, briefing, attempt, early)
     book.say(
@@ -295,7 +304,10 @@ def _opened_in_error(book: m.Book) -> None:
 
 def _digs_and_ties(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     """A dig that serves two leaks, with all its parts; a dry one; a place; everything that ties."""
-    place, leaks = d.place(book, called="by the gate", postal_code="04417", location="back yard"), m.leak(book)
+    place, leaks = (
+        d.place(book, called="by the gate", coordinates="41.2 N, 73.1 W", postal_code="04417", location="back yard"),
+        m.leak(book),
+    )
     other = d.place(book, size="as the main", kept_as_text=[{"key": "k1", "field": "size"}])
     book.say(place | {"material": "steel", "size": "3/4 in", "installed_year": 1968}, other, leaks)
     source = m.source(leaks["id"], place=place["id"])
@@ -310,7 +322,7 @@ def _digs_and_ties(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         dig,
         d.found(dig["id"], source=source["id"], soil="clay", water="wet", remarks="roots"),
         d.exposed(dig["id"], **pipe),
-        d.exposed(dig["id"], wall_left="0.05 in"),
+        d.exposed(dig["id"], wall_left="0.05 in", nominal_wall="0.113 in"),
         d.backfilled(dig["id"], compaction="by plate", remarks="frost"),
         owed,
         curb,
@@ -348,7 +360,12 @@ def _helper() -> dict[str, str]:
 def _calls(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     """A call that becomes a leak, one that is the same, a customer's piping, one in error; a first hour."""
     numbers = [{"key": "n1", "what": "premise", "number": "P-30117"}]
-    caller = {"caller_name": "J. Thwaite", "caller_phone": "555-0142", "caller_story": "smells it since last evening"}
+    caller = {
+        "caller_name": "J. Thwaite",
+        "caller_address": "2 Weir Street",
+        "caller_phone": "555-0142",
+        "caller_story": "smells it since last evening",
+    }
     where = {"cross_street": "Mill Lane", "postal_code": "04417", "location": "by the steps", "street": "Fuller Row"}
     call, same, customers, wrong = (c.call(book, **where, **caller, outside_numbers=numbers) for _ in range(4))
     leak = m.leak(book, from_call=call["id"], happened="2026-03-03 07:44", street="Fuller Row")
