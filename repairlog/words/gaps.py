@@ -30,6 +30,7 @@ def sentence(code: str, facts: Mapping[str, str]) -> str:
         **_of_books(),
         **_of_stores(),
         **_of_order(),
+        **_of_times(),
         **_of_entries(),
         **_of_digs(),
         **_of_calls(),
@@ -176,17 +177,6 @@ def _of_order() -> dict[str, str]:
         "no_test_after_pressure_change": _(
             "The line pressure was changed for this repair, and no test after it is entered. Enter the test."
         ),
-        "reviewed_before_repair": _(
-            "The repair was looked over on {reviewed_on}, before it was made on {repaired_on}."
-            " Correct whichever is wrong."
-        ),
-        "repair_steps_out_of_order": _(
-            "The steps of this repair stand in an order in which they cannot have come: the fitting before the pipe was"
-            " bare, or gas restored before it was stopped. Correct whichever time is wrong."
-        ),
-        "venting_stopped_before_it_started": _("Venting stopped before it started. Correct whichever time is wrong."),
-        "left_before_on_site": _("The site was left before anybody was on it. Correct whichever time is wrong."),
-        "people_back_before_out": _("People were back before they were out. Correct whichever time is wrong."),
         "repair_after_the_end": _(
             "A repair was attempted on {done_on}, after the leak ended on {ended_on}."
             " Open the leak again, or correct the day or the leak of the repair."
@@ -231,6 +221,22 @@ def _of_order() -> dict[str, str]:
             "The grade was lowered from {before} to {grade}, and no supervisor has looked it over."
             " Have one approve it or not."
         ),
+    }
+
+
+def _of_times() -> dict[str, str]:
+    return {
+        "reviewed_before_repair": _(
+            "The repair was looked over on {reviewed_on}, before it was made on {repaired_on}."
+            " Correct whichever is wrong."
+        ),
+        "repair_steps_out_of_order": _(
+            "The steps of this repair stand in an order in which they cannot have come: the fitting before the pipe was"
+            " bare, or gas restored before it was stopped. Correct whichever time is wrong."
+        ),
+        "venting_stopped_before_it_started": _("Venting stopped before it started. Correct whichever time is wrong."),
+        "left_before_on_site": _("The site was left before anybody was on it. Correct whichever time is wrong."),
+        "people_back_before_out": _("People were back before they were out. Correct whichever time is wrong."),
     }
 
 
