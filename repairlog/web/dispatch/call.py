@@ -17,7 +17,7 @@ from repairlog.records.queries.settings import areas
 from repairlog.records.story import Story, story_of_call
 from repairlog.web.dispatch.near import near
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import just_saved, ways_beside, ways_on
+from repairlog.web.frame.books import just_saved, page_to_picture, ways_beside, ways_on
 from repairlog.web.frame.files import files_told
 from repairlog.web.frame.tapping import can_undo
 from repairlog.words import _, story
@@ -49,6 +49,7 @@ def page(call: UUID) -> ResponseReturnValue:
         entries=entries,
         moved_away=story.moved_away(told),
         saved=just_saved(told, entries),
+        to_picture=page_to_picture(told, subject=call, area=row.area),
         taps=[(*each, str(new_uuid7(asker().at))) for each in _taps(row)],
         actions=[*_actions(row), *ways_beside(call, area=row.area)],
         files=files_told(told),

@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 from uuid import UUID
 
-from flask import abort, render_template, url_for
+from flask import abort, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
+from repairlog.entries.ids import as_id
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.calls import calls_of_leak
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.story import Story, story_of
 from repairlog.trade.dig import Dig
+from repairlog.web.everyone.after_work import after_work
 from repairlog.web.everyone.figures_offered import offered
 from repairlog.web.everyone.goes_on import joined_of
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import just_saved
+from repairlog.web.frame.books import just_saved, page_to_picture
 from repairlog.web.frame.files import files_told
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
 from repairlog.words import _, story
@@ -51,6 +53,8 @@ def page(leak: UUID) -> ResponseReturnValue:
         entries=entries,
         moved_away=story.moved_away(told),
         saved=just_saved(told, entries),
+        comes_next=after_work(row, told, saved=as_id(request.args.get("saved", ""))),
+        to_picture=page_to_picture(told, leak=row.id, area=row.area),
         actions=list(_actions(row, told)),
         of_attempt={**_of_attempts(row, told), **_of_digs(row, told)},
         of_entry=to_right.of_entry,

@@ -40,7 +40,7 @@ MOST_CHOICES = 2000
 class Told:
     """One thing of the books: its `story`, the `entries` of it as they are told, the newest first, and the one that
     was just `saved`; `to_right`: what of it the asker may put right. `files`: as a sheet takes them; `beside`: what the
-    asker may add to anything, and where."""
+    asker may add to anything, and where; `to_picture`: as `page_to_picture` gives it."""
 
     story: Story
     entries: Sequence[Telling]
@@ -48,6 +48,7 @@ class Told:
     to_right: WaysToRight
     files: Mapping[UUID, tuple[str, bool, bool]] = field(default_factory=dict)
     beside: Sequence[tuple[str, str]] = ()
+    to_picture: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +109,7 @@ def told_of(tx: Tx, of: UUID) -> Told:
         to_right=to_right,
         files=files_told(story),
         beside=list(ways_beside(of, area=area)),
+        to_picture=page_to_picture(story, subject=of, area=area),
     )
 
 
@@ -127,6 +129,20 @@ def just_saved(story: Story, entries: Sequence[Telling]) -> Telling | None:
     of = {each.id: of.entry.id for of in story.told for each in (of.entry, *of.corrections, *of.undone, *of.rightings)}
     of |= {each.voided_by.id: each.entry.id for each in story.told if each.voided_by}
     return next((entry for entry in entries if id and entry.id == of.get(id)), None)
+
+
+def page_to_picture(story: Story, *, area: UUID | None, leak: UUID | None = None, subject: UUID | None = None) -> str:
+    """Where a picture is attached of the page from which the entry was typed that the address says was just saved.
+    Empty where it was typed from none, where a file came since or on the same day, and for who may attach none."""
+    id = as_id(request.args.get("saved", ""))
+    standing = [each.entry for each in story.told if each.entry.void is None]
+    entry = next((each for each in standing if id and each.id == id), None)
+    if entry is None or entry.text("typed_from") != "paper" or not asker().may("attached", area=area):
+        return ""
+    day = str(entry.moments["received"])[:10]
+    if any(each.kind == "attached" and str(each.moments["received"])[:10] >= day for each in standing):
+        return ""
+    return url_for("attachments.page", leak=leak) if leak else url_for("attachments.to_books", subject=subject)
 
 
 def ways_on(of: UUID, story: Story, *, area: UUID | None) -> WaysToRight:
