@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
-from zoneinfo import ZoneInfo
 
 from repairlog.records.queries.calls import CallRow
 from repairlog.trade.area import Area
-from repairlog.words import _, of_number
+from repairlog.words import _, of_number, times
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.codes import word
 from repairlog.words.days import day
@@ -45,12 +44,9 @@ def minutes(since: datetime | None, *, at: datetime) -> str:
     return of_number("{number} day", "{number} days", number=days).format(number=days)
 
 
-def day_and_hour(moment: datetime | None, *, on: str, zone: str) -> str:
-    """`3 Mar 2026, 07:44` in that zone; the day alone where no hour is known."""
-    if moment is None:
-        return day(on)
-    local = moment.astimezone(ZoneInfo(zone))
-    return _("{day}, {hour}").format(day=day(local.date().isoformat()), hour=f"{local:%H:%M}")
+def day_and_hour(moment: datetime | None, *, on: str, zone: str, named: bool = False) -> str:
+    """`3 Mar 2026, 07:44` in that zone, `named` with it; the day alone where no hour is known."""
+    return times.day_and_hour(moment, zone=zone, named=named) if moment else day(on)
 
 
 def until(moment: datetime | None, *, at: datetime) -> str:
@@ -82,13 +78,13 @@ def filter_wrong(code: str, *, got: str) -> str:
 
 
 def columns(areas: Sequence[Area]) -> Mapping[str, Callable[[CallRow], str | int]]:
-    """The columns of the list where it is taken away as a file, by the word at their heads; hours are those of each
-    call's area. What the caller said, and who it was, is not among them. `areas`: those that the rows may be of."""
+    """The columns of the list where it is taken away as a file, by the word at their heads; times are those of
+    each call's area, with their offset. What the caller said, and who it was, is not among them. `areas`: those that
+    the rows may be of."""
     by_id = {area.id: area for area in areas}
 
     def local(row: CallRow, moment: datetime | None) -> str:
-        zone = by_id[row.area].zone if row.area in by_id else "UTC"
-        return f"{moment.astimezone(ZoneInfo(zone)):%Y-%m-%d %H:%M}" if moment else ""
+        return times.iso(moment, zone=by_id[row.area].zone if row.area in by_id else "UTC")
 
     return {
         _("Number"): lambda row: row.number,

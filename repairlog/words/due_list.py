@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from datetime import date, tzinfo
+from datetime import date
 from uuid import UUID
 
 from repairlog.records.queries.due import DueRow
 from repairlog.trade.area import Area
-from repairlog.words import _, due_items, leaks, of_number
+from repairlog.words import _, due_items, leaks, of_number, times
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.days import day
 from repairlog.words.rulebooks.cited import mark_word
@@ -45,10 +45,11 @@ def weight(row: DueRow, *, today: date) -> int:
     return 1 if row.firm and row.due_on == today else 0
 
 
-def limit(row: DueRow, *, zone: tzinfo) -> str:
-    """Its limit; a moment as clocks of the area show it."""
-    on = day(row.due_on.isoformat())
-    by = _("{day}, {hour}").format(day=on, hour=f"{row.due_at.astimezone(zone):%H:%M}") if row.due_at else on
+def limit(row: DueRow, *, zone: str, named: bool) -> str:
+    """Its limit; a moment as clocks of the area show it, `named`: with that zone."""
+    by = on = day(row.due_on.isoformat())
+    if row.due_at:
+        by = _("{day}, {hour}").format(day=on, hour=times.clock(row.due_at, zone=zone, named=named))
     return _("limit {day}").format(day=by) if row.firm else _("{day}, not confirmed").format(day=by)
 
 
@@ -77,10 +78,11 @@ def source(row: DueRow) -> str:
 def columns(areas: Sequence[Area], *, who: Callable[[DueRow], str]) -> Mapping[str, Callable[[DueRow], str | int]]:
     """The columns of the list where it is taken away as a file, by the word at their heads. `who`: who has it."""
     names: dict[UUID, str] = {area.id: area.name for area in areas}
+    zones: dict[UUID, str] = {area.id: area.zone for area in areas}
     return {
         _("Limit"): lambda row: row.due_on.isoformat() if row.firm else "",
         _("Proposed, not confirmed"): lambda row: "" if row.firm else row.due_on.isoformat(),
-        _("Limit, moment"): lambda row: f"{row.due_at:%Y-%m-%dT%H:%MZ}" if row.due_at else "",
+        _("Limit, moment"): lambda row: times.iso(row.due_at, zone=zones.get(row.area, "UTC")),
         _("Not before"): lambda row: row.not_before.isoformat() if row.not_before else "",
         _("Target"): lambda row: row.target_on.isoformat() if row.target_on else "",
         _("Late"): lambda row: _("yes") if row.late else _("no"),

@@ -14,8 +14,7 @@ from repairlog.records.queries.settings import operator_zone
 from repairlog.records.store import Tx
 from repairlog.web.frame.asking import IDLE, asker, room, store
 from repairlog.web.frame.listing import Listing, listed
-from repairlog.words import _
-from repairlog.words.calls import day_and_hour
+from repairlog.words import _, times
 
 routes = room("every_sign_in", __name__)
 
@@ -42,16 +41,17 @@ def page() -> ResponseReturnValue:
             areas=(),
             columns={
                 _("Signs in as"): lambda each: each.name,
-                _("Made"): lambda each: day_and_hour(each.made_at, on="", zone=zone),
+                _("Made"): lambda each: times.iso(each.made_at, zone=zone),
                 _("Signed in, browsers"): lambda each: each.browsers,
-                _("Last used"): lambda each: day_and_hour(each.seen_at, on="", zone=zone) if each.seen_at else "",
+                _("Last used"): lambda each: times.iso(each.seen_at, zone=zone),
                 _("Programs that send"): lambda each: each.programs,
             },
+            moments=(_("Made"), _("Last used")),
             leads=lambda each: url_for("sign_ins.page", person=each.person),
             rows=rows,
             edge=lambda each: f"{each.person}.{each.name}",
             after=(name, id) if id else None,
-            about=_("Who can come in, and where they are in now. Times are of {zone}.").format(zone=zone),
+            about=" ".join((_("Who can come in, and where they are in now."), times.said_once([zone]))),
             empty=_("A sign-in is made on the page of a person."),
         )
     )

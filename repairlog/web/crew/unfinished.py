@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
 from uuid import UUID
-from zoneinfo import ZoneInfo
 
 from flask import abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
@@ -25,7 +23,7 @@ from repairlog.web.crew.said_in import Line, ids_in, label_at, lines_of, title_o
 from repairlog.web.frame.again import entries_in, overseen, places_in, unfinished_for
 from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.words import _, complaints, days
+from repairlog.words import _, complaints, times
 from repairlog.words.addresses import address_of_leak
 
 routes = room("unfinished", __name__)
@@ -38,13 +36,15 @@ LONGEST_WORD = 1000
 class Left:
     """One that was left. `title`: what it would have entered; `where`: on which leak, empty where it names none that
     the asker may see. `whose`: the name of whoever typed it, empty where that is the asker. `when`: when it was kept,
-    in the operator's zone. `because`: a code. `sent_back_by`: by name, who sent it back; `word`: what they said."""
+    in the operator's zone; `kept_since`: the same as a file has it. `because`: a code. `sent_back_by`: by name, who
+    sent it back; `word`: what they said."""
 
     id: UUID
     title: str
     where: str
     whose: str
     when: str
+    kept_since: str
     because: str
     sent_back_by: str
     word: str
@@ -75,7 +75,7 @@ def _columns() -> Mapping[str, Callable[[Left], str | int]]:
         _("What it would enter"): lambda left: left.title,
         _("Where"): lambda left: left.where,
         _("Typed by"): lambda left: left.whose or asker().name,
-        _("Kept since"): lambda left: left.when,
+        _("Kept since"): lambda left: left.kept_since,
         _("Why it was not saved"): lambda left: why.get(left.because, ""),
     }
 
@@ -161,7 +161,7 @@ def _in_scope(found: Unfinished) -> bool:
 
 def _left(every: list[Unfinished]) -> list[Left]:
     with store().reading() as tx:
-        zone = ZoneInfo(operator_zone(EVERYTHING, tx) or "UTC")
+        zone = operator_zone(EVERYTHING, tx) or "UTC"
         said = {each.sent_back_by for each in every if each.sent_back_by}
         names = names_of(asker().scope, tx, ids={each.person for each in every})
         about = _about(tx, every)
@@ -172,7 +172,8 @@ def _left(every: list[Unfinished]) -> list[Left]:
             title=title_of(entries_in(each)),
             where=about[each.id],
             whose="" if _is_own(each) else names.get(each.person, ""),
-            when=_moment(each, zone),
+            when=times.day_and_hour(each.kept_at, zone=zone, named=True),
+            kept_since=times.iso(each.kept_at, zone=zone),
             because=each.because,
             sent_back_by=senders.get(each.sent_back_by, "") if each.sent_back_by else "",
             word=each.word,
@@ -199,8 +200,3 @@ def _place_of(left: Unfinished) -> UUID | str:
         if leak := as_id(raw.get("leak")) or as_id(raw.get("subject")):
             return leak
     return ""
-
-
-def _moment(each: Unfinished, zone: Any) -> str:
-    there = each.kept_at.astimezone(zone)
-    return f"{days.day(there.date().isoformat())}, {there:%H:%M}"

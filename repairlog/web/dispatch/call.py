@@ -46,6 +46,7 @@ def page(call: UUID) -> ResponseReturnValue:
         "dispatch/call.html",
         call=row,
         zone=zone,
+        times=story.times(told),
         entries=entries,
         moved_away=story.moved_away(told),
         saved=just_saved(told, entries),

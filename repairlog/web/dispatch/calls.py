@@ -21,7 +21,7 @@ from repairlog.web.dispatch.call_filter import STATUSES, AskedCalls, asked
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.leak_filter import edge_of
-from repairlog.words import _
+from repairlog.words import _, times
 from repairlog.words import calls as words
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.codes import word
@@ -51,6 +51,8 @@ def page() -> ResponseReturnValue:
     more = len(rows) > A_PAGE
     on_page = rows[-A_PAGE:] if upwards else rows[:A_PAGE]
     newer, older = (more, True) if upwards else (beyond is not None, more)
+    zones = {area.id: area.zone for area in within}
+    of_rows = {zones.get(row.area, "UTC") for row in on_page if row.received_at}
     may = any(asker().may("call_received", area=area.id) for area in within)
     return render_template(
         "dispatch/calls.html",
@@ -63,7 +65,10 @@ def page() -> ResponseReturnValue:
         typed=of.typed,
         wrong={name: words.filter_wrong(code, got=of.typed[name]) for name, code in of.wrong.items()},
         areas=within,
-        zones={area.id: area.zone for area in within},
+        times=times.said_once(of_rows),
+        received=lambda row: words.day_and_hour(
+            row.received_at, on=row.received_on, zone=zones.get(row.area, "UTC"), named=len(of_rows) > 1
+        ),
         choices=_choices(),
         take_one=url_for("new_call.page") if may else "",
         address=address_of_leak,

@@ -26,7 +26,7 @@ from repairlog.web.everyone.due_filter import MINE, NOBODY, Asked, asked, edge_o
 from repairlog.web.everyone.due_weeks import weeks_of
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.words import _
+from repairlog.words import _, times
 from repairlog.words import due_list as words
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.days import day
@@ -63,7 +63,7 @@ def page() -> ResponseReturnValue:
         weeks=weeks_of(counts, on=today.on),
         who=who,
         **_choices(of, within, crews),
-        **told_in(within, today),
+        **told_in(within, today, rows=rows[:A_PAGE]),
     )
 
 
@@ -115,15 +115,17 @@ def _choices(of: Asked, within: Sequence[Area], crews: Mapping[UUID, str]) -> di
     }
 
 
-def told_in(within: Sequence[Area], today: Today) -> dict[str, Any]:
-    """How a row is told in its area."""
-    zones = {area.id: ZoneInfo(area.zone) for area in within}
+def told_in(within: Sequence[Area], today: Today, *, rows: Sequence[DueRow]) -> dict[str, Any]:
+    """How a row is told in its area; the zone of times once where these rows have one, otherwise with each."""
+    zones = {area.id: area.zone for area in within}
+    of_rows = {zones[row.area] for row in rows if row.due_at}
     return {
         "words": words,
         "day": day,
         "address": address_of_leak,
         "today": lambda row: today.days.get(row.area, today.on),
-        "zone": lambda row: zones[row.area],
+        "times": times.said_once(of_rows),
+        "limit": lambda row: words.limit(row, zone=zones[row.area], named=len(of_rows) > 1),
         "on": day(today.on.isoformat()),
     }
 

@@ -46,5 +46,5 @@ def due_this_week(tx: Tx, who: Asker) -> dict[str, Any] | None:
         "all_of_it": all_of_it,
         "who": who_has(tx, rows),
         "list": url_for("due.page", when="week", who=None if all_of_it else MINE),
-        **told_in(within, today),
+        **told_in(within, today, rows=rows),
     }

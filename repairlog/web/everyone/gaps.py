@@ -23,7 +23,7 @@ from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.filters import day_in
 from repairlog.web.frame.plain import plain
 from repairlog.web.frame.where import where_of
-from repairlog.words import _
+from repairlog.words import _, times
 from repairlog.words import gaps as words
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.days import day
@@ -60,9 +60,14 @@ def page() -> ResponseReturnValue:
         of_areas = [] if asked.typed or to_file or after else unsettled(tx, within, on=asker().on)
     if to_file:
         return _file(asked.wanted, within)
+    zones = _zones(within)
+    timed = {zones.get(row.area, "UTC") for row in rows[:A_PAGE] if times.tells_a_time(_told(row))}
     return render_template(
         "everyone/gaps.html",
         rows=rows[:A_PAGE],
+        times=times.said_once(timed),
+        zone=lambda row: times.said_once([zones.get(row.area, "UTC")] if times.tells_a_time(_told(row)) else []),
+        several=len(timed) > 1,
         of_areas=of_areas,
         older=_address({**asked.typed, "older": _edge_text(rows[A_PAGE - 1])}) if len(rows) > A_PAGE else "",
         newest=_address(asked.typed) if after else "",
@@ -147,7 +152,7 @@ def _file(wanted: WantedGaps, within: Sequence[Area]) -> ResponseReturnValue:
 
 
 def _columns(within: Sequence[Area]) -> Mapping[str, Callable[[GapRow], str | int]]:
-    names = {area.id: area.name for area in within}
+    names, zones = {area.id: area.name for area in within}, _zones(within)
     return {
         _("Day"): lambda row: row.on,
         _("Gap"): lambda row: words.name(row.code),
@@ -156,7 +161,12 @@ def _columns(within: Sequence[Area]) -> Mapping[str, Callable[[GapRow], str | in
         _("Area"): lambda row: names.get(row.area, ""),
         _("Where"): address_of_leak,
         _("Set aside because"): lambda row: row.why_aside,
+        _("Time zone"): lambda row: zones.get(row.area, "UTC"),
     }
+
+
+def _zones(within: Sequence[Area]) -> dict[UUID, str]:
+    return {area.id: area.zone for area in within}
 
 
 def _told(row: GapRow) -> str:

@@ -148,7 +148,7 @@ def _lines(found: Release, zone: ZoneInfo) -> list[Line]:
 
 
 def _moment(local: object) -> str:
-    at = f"{local:%Y-%m-%d %H:%M}"
+    at = f"{local:%Y-%m-%d %H:%M %Z}"
     return _("{day}, {hour}").format(day=day(at[:10]), hour=at[11:])
 
 

@@ -52,6 +52,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         facts=story.head(told, units=liked),
         entries=entries,
         moved_away=story.moved_away(told),
+        times=story.times(told),
         saved=just_saved(told, entries),
         comes_next=after_work(row, told, saved=as_id(request.args.get("saved", ""))),
         to_picture=page_to_picture(told, leak=row.id, area=row.area),

@@ -30,7 +30,7 @@ from repairlog.web.frame.first import first_page
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
 from repairlog.words import _
 from repairlog.words import areas as words
-from repairlog.words.story import Telling, tell
+from repairlog.words.story import Telling, tell, times
 
 MOST_CHOICES = 2000
 """People that a box offers at the most."""
@@ -40,7 +40,8 @@ MOST_CHOICES = 2000
 class Told:
     """One thing of the books: its `story`, the `entries` of it as they are told, the newest first, and the one that
     was just `saved`; `to_right`: what of it the asker may put right. `files`: as a sheet takes them; `beside`: what the
-    asker may add to anything, and where; `to_picture`: as `page_to_picture` gives it."""
+    asker may add to anything, and where; `to_picture`: as `page_to_picture` gives it; `times`: of which zone its times
+    are."""
 
     story: Story
     entries: Sequence[Telling]
@@ -49,6 +50,7 @@ class Told:
     files: Mapping[UUID, tuple[str, bool, bool]] = field(default_factory=dict)
     beside: Sequence[tuple[str, str]] = ()
     to_picture: str = ""
+    times: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,6 +112,7 @@ def told_of(tx: Tx, of: UUID) -> Told:
         files=files_told(story),
         beside=list(ways_beside(of, area=area)),
         to_picture=page_to_picture(story, subject=of, area=area),
+        times=times(story),
     )
 
 

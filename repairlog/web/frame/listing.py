@@ -16,6 +16,7 @@ from repairlog.web.frame.asking import store
 from repairlog.web.frame.leak_filter import filtered
 from repairlog.words import _, of_number
 from repairlog.words.days import day
+from repairlog.words.times import moment_told
 
 A_PAGE = 50
 """Rows on a page."""
@@ -42,9 +43,10 @@ class Filter:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Listing:
     """`name`: of the file. `columns`: by the word at its head, what a row has in it; a day as it is stored. `days`:
-    heads of those that hold days. `leads`: where the first column of a row leads. `rows`: those after that row, at most
-    so many, in the asker's scope. `edge`: how a row is named in the address of the page after it; `after`: the row that
-    the address names so, or what stands for it. `about`: what the list is; `empty`: what would stand in it."""
+    heads of those that hold days; `moments`: of those that hold moments, as `times.iso` writes them. `leads`: where the
+    first column of a row leads. `rows`: those after that row, at most so many, in the asker's scope. `edge`: how a row
+    is named in the address of the page after it; `after`: the row that the address names so, or what stands for it.
+    `about`: what the list is; `empty`: what would stand in it."""
 
     title: str
     name: str
@@ -55,6 +57,7 @@ class Listing:
     edge: Callable[[Any], str] = str
     after: Any = None
     days: Sequence[str] = ()
+    moments: Sequence[str] = ()
     of: Filter = field(default_factory=Filter)
     about: str = ""
     empty: str = ""
@@ -90,7 +93,11 @@ def listed(of: Listing) -> ResponseReturnValue:
 
 def _cell(of: Listing, head: str, row: Any) -> str | int:
     found = of.columns[head](row)
-    return day(found) if head in of.days and isinstance(found, str) and found else found
+    if not isinstance(found, str) or not found:
+        return found
+    if head in of.moments:
+        return moment_told(found)
+    return day(found) if head in of.days else found
 
 
 def _count(number: int, *, more: bool) -> str:

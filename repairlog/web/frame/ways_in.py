@@ -47,14 +47,14 @@ def told_ways_in(tx: Tx, person: UUID) -> WaysIn:
             Line(
                 mark=each.mark,
                 called=device_word(each.device),
-                began=day_and_hour(each.began_at, on="", zone=zone),
-                seen=day_and_hour(each.seen_at, on="", zone=zone),
+                began=day_and_hour(each.began_at, on="", zone=zone, named=True),
+                seen=day_and_hour(each.seen_at, on="", zone=zone, named=True),
                 here=each.mark == here,
             )
             for each in windows_of(tx, person, since=since)
         ],
         programs=[
-            Line(mark=each.mark, called=each.what, began=day_and_hour(each.made_at, on="", zone=zone))
+            Line(mark=each.mark, called=each.what, began=day_and_hour(each.made_at, on="", zone=zone, named=True))
             for each in programs_of(tx, person)
         ],
     )

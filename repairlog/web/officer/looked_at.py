@@ -20,7 +20,7 @@ from repairlog.trade.area import Area
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.filters import day_in
-from repairlog.words import _
+from repairlog.words import _, times
 from repairlog.words import looks as words
 from repairlog.words.leaks import filter_wrong
 
@@ -66,6 +66,7 @@ def page() -> ResponseReturnValue:
         typed=asked.typed,
         wrong={name: filter_wrong(code, got=asked.typed[name]) for name, code in asked.wrong.items()},
         people=asked.people,
+        times=times.said_once([asked.zone.key]),
         moment=lambda at: words.moment(at, zone=asked.zone),
         words=words,
     )
@@ -116,7 +117,7 @@ def _file(asked: Asked) -> ResponseReturnValue:
 def _columns(zone: ZoneInfo) -> Mapping[str, Callable[[LookRow], str | int]]:
     return {
         _("Day"): lambda row: row.at.astimezone(zone).date().isoformat(),
-        _("Hour"): lambda row: f"{row.at.astimezone(zone):%H:%M:%S}",
+        _("Hour"): lambda row: times.iso(row.at, zone=zone.key, to="seconds").partition("T")[2],
         _("Who"): lambda row: row.name,
         _("Page"): lambda row: words.page(row.page, address=row.address),
         _("Number"): lambda row: row.number,

@@ -134,4 +134,5 @@ def _told(row: LeakRow, found: Story, *, liked: Mapping[str, str]) -> dict[str, 
         "facts": story.head(found, units=liked),
         "entries": story.tell(found, units=liked),
         "moved_away": story.moved_away(found),
+        "times": story.times(found),
     }

@@ -6,6 +6,18 @@ from repairlog.words.story.head import head
 from repairlog.words.story.margin import moved_away
 from repairlog.words.story.owed import DueLine, DueNext, due_next
 from repairlog.words.story.pieces import Item, Margin, Piece, Telling
-from repairlog.words.story.tell import tell
+from repairlog.words.story.tell import tell, times
 
-__all__ = ["DueLine", "DueNext", "Item", "Margin", "Piece", "Telling", "due_next", "head", "moved_away", "tell"]
+__all__ = [
+    "DueLine",
+    "DueNext",
+    "Item",
+    "Margin",
+    "Piece",
+    "Telling",
+    "due_next",
+    "head",
+    "moved_away",
+    "tell",
+    "times",
+]

@@ -16,6 +16,7 @@ from repairlog.words.story.kinds import kind_of
 from repairlog.words.story.margin import kept, margin, voided
 from repairlog.words.story.pieces import Telling
 from repairlog.words.story.reader import Reader, names_of, reader_of
+from repairlog.words.times import of_entries
 
 
 def tell(
@@ -25,6 +26,11 @@ def tell(
     where what is owed is told, too."""
     reader = reader_of(story, units=units, at=at)
     return [_telling(reader, told) for told in story.told]
+
+
+def times(story: Story) -> str:
+    """Of which zone the times of the story are: that of the area in which each entry was made."""
+    return of_entries(str(zone) for told in story.told if (zone := told.entry.understood.get("zone")))
 
 
 def _telling(reader: Reader, told: Told) -> Telling:
