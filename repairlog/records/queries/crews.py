@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, or_, select
+from sqlalchemy import ColumnElement, or_, select, true
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, CREW_COMPANY
 from repairlog.records.tables.by_company import crews_of_company
+from repairlog.records.tables.known_as import bears_number
 from repairlog.records.tables.within import within
 
 
@@ -51,13 +52,15 @@ class CrewNow:
     company: str
 
 
-def crews_now(scope: Scope, tx: Tx) -> list[CrewNow]:
-    """The crews of every area in scope as they are called now, by name; those that were made in error are none."""
+def crews_now(scope: Scope, tx: Tx, *, text: str = "") -> list[CrewNow]:
+    """The crews of every area in scope as they are called now, by name; those that were made in error are none.
+    `text`: a part of the name, or an outside number, the whole of it."""
+    fits = or_(CREW.c.name.icontains(text, autoescape=True), bears_number(CREW.c.id, text)) if text else true()
     last = select(CREW_COMPANY.c.crew_id, CREW_COMPANY.c.company).where(CREW_COMPANY.c.until_on.is_(None)).subquery()
     rows = tx.connection.execute(
         select(CREW.c.id, CREW.c.area_id, CREW.c.name, last.c.company)
         .outerjoin(last, last.c.crew_id == CREW.c.id)
-        .where(~CREW.c.void, within(scope, CREW.c.area_id))
+        .where(~CREW.c.void, within(scope, CREW.c.area_id), fits)
         .order_by(CREW.c.name, CREW.c.id)
     )
     return [CrewNow(id=row.id, area=row.area_id, name=row.name, company=row.company or "") for row in rows]

@@ -13,6 +13,7 @@ from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CALIBRATION, INSTRUMENT
 from repairlog.records.tables.facts import OF_KIND
+from repairlog.records.tables.known_as import bears_number
 from repairlog.records.tables.within import within
 
 _ADDED = OF_KIND["instrument_added"]
@@ -23,8 +24,9 @@ _FIRST, _LAST = date.min, date.max
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WantedInstruments:
     """Which instruments are asked for: empty or None asks for nothing. `on`: the day whose calibration counts. `text`:
-    a part of the mark, the serial number, the maker or the model; `what`: a part of what it is. `standing`: `valid`,
-    `ends_soon` (until `soon_until`), `out` or `never`. `retired`: those, instead of the ones in use on that day."""
+    a part of the mark, the serial number, the maker or the model, or an outside number, the whole of it; `what`: a part
+    of what it is. `standing`: `valid`, `ends_soon` (until `soon_until`), `out` or `never`. `retired`: those, instead of
+    the ones in use on that day."""
 
     on: date
     soon_until: date
@@ -110,7 +112,8 @@ def _conditions(asked: WantedInstruments, last: Any) -> list[ColumnElement[bool]
     found += [INSTRUMENT.c.what.icontains(asked.what, autoescape=True)] if asked.what else []
     if asked.text:
         columns = (INSTRUMENT.c.mark, _ADDED.c.serial_number, _ADDED.c.maker, _ADDED.c.model)
-        found.append(or_(*(column.icontains(asked.text, autoescape=True) for column in columns)))
+        parts = (column.icontains(asked.text, autoescape=True) for column in columns)
+        found.append(or_(*parts, bears_number(INSTRUMENT.c.id, asked.text)))
     held = and_(last.c.result != OUT_OF_TOLERANCE, or_(last.c.next_due_on.is_(None), last.c.next_due_on >= asked.on))
     standing = {
         "never": last.c.entry_id.is_(None),

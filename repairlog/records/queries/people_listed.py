@@ -15,6 +15,7 @@ from sqlalchemy import ColumnElement, and_, exists, func, or_, select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, CREW_MEMBER, PERSON, QUALIFICATION, ROLE
+from repairlog.records.tables.known_as import bears_number
 from repairlog.records.tables.made_one import stood_for
 from repairlog.records.tables.seen import sees_person
 from repairlog.records.tables.within import within
@@ -24,8 +25,9 @@ from repairlog.trade.person import Qualification
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WantedPeople:
     """Which people are asked for: empty or None asks for nothing. `on`: the day whose roles, crews and qualifications
-    count. `name`, `company`, `task`: a part of it. `qualified`: `valid`, `ends_soon` (until `soon_until`), `lapsed`
-    or `none`, of the `task` where one is given. `left`: those who left before that day, instead of the others."""
+    count. `name`, `company`, `task`: a part of it; `name`: or an outside number, the whole of it. `qualified`: `valid`,
+    `ends_soon` (until `soon_until`), `lapsed` or `none`, of the `task` where one is given. `left`: those who left
+    before that day, instead of the others."""
 
     on: date
     soon_until: date
@@ -147,7 +149,8 @@ def _in_crews(scope: Scope, tx: Tx, which: ColumnElement[bool]) -> list[InCrew]:
 def _conditions(asked: WantedPeople) -> list[ColumnElement[bool]]:
     gone = and_(PERSON.c.left_on.is_not(None), PERSON.c.left_on < asked.on)
     found: list[ColumnElement[bool]] = [gone if asked.left else ~gone]
-    found += [PERSON.c.name.icontains(asked.name, autoescape=True)] if asked.name else []
+    if asked.name:
+        found.append(or_(PERSON.c.name.icontains(asked.name, autoescape=True), bears_number(PERSON.c.id, asked.name)))
     found += [PERSON.c.company.icontains(asked.company, autoescape=True)] if asked.company else []
     if asked.area or asked.role:
         role = [ROLE.c.person_id == PERSON.c.id, _covers(ROLE, asked.on)]

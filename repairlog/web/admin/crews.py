@@ -27,11 +27,13 @@ routes = room("crews", __name__)
 
 @routes.get("/crews")
 def page() -> ResponseReturnValue:
-    """Every crew in the asker's areas, with who is in it today."""
+    """The crews in the asker's areas that fit the filter in the address, with who is in each today; with `as=csv` all
+    as a file."""
     demand_role(*KEEP_THE_BOOKS)
+    text = " ".join(request.args.get("text", "").split())
     with store().reading() as tx:
         within = areas(asker().scope, tx)
-        crews = crews_now(asker().scope, tx)
+        crews = crews_now(asker().scope, tx, text=text)
         members = members_of(asker().scope, tx, ids=[crew.id for crew in crews])
         names = names_of(asker().scope, tx, ids={each.person for each in members})
     today: defaultdict[UUID, list[str]] = defaultdict(list)
@@ -50,6 +52,8 @@ def page() -> ResponseReturnValue:
         "admin/crews.html",
         crews=rows,
         file=csv_address(),
+        typed={"text": text} if text else {},
+        wrong={},
         names={area.id: area.name for area in within},
         may_add=any(asker().may("crew_made", area=area.id) for area in within),
     )
