@@ -44,7 +44,8 @@ FURTHER = {
 """Roles that the full book gives to nobody, and what bounds them."""
 
 FILES = ("/calls", "/leaks", "/due", "/gaps", "/stores", "/people", "/instruments", "/records", "/looked-at")
-"""Lists that can be taken away."""
+BOOKS = ("/crews?text=truck", "/places", "/digs", "/work", "/stores/shelves", "/areas", "/sign-ins", "/unfinished")
+"""Lists that can be taken away; of the books, by whoever keeps them."""
 
 WORKED_FROM = ("/today", "/calls", "/leaks", "/due", "/gaps", "/stores", "/records?by=ended&from=2026-01-01")
 """Lists that hang on who reads them: by their roles, their areas, and the parts of those that they see."""
@@ -122,3 +123,13 @@ def test_what_is_listed_takes_as_many_for_whoever_reads_it(walks, role):
 @pytest.mark.parametrize("address", FILES)
 def test_a_file_of_the_whole_list_takes_as_many(walks, address):
     assert more(walks, f"{address}?as=csv", role="officer") == {}
+
+
+@pytest.mark.parametrize("address", BOOKS)
+def test_a_file_of_a_list_of_the_books_takes_as_many(walks, address):
+    assert more(walks, f"{address}{'&' if '?' in address else '?'}as=csv", role="administrator") == {}
+
+
+@pytest.mark.parametrize("address", ["/people?name=C-2026-55", "/instruments?text=C-2026-55", "/crews?text=C-2026-55"])
+def test_a_list_found_by_a_number_that_others_know_takes_as_many(walks, address):
+    assert more(walks, address, role="administrator") == {}

@@ -54,7 +54,9 @@ def walks(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> It
 
 
 def asked(walks: dict[str, FlaskClient], endpoint: str, *, file: bool) -> str:
-    address = "/records?by=ended&from=2026-01-01" if endpoint == "records.page" else LISTS[endpoint][0].partition("?")[0]
+    address = (
+        "/records?by=ended&from=2026-01-01" if endpoint == "records.page" else LISTS[endpoint][0].partition("?")[0]
+    )
     browser = walks["crew" if endpoint == "unfinished.page" else "everyone"]
     answer = browser.get(address + ("&as=csv" if "?" in address else "?as=csv") if file else address)
     assert answer.status_code == 200
