@@ -55,6 +55,7 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "digest": m.PRACTICE,
         "named": "M. Aldous",
         "part": "lane",
+        "text": "truck",
         "where": Wanted(),
         "digging": WantedDigs(),
         "giving": WantedWork(),

@@ -153,6 +153,7 @@ def _apart(full: FullBook, *, bare: str, people: set[str]) -> Apart:
     may |= {
         "named": ["M. Aldous"],
         "part": ["a"],
+        "text": ["truck"],
         "kind": ["person", "lot", "place"],
         "beyond": [None],
         "after": [None],

@@ -42,7 +42,7 @@ def test_the_sheet_leads_to_the_leak_s_own_hours_and_pressures(crew, repaired):
     said = text_of(crew.get(at).text)
     assert f"Gas lost by {number}" in said
     assert (
-        "3 Mar 2026, 07:52 \N{EN DASH} 13 Mar 2026, 07:52 239 hours, 60 psi" in said
+        "3 Mar 2026, 07:52 EST \N{EN DASH} 13 Mar 2026, 07:52 EDT 239 hours, 60 psi" in said
     )  # clocks went forward on 8 March
     assert "Its repairs tell of: 1/16 in" in said
 
