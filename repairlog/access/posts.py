@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from types import MappingProxyType
 from uuid import UUID
@@ -18,8 +18,10 @@ class Ask:
 
     `position`: its place in the call. `area`: that of its subject, None for what belongs to every area. `on`: the day
     it was written, by the device's time with its offset taken off, in the area's zone; `received_on`: the server's
-    day there. `to_area`: that of the story to which a correction moves an entry. `companies`: those of the sender's own
-    whose work that story is; None: it is not asked.
+    day there. `subject`: the kind of its subject. `areas_since`: those to which the subject answered on that day or
+    since: what was written before it moved is not lost. `to_area`: that of the story to which a correction moves an
+    entry. `also_in`: of a move, and of what puts one right, the other areas that it touches. `companies`: those of the
+    sender's own whose work that story is; None: it is not asked.
     Of the entry that a `corrected` or a `void` speaks about: `target_typed_by`, and `target_received_on`, the day it
     came in; `target_kind`: its kind, or that of what it puts right in the end, where it is itself such an entry;
     `target_accepted`: what that one tells was accepted.
@@ -30,6 +32,9 @@ class Ask:
     area: UUID | None
     on: str
     received_on: str
+    subject: str = ""
+    areas_since: frozenset[UUID] = frozenset()
+    also_in: frozenset[UUID] = frozenset()
     to_area: UUID | None = None
     companies: frozenset[str] | None = frozenset()
     target_kind: str = ""
@@ -62,12 +67,23 @@ def own_for_a_day(actor: Actor, ask: Ask) -> bool:
     return ask.target_typed_by == actor.person and _days_between(ask.target_received_on, ask.received_on) <= 1
 
 
+def of_what_the_role_opens(role: str) -> Predicate:
+    """The subject is of a kind that the role may open."""
+
+    def opens(_actor: Actor, ask: Ask) -> bool:
+        opening = [name for name, kind in KINDS.items() if kind.opens and kind.opens == ask.subject]
+        return any(POSTS[name].get(role) is in_area for name in opening)
+
+    return opens
+
+
 def of_what_the_role_posts(role: str) -> Predicate:
     """The entry that is put right is of a kind that the role may post."""
 
-    def predicate(_actor: Actor, ask: Ask) -> bool:
+    def predicate(actor: Actor, ask: Ask) -> bool:
         rule = POSTS.get(ask.target_kind, {}).get(role)
-        return rule is in_area
+        moves = MOVES.get(role)
+        return rule is in_area or (moves is not None and rule is moves and moves(actor, ask))
 
     return predicate
 
@@ -185,9 +201,17 @@ RIGHTS: Mapping[str, Predicate] = MappingProxyType(
 """By role, which entries it may correct or make void."""
 
 
+MOVES: Mapping[str, Predicate] = MappingProxyType(
+    {role: of_what_the_role_opens(role) for role in ("supervisor", "officer", "storekeeper", "administrator")}
+)
+"""By role, which subjects it may move to another area."""
+
+
 def _row(kind: str) -> Mapping[str, Predicate]:
     if kind in RIGHTING:
         return RIGHTS
+    if kind == "subject_moved":
+        return MOVES
     row: dict[str, Predicate] = {role: in_area for role, kinds in MAY_POST.items() if kind in kinds}
     return {"administrator": by_import} | row
 
@@ -214,22 +238,22 @@ def require(actor: Actor, asks: Sequence[Ask]) -> None:
     if actor.sure == "system":
         return  # the command line of the machine that holds the book
     for ask in asks:
-        if not any(_grants(actor, membership, ask) for membership in actor.memberships):
+        if not _granted(actor, ask):
             raise Refused(ask.kind, position=ask.position)
 
 
-def may_post(actor: Actor, kind: str, *, area: UUID | None, on: str) -> bool:
+def may_post(actor: Actor, kind: str, *, area: UUID | None, on: str, subject: str = "") -> bool:
     """Whether the actor may post an entry of that kind, of a subject in that area, on that day (`YYYY-MM-DD`), or do
-    that act there: what a page offers. Whose work the subject is, is asked when it comes; of what puts another entry
-    right this tells nothing: that hangs on the entry."""
+    that act there: what a page offers. `subject`: its kind, which a move is judged by. Whose work the subject is, is
+    asked when it comes; of what puts another entry right this tells nothing: that hangs on the entry."""
     companies = None if kind in POSTS else frozenset[str]()  # an act beside the journal is nobody's company's work
-    ask = Ask(position=0, kind=kind, area=area, on=on, received_on=on, companies=companies)
-    return actor.sure == "system" or any(_grants(actor, membership, ask) for membership in actor.memberships)
+    ask = Ask(position=0, kind=kind, area=area, on=on, received_on=on, subject=subject, companies=companies)
+    return actor.sure == "system" or _granted(actor, ask)
 
 
 def may_put_right(actor: Actor, ask: Ask) -> bool:
     """Whether the actor may post what that asks, which speaks about another entry."""
-    return actor.sure == "system" or any(_grants(actor, membership, ask) for membership in actor.memberships)
+    return actor.sure == "system" or _granted(actor, ask)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -243,8 +267,9 @@ class Use:
 
 
 def in_its_area_and_days(use: Use) -> bool:
-    """It was written on a day of the membership, about a subject of its area."""
-    return use.membership.covers(area=use.ask.area, on=use.ask.on)
+    """It was written on a day of the membership, about a subject of its area, or of one that was of it then."""
+    areas = (use.ask.area, *use.ask.areas_since)
+    return any(use.membership.covers(area=area, on=use.ask.on) for area in areas)
 
 
 def in_the_area_it_goes_to(use: Use) -> bool:
@@ -270,6 +295,12 @@ BOUNDS: tuple[Callable[[Use], bool], ...] = (
     of_its_company,
 )
 """What bounds every membership, whatever its role may post."""
+
+
+def _granted(actor: Actor, ask: Ask) -> bool:
+    """Some membership grants it here, and some membership grants it in every other area that it touches."""
+    there = [replace(ask, area=area, areas_since=frozenset()) for area in ask.also_in]
+    return all(any(_grants(actor, m, each) for m in actor.memberships) for each in (ask, *there))
 
 
 def _grants(actor: Actor, membership: Membership, ask: Ask) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from repairlog.entries.example_ids import AREA, CREW, CREW_LEADER, INSTRUMENT, Raw, example_id
+from repairlog.entries.example_ids import AREA, CREW, CREW_LEADER, INSTRUMENT, OTHER_AREA, SPARE, Raw, example_id
 
 STANDS_BEFORE: tuple[Raw, ...] = (
     {"kind": "crew_made", "id": CREW, "area": AREA, "name": "Truck 7", "happened": "2026-10-01"},
@@ -11,6 +11,14 @@ STANDS_BEFORE: tuple[Raw, ...] = (
         "id": INSTRUMENT,
         "area": AREA,
         "mark": "G-14",
+        "what": "gas detector",
+        "happened": "2026-10-01",
+    },
+    {
+        "kind": "instrument_added",
+        "id": SPARE,
+        "area": AREA,
+        "mark": "G-15",
         "what": "gas detector",
         "happened": "2026-10-01",
     },
@@ -134,5 +142,13 @@ EXAMPLES: tuple[Raw, ...] = (
         "subject": INSTRUMENT,
         "happened": "2026-10-20",
         "reason": "sensor worn",
+    },
+    {
+        "kind": "subject_moved",
+        "id": example_id(0x17F),
+        "subject": SPARE,
+        "happened": "2026-10-06",
+        "to_area": OTHER_AREA,
+        "reason": "lent in spring, and it stays there",
     },
 )

@@ -1,13 +1,14 @@
 """An example of every kind of entry, such as a program may post: written out in the schema, posted by the tests.
 
-They speak about a small piece of the demo's book and about no other: `STANDS_BEFORE` makes that piece, `AREA` and
-`CREW_LEADER` are the demo's own. Each example can be posted alone, in any order and twice, for none speaks about
-another. In a book that is not the demo's they name nothing: it keeps them until what they name comes, as it does with
-every entry of which the subject is not there yet.
+They speak about a small piece of the demo's book and about no other: `STANDS_BEFORE` makes that piece, `AREA`,
+`OTHER_AREA` and `CREW_LEADER` are the demo's own. Each example can be posted alone, in any order and twice, for none
+speaks about another. In a book that is not the demo's they name nothing: it keeps them until what they name comes, as
+it does with every entry of which the subject is not there yet.
 
 What the demo's book must hold for it, beside `STANDS_BEFORE`, which it posts as it stands:
 
-- an area of the id `AREA` and a person of the id `CREW_LEADER`, opened and added on `FIRST_DAY` or before;
+- areas of the ids `AREA` and `OTHER_AREA` and a person of the id `CREW_LEADER`, opened and added on `FIRST_DAY` or
+  before;
 - somebody of each of the roles crew, supervisor and officer whose role covers `AREA` from `FIRST_DAY` on or before, and
   an administrator whose role covers every area: each kind is then posted by whichever of them may post it;
 - no area with the code that the example of `area_opened` gives.

@@ -18,9 +18,9 @@ class Field:
     """One field: its name, what it holds, and what may stand in it.
 
     `kind`: `text`; `code` (one of `codes`); `measure` (of `quantity`, as typed); `when` (a day or a moment as typed);
-    `day` (`YYYY-MM-DD`); `ref` (id of a subject of kind `refers_to`, any kind where that is empty); `entry` (id of
-    an earlier entry); `hole` (`entry id/row key` of an earlier bar hole); `whole` (a whole number of `least` to
-    `most`); `digest` (a SHA-256, 64 hexadecimal digits in small letters).
+    `day` (`YYYY-MM-DD`); `ref` (id of a subject of kind `refers_to`; where that is empty, of a kind of `among`,
+    or of any kind); `entry` (id of an earlier entry); `hole` (`entry id/row key` of an earlier bar hole); `whole` (a
+    whole number of `least` to `most`); `digest` (a SHA-256, 64 hexadecimal digits in small letters).
     `longest`: characters of text. `private`: the value stands beside the journal, which holds a salted digest.
     `ahead`: a `when` that may lie in the future, such as the last moment of a permit.
     `asked_by`: the authorities (of `AUTHORITIES`) whose rules ask for it; a form says so, and nothing hangs on it.
@@ -34,6 +34,7 @@ class Field:
     codes: tuple[str, ...] = ()
     quantity: str = ""
     refers_to: str = ""
+    among: tuple[str, ...] = ()
     private: bool = False
     least: int = 0
     most: int = 1_000_000
@@ -103,9 +104,9 @@ def day(name: str, says: str, *, required: bool = False) -> Field:
     return Field(name=name, kind="day", says=says, required=required, longest=10)
 
 
-def ref(name: str, says: str, *, to: str, required: bool = False) -> Field:
-    """The id of a subject of kind `to` (any kind where empty)."""
-    return Field(name=name, kind="ref", says=says, refers_to=to, required=required, longest=36)
+def ref(name: str, says: str, *, to: str = "", among: tuple[str, ...] = (), required: bool = False) -> Field:
+    """The id of a subject of kind `to`; where that is empty, of one of the kinds `among`, or of any kind."""
+    return Field(name=name, kind="ref", says=says, refers_to=to, among=among, required=required, longest=36)
 
 
 def entry(name: str, says: str, *, required: bool = False) -> Field:

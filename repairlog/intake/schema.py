@@ -102,9 +102,8 @@ def _of_field(field: Field) -> Schema:
         case "day":
             return _text("^[0-9]{4}-[0-9]{2}-[0-9]{2}$", says) | {"format": "date"}
         case "ref":
-            return _text(
-                _whole(ids.WRITTEN), f"{says}: id of {f'the {field.refers_to}' if field.refers_to else 'any subject'}"
-            )
+            of = f"the {field.refers_to}" if field.refers_to else f"any {', '.join(field.among) or 'subject'}"
+            return _text(_whole(ids.WRITTEN), f"{says}: id of {of}")
         case "entry":
             return _text(_whole(ids.WRITTEN), f"{says}: id of an entry")
         case "hole":

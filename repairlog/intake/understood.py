@@ -101,8 +101,9 @@ def _kinds_named(said: Mapping[str, Any], kind: EntryKind, known: Known, reading
     """A subject that is there must be of the kind that the field asks for; one that is not there may come yet."""
     for path, of, value in _refs(said, kind):
         row = known.subjects.get(read_id(value))
-        if row and of.refers_to and row.kind != of.refers_to:
-            reading.complain(path, "subject_of_other_kind", got=row.kind, would_have=[of.refers_to])
+        would_have = [of.refers_to] if of.refers_to else list(of.among)
+        if row and would_have and row.kind not in would_have:
+            reading.complain(path, "subject_of_other_kind", got=row.kind, would_have=would_have)
 
 
 def people_named(said: Said, known: Known, *, reading: Reading) -> None:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from uuid import UUID
 
 from repairlog.entries.entry import Standing, order_of_happening
+from repairlog.trade.answers_to import answers
 from repairlog.trade.call_gaps import gaps
 from repairlog.trade.gap import Gap
 from repairlog.trade.set_aside import marked
@@ -25,11 +27,12 @@ class Who:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Call:
-    """`received`: the entry that opened it. `status`: received, sent, on_way, on_site, ended, received_in_error. `who`:
-    who was named last. `sent`, `on_way`, `on_site`: the first entry of each on the trip that counts; `outcome`: the one
-    that counts. `reviewed`: somebody accepted that outcome."""
+    """`received`: the entry that opened it. `area`: the one it answers to. `status`: received, sent, on_way, on_site,
+    ended, received_in_error. `who`: who was named last. `sent`, `on_way`, `on_site`: the first entry of each on the
+    trip that counts; `outcome`: the one that counts. `reviewed`: somebody accepted that outcome."""
 
     received: Standing
+    area: UUID
     status: str
     who: Who
     sent: Standing | None
@@ -54,6 +57,7 @@ def call(entries: Sequence[Standing]) -> Call | None:
     outcome = next((entry for entry in reversed(trip) if entry.kind == "call_outcome"), None)
     return Call(
         received=received,
+        area=answers(received, live).now,
         status=_status(received, trip, outcome),
         who=_who(trip),
         sent=_first(trip, "call_sent"),

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import RIGHTING
+from repairlog.trade.answers_to import answers, moved_nowhere
 from repairlog.trade.any_gaps import any_gaps
 from repairlog.trade.gap import Gap
 from repairlog.trade.typed_after import typed_long_after
@@ -25,6 +26,7 @@ def gaps(received: Standing, live: Sequence[Standing]) -> Iterator[Gap]:
     yield from _out_of_order(live)
     yield from _outcomes(live)
     yield from typed_long_after(live)
+    yield from moved_nowhere(answers(received, live))
     for entry in live:
         yield from any_gaps(entry)
         yield from _not_on_the_books(entry)

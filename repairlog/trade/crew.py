@@ -9,6 +9,7 @@ from uuid import UUID
 
 from repairlog.entries.entry import Standing, order_of_happening
 from repairlog.entries.ids import read_id
+from repairlog.trade.answers_to import answers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +52,7 @@ def crew(entries: Sequence[Standing]) -> Crew | None:
     names = [made.text("name"), *(each.text("name") for each in changes if each.text("name"))]
     return Crew(
         id=made.id,
-        area=read_id(made.said["area"]),
+        area=answers(made, live).now,
         name=names[-1],
         void=made.void is not None,
         members=tuple(_members(made, changes)),

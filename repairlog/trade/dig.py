@@ -8,6 +8,7 @@ from uuid import UUID
 
 from repairlog.entries.entry import Standing, order_of_happening
 from repairlog.entries.ids import read_id
+from repairlog.trade.answers_to import answers
 from repairlog.trade.dig_gaps import gaps
 from repairlog.trade.gap import Gap
 from repairlog.trade.set_aside import marked
@@ -28,11 +29,12 @@ class Owed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dig:
-    """`leaks`: those that it serves. `found`: source, nothing (a dry hole) or other_pipe; empty where nobody said yet.
-    `status`: open, backfilled, restored, opened_in_error. `backfilled_on`: empty while it is open. `ticket`: number of
-    the locate ticket."""
+    """`area`: the one it answers to. `leaks`: those that it serves. `found`: source, nothing (a dry hole) or
+    other_pipe; empty where nobody said yet. `status`: open, backfilled, restored, opened_in_error. `backfilled_on`:
+    empty while it is open. `ticket`: number of the locate ticket."""
 
     opened: Standing
+    area: UUID
     leaks: tuple[UUID, ...]
     ticket: str
     found: str
@@ -61,6 +63,7 @@ def dig(entries: Sequence[Standing]) -> Dig | None:
     owed = tuple(_owed(live))
     return Dig(
         opened=opened,
+        area=answers(opened, live).now,
         leaks=tuple(dict.fromkeys(read_id(row["leak"]) for row in opened.rows("leaks"))),
         ticket=opened.text("ticket"),
         found=found[-1] if found else "",

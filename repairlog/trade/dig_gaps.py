@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.kinds import RIGHTING
+from repairlog.trade.answers_to import answers, moved_nowhere
 from repairlog.trade.any_gaps import kept_as_text, sent_after_leaving
 from repairlog.trade.gap import Gap
 from repairlog.trade.typed_after import typed_long_after
@@ -19,6 +20,7 @@ def gaps(opened: Standing, live: Sequence[Standing]) -> Iterator[Gap]:
         return
     yield from _ticket(opened)
     yield from typed_long_after(live)
+    yield from moved_nowhere(answers(opened, live))
     filled = [entry for entry in live if entry.kind == "dig_backfilled"]
     owed = {str(entry.id) for entry in live if entry.kind == "restoration_owed"}
     for entry in live:

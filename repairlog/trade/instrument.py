@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from uuid import UUID
 
 from repairlog.entries.entry import Standing, order_of_happening
+from repairlog.trade.answers_to import answers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +57,7 @@ def instrument(entries: Sequence[Standing]) -> Instrument | None:
     checks = [entry for entry in live if entry.kind == "instrument_checked"]
     return Instrument(
         id=added.id,
-        area=added.text("area"),
+        area=str(answers(added, live).now),
         mark=added.text("mark"),
         what=added.text("what"),
         retired_on=retired[-1].on if retired else "",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from uuid import UUID
 
 from repairlog.entries.entry import Standing, order_of_happening
-from repairlog.entries.ids import read_id
+from repairlog.trade.answers_to import answers
 from repairlog.trade.attempts import Attempt, attempts
 from repairlog.trade.bar_holes import BarHole, bar_holes, holes_by_name
 from repairlog.trade.due.of_leak import Required, required
@@ -33,14 +33,15 @@ class Source:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leak:
-    """`opened`: the entry that opened it. `status`: open, ended, opened_in_error. `ending`: the one that counts.
-    `reopened_on`: day on which it was last opened again; empty where it never was. `in_hand`: the entries by which work
-    was given that is still to be done. `waits`: the entry that says what the work waits on. `watch`:
-    the entry that handed the watch over last, unless the site was left since.
-    `required`: what is owed, by each rulebook that counts. `joined_to`: the number under which it would go on; where it
-    is open all the same, that leads nowhere."""
+    """`opened`: the entry that opened it. `area`: the one it answers to. `status`: open, ended, opened_in_error.
+    `ending`: the one that counts. `reopened_on`: day on which it was last opened again; empty where it never was.
+    `in_hand`: the entries by which work was given that is still to be done. `waits`: the entry that says what the work
+    waits on. `watch`: the entry that handed the watch over last, unless the site was left since. `required`: what is
+    owed, by each rulebook that counts. `joined_to`: the number under which it would go on; where it is open all the
+    same, that leads nowhere."""
 
     opened: Standing
+    area: UUID
     status: str
     grade_found: Grade | None
     grade_now: Grade | None
@@ -68,6 +69,7 @@ def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
     if opened is None:
         return None
     live = sorted((entry for entry in entries if entry.void is None), key=order_of_happening)
+    answered = answers(opened, live)
     done = attempts(live)
     found = [entry.id for entry in live if entry.kind == "source_added"]
     ends = endings(live, done={each.id: each for each in done}, sources=found)
@@ -79,10 +81,19 @@ def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
     stand = [each.grade for each in set_grades if each.counts]
     again = [entry.on for entry in live if entry.kind == "leak_reopened"]
     raised = gaps(
-        opened, live, done=done, ends=ends, grades=set_grades, sources=found, holes=holes_by_name(live), rests=rests
+        opened,
+        live,
+        answered=answered,
+        done=done,
+        ends=ends,
+        grades=set_grades,
+        sources=found,
+        holes=holes_by_name(live),
+        rests=rests,
     )
     return Leak(
         opened=opened,
+        area=answered.now,
         status=_status(opened, ending),
         grade_found=stand[0] if stand else None,
         grade_now=stand[-1] if stand else None,
@@ -103,7 +114,7 @@ def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
             done=done,
             grades=set_grades,
             ending=ending,
-            area=rests.areas.get(read_id(opened.text("area"))),
+            area=rests.areas.get(answered.then(ending.entry) if ending else answered.now),
             rulebooks=rests.rulebooks,
         ),
     )

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from uuid import UUID
 
 from repairlog.entries.entry import Standing
-from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import RIGHTING
 from repairlog.trade import joins
+from repairlog.trade.answers_to import Answers, moved_nowhere
 from repairlog.trade.any_gaps import any_gaps
 from repairlog.trade.attempts import Attempt
 from repairlog.trade.ending import Ending, ending_that_counts
@@ -27,6 +27,7 @@ def gaps(
     opened: Standing,
     live: Sequence[Standing],
     *,
+    answered: Answers,
     done: Sequence[Attempt],
     ends: Sequence[Ending],
     grades: Sequence[GradeSet],
@@ -34,8 +35,8 @@ def gaps(
     holes: Mapping[str, int],
     rests: Rests,
 ) -> Iterator[Gap]:
-    """Every gap of a leak. `live`: its entries that stand, in the order they happened; `rests`: what it rests on;
-    `holes`: the numbers of its bar holes by every name they bear."""
+    """Every gap of a leak. `live`: its entries that stand, in the order they happened; `answered`: the areas to which
+    it answered; `rests`: what it rests on; `holes`: the numbers of its bar holes by every name they bear."""
     if opened.void is not None:
         yield from _opened_in_error(live)
         return
@@ -50,11 +51,12 @@ def gaps(
     yield from typed_long_after(live)
     yield from naming.named_elsewhere(live, by_id=by_id, sources=sources)
     yield from _lower_grades(grades)
-    yield from graded.lower_than_called_for(opened, live, grades=grades, rests=rests)
-    yield from vented.lowered_after_venting(opened, live, grades=grades, rests=rests)
-    yield from own_work.accepted_by_who_did_it(live, by_id=by_id, area=rests.areas.get(read_id(opened.said["area"])))
-    cut_over_on = cut_over(opened, rests)
+    yield from graded.lower_than_called_for(live, grades=grades, answered=answered, rests=rests)
+    yield from vented.lowered_after_venting(opened, live, grades=grades, answered=answered, rests=rests)
+    yield from own_work.accepted_by_who_did_it(live, by_id=by_id, answered=answered, rests=rests)
+    yield from moved_nowhere(answered)
     for entry in live:
+        cut_over_on = cut_over(answered.then(entry), rests)
         yield from on_the_books(entry, rests, cut_over_on=cut_over_on)
         yield from any_gaps(entry, cut_over_on=cut_over_on)
         if entry.kind == "grade_set" and "rank" not in entry.understood:

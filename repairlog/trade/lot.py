@@ -9,6 +9,7 @@ from uuid import UUID
 from repairlog.entries.entry import Standing, order_of_happening
 from repairlog.entries.ids import as_id
 from repairlog.trade.amount import amount
+from repairlog.trade.answers_to import answers
 from repairlog.trade.tied import others_that_are_the_same
 
 Span = tuple[str, str]
@@ -17,11 +18,11 @@ Span = tuple[str, str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lot:
-    """`expires_on`: the last day on which it may be used, `YYYY-MM-DD`; empty where none was said. `area`: its id.
-    `status`: in_stock, quarantined, used_up (counted as none), scrapped. `lies_at`, `shelf`: where the whole of it was
-    last brought, as said, and by id where that is on the books. `quarantined`: when it was, in order. `scrapped_on`:
-    when the whole of it was. `releases`: days on which it was released; `same`: the records that this one is kept
-    for."""
+    """`expires_on`: the last day on which it may be used, `YYYY-MM-DD`; empty where none was said. `area`: id of the
+    one it answers to. `status`: in_stock, quarantined, used_up (counted as none), scrapped. `lies_at`, `shelf`: where the
+    whole of it was last brought, as said, and by id where that is on the books. `quarantined`: when it was, in order.
+    `scrapped_on`: when the whole of it was. `releases`: days on which it was released; `same`: the records that this
+    one is kept for."""
 
     id: UUID
     area: str
@@ -48,7 +49,7 @@ def lot(entries: Sequence[Standing]) -> Lot | None:
     brought = [each for each in live if each.kind == "lot_moved" and not each.text("amount")]
     return Lot(
         id=received.id,
-        area=received.text("area"),
+        area=str(answers(received, live).now),
         item=received.text("item"),
         lot_number=received.text("lot_number"),
         expires_on=received.text("expires_on"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from uuid import UUID
 
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
@@ -13,10 +14,10 @@ from repairlog.trade.person import qualifications_as_one, same_task
 from repairlog.trade.rests import Rests, lot_as_one, person_as_one
 
 
-def cut_over(opened: Standing, rests: Rests) -> str:
-    """The cut-over day of a leak's area; empty where none is set. `opened`: the entry that opened the leak."""
-    area = rests.areas.get(read_id(opened.said["area"]))
-    return area.cut_over_on if area else ""
+def cut_over(area: UUID, rests: Rests) -> str:
+    """The cut-over day of that area; empty where none is set."""
+    of = rests.areas.get(area)
+    return of.cut_over_on if of else ""
 
 
 def on_the_books(entry: Standing, rests: Rests, *, cut_over_on: str) -> Iterator[Gap]:

@@ -29,6 +29,7 @@ FOLDS: Mapping[str, Callable[[Sequence[Standing]], Rested | None]] = {
 
 NAMED_AS: Mapping[str, str] = {
     "area": "area",
+    "to_area": "area",
     "people.person": "person",
     "instrument_used": "instrument",
     "readings.instrument_used": "instrument",

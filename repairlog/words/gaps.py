@@ -26,6 +26,7 @@ def sentence(code: str, facts: Mapping[str, str]) -> str:
     every = {
         **_of_rules(),
         **_of_days(),
+        **_of_moves(),
         **_of_endings(),
         **_of_books(),
         **_of_stores(),
@@ -72,6 +73,14 @@ def own_work(*, accepts: bool | None) -> str:
     if accepts:
         return _("Whoever did the work may accept it, too: that is said once, and nothing is raised.")
     return _("Nobody accepts their own work: where somebody does, it is raised.")
+
+
+def _of_moves() -> dict[str, str]:
+    return {
+        "moved_to_where_it_was": _(
+            "It is moved to the area where it was already. Correct the area to which it went, or make the move void."
+        ),
+    }
 
 
 def _of_days() -> dict[str, str]:

@@ -9,13 +9,15 @@ import pytest
 from repairlog.access import Actor, Ask, Membership, Refused, left_on, may_post, require
 from repairlog.access.posts import POSTS, Predicate
 from repairlog.entries.kinds import KINDS, RIGHTING
+from repairlog.entries.moved import MOVABLE
 from repairlog.entries.operator import ROLES
 from tests.makers import book as m
 
 ES, HF, PERSON, OTHER = (UUID(m.new_id()) for _ in range(4))
 
-# yes: in the role's areas and days. import: only while an old list is taken in. own: what the person typed, until the
-# day after it came in. its: of what the role itself posts. until: the same, until it is accepted.
+# yes: in the role's areas and days. import: only while an old list is taken in. opens: of subjects that the role may
+# open. own: what the person typed, until the day after it came in. its: of what the role itself posts. until: the same,
+# until it is accepted.
 TABLE = """
 kind              crew  supervisor  officer  administrator
 operator_opened   -     -           -        yes
@@ -78,6 +80,7 @@ made_one              -           yes         yes         yes
 streets_made_one      -           yes         yes         yes
 attached              yes         yes         yes         yes
 figure_kept           yes         yes         yes         yes
+subject_moved     -     opens       opens    opens
 call_received     yes   yes         yes      import
 call_sent         yes   yes         yes      import
 call_on_way       yes   yes         yes      import
@@ -107,6 +110,7 @@ FURTHER = {
 HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())
 CELLS = [(row[0], role, word) for row in ROWS for role, word in zip(HEAD[1:], row[1:], strict=True)]
 NAMES = {"in_area": "yes", "by_import": "import", "own_for_a_day": "own", "predicate": "its", "unaccepted": "until"}
+NAMES |= {"opens": "opens"}
 
 
 def word_for(predicate: Predicate | None) -> str:
@@ -156,7 +160,8 @@ def test_the_table_names_no_role_that_nobody_can_hold() -> None:
 def test_further_roles_post_what_was_agreed(role: str) -> None:
     own = {} if role == "inspector" else dict.fromkeys(RIGHTING, "own")
     found = {kind: word_for(row[role]) for kind, row in POSTS.items() if role in row}
-    assert found == dict.fromkeys(FURTHER[role], "yes") | own
+    moves = {"subject_moved": "opens"} if role == "storekeeper" else {}
+    assert found == dict.fromkeys(FURTHER[role], "yes") | own | moves
 
 
 @pytest.mark.parametrize(("kind", "role", "word"), [cell for cell in CELLS if cell[2] in ("yes", "import", "-")])
@@ -281,6 +286,42 @@ def test_moving_an_entry_asks_for_one_role_in_both_areas(areas: tuple[UUID | Non
     spoken_of = {"target_kind": "visit", "target_typed_by": OTHER, "target_received_on": "2026-03-05", "to_area": HF}
     who = actor(*(held("supervisor", area=area) for area in areas))
     assert may(who, ask("corrected", **spoken_of)) is granted
+
+
+MOVED = {
+    "supervisor": {"leak", "call", "dig", "place", "shelf", "lot", "crew", "instrument"},
+    "officer": {"leak", "call", "dig", "place", "shelf", "lot", "crew", "instrument"},
+    "storekeeper": {"shelf", "lot", "instrument"},
+    "administrator": {"place", "shelf", "lot", "crew", "instrument"},
+}
+
+
+@pytest.mark.parametrize("role", ROLES)
+def test_a_role_moves_the_subjects_that_it_may_open_and_puts_such_moves_right(role: str) -> None:
+    who = actor(held(role))
+    move = {"target_kind": "subject_moved", "target_typed_by": OTHER, "target_received_on": "2026-03-05"}
+    of = {subject: (ask("subject_moved", subject=subject), ask("void", subject=subject, **move)) for subject in MOVABLE}
+    assert {subject for subject, (moves, _void) in of.items() if may(who, moves)} == MOVED.get(role, set())
+    assert {subject for subject, (_move, voids) in of.items() if may(who, voids)} == MOVED.get(role, set())
+
+
+@pytest.mark.parametrize(
+    ("areas", "granted"), [((ES,), False), ((HF,), False), ((ES, HF), True), ((None,), True), ((), False)]
+)
+def test_a_move_asks_for_a_role_in_each_area_that_it_touches(areas: tuple[UUID | None, ...], granted: bool) -> None:
+    who = actor(*(held("supervisor", area=area) for area in areas))
+    assert may(who, ask("subject_moved", subject="leak", also_in=frozenset({HF}))) is granted
+
+
+def test_the_roles_in_the_two_areas_of_a_move_need_not_be_one() -> None:
+    who, other = actor(held("supervisor"), held("officer", area=HF)), actor(held("supervisor"), held("crew", area=HF))
+    move = ask("subject_moved", subject="lot", also_in=frozenset({HF}))
+    assert (may(who, move), may(other, move)) == (True, False)
+
+
+def test_what_was_written_before_its_subject_moved_away_is_still_taken_from_who_was_there() -> None:
+    before, after = ask("visit", area=HF, areas_since=frozenset({ES, HF})), ask("visit", area=HF)
+    assert (may(actor(held("crew")), before), may(actor(held("crew")), after)) == (True, False)
 
 
 def test_one_role_of_several_is_enough() -> None:

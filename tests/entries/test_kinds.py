@@ -30,7 +30,7 @@ def frozen(field: Field) -> dict[str, Any]:
     kept |= {"private": True} if field.private else {}
     for name in ("quantity", "refers_to"):
         kept |= {name: getattr(field, name)} if getattr(field, name) else {}
-    kept |= {"codes": list(field.codes)} if field.codes else {}
+    kept |= {name: list(getattr(field, name)) for name in ("codes", "among") if getattr(field, name)}
     kept |= {"longest": field.longest} if field.kind in ("text", "measure", "when") else {}
     kept |= {"least": field.least, "most": field.most} if field.kind == "whole" else {}
     return kept
@@ -40,7 +40,8 @@ def narrowed(was: dict[str, Any], now: dict[str, Any]) -> list[str]:
     """In which ways a field takes less than it did, or something else; more codes and more room are no harm."""
     wrong = [name for name in ("kind", "private", "quantity", "refers_to") if was.get(name) != now.get(name)]
     wrong += ["required"] if now.get("required") and not was.get("required") else []
-    wrong += ["codes"] if set(was.get("codes", ())) - set(now.get("codes", ())) else []
+    wrong += [name for name in ("codes", "among") if set(was.get(name, ())) - set(now.get(name, ()))]
+    wrong += ["among"] if now.get("among") and not was.get("among") else []
     wrong += [name for name in ("longest", "most") if now.get(name, 0) < was.get(name, 0)]
     return wrong + (["least"] if now.get("least", 0) > was.get("least", 0) else [])
 
@@ -109,6 +110,7 @@ def test_every_field_holds_what_its_kind_of_field_needs(kind: EntryKind) -> None
         assert (field.kind == "code") == bool(field.codes)
         assert len(set(field.codes)) == len(field.codes)
         assert field.refers_to == "" or (field.kind == "ref" and field.refers_to in SUBJECT_KINDS)
+        assert not field.among or (field.kind == "ref" and not field.refers_to and set(field.among) < {*SUBJECT_KINDS})
         assert all(len(code) <= field.longest for code in field.codes)
         assert 0 <= field.least <= field.most < 2**53
         assert field.says

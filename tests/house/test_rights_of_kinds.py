@@ -94,6 +94,7 @@ linked                  201   201         201      403            403      401
 made_one                403   201         201      201            403      401
 streets_made_one        403   201         201      201            403      401
 attached                201   201         201      201            403      401
+subject_moved           403   201         201      403            403      401
 figure_kept             201   201         201      201            403      401
 corrected:crew_visit    201   201         201      403            403      401
 corrected:other_visit   403   201         201      403            403      401

@@ -183,7 +183,7 @@ def value_of(history: History, each: Field, kind: EntryKind) -> str | None:
 
 
 def _subject(history: History, each: Field, kind: EntryKind) -> str | None:
-    kinds = [each.refers_to] if each.refers_to else list(history.subjects)
+    kinds = [each.refers_to] if each.refers_to else list(each.among or history.subjects)
     if kind.name == "made_one":
         kinds = ["lot", "person"]
     ids = [id for name in kinds for id in history.subjects[name]]

@@ -383,3 +383,9 @@ def own_acceptance(area: str, **fields: Any) -> dict[str, Any]:
     """Whoever did the work does not accept it."""
     said = {"kind": "own_acceptance_said", "id": new_id(), "subject": area, "happened": "2026-03-01"}
     return said | {"accepts": "no", "reason": "there is a second supervisor"} | fields
+
+
+def moved(subject: str, to: str, **fields: Any) -> dict[str, Any]:
+    """Moved to that area on 5 March 2026."""
+    said = {"kind": "subject_moved", "id": new_id(), "subject": subject, "happened": "2026-03-05", "to_area": to}
+    return said | {"reason": "it hangs on their main"} | fields

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import date
 
-from repairlog.entries.ids import read_id
 from repairlog.records.effects.rows import as_day, put_row
 from repairlog.records.tables.due import DUE_ITEM, DUE_MISSING
 from repairlog.records.tables.picture import Picture
@@ -27,7 +26,7 @@ def due_rows(picture: Picture, of: Leak) -> None:
                 grade=missing.grade,
                 task=missing.task,
                 rule=missing.rule,
-                area_id=read_id(of.opened.said["area"]),
+                area_id=of.area,
                 fill_in=missing.fill_in or None,
                 from_on=as_day(required.from_on),
                 until_on=as_day(required.until_on),
@@ -45,7 +44,7 @@ def _items(picture: Picture, of: Leak, required: Required) -> None:
             graded_id=item.graded or of.opened.id,
             counted_id=item.entry or of.opened.id,
             leak_id=of.opened.id,
-            area_id=read_id(of.opened.said["area"]),
+            area_id=of.area,
             task=item.task,
             grade=item.grade,
             rank=item.rank,
@@ -71,7 +70,6 @@ def restoration_rows(picture: Picture, of: Dig) -> None:
     """The rows of what a dig owes: whoever said by which day stands for it, and no clause does."""
     if of.status == "opened_in_error":
         return
-    area = read_id(of.opened.said["area"])
     for owed in of.owed:
         if owed.by_on:
             put_row(
@@ -83,7 +81,7 @@ def restoration_rows(picture: Picture, of: Dig) -> None:
                 graded_id=of.opened.id,
                 counted_id=owed.entry,
                 leak_id=of.leaks[0] if of.leaks else None,
-                area_id=area,
+                area_id=of.area,
                 task="restore",
                 grade=None,
                 rank=None,
@@ -113,7 +111,7 @@ def restoration_rows(picture: Picture, of: Dig) -> None:
                 grade="",
                 task="restore",
                 rule="",
-                area_id=area,
+                area_id=of.area,
                 fill_in=owed.what,
                 from_on=None,
                 until_on=None,

@@ -20,7 +20,7 @@ from repairlog.records.effects.due_rows import due_rows, restoration_rows
 from repairlog.records.effects.entries import street_of
 from repairlog.records.effects.instrument_rows import instrument_rows
 from repairlog.records.effects.people_rows import crew_rows, person_rows
-from repairlog.records.effects.tied_rows import dig_rows, place_rows, tied_rows
+from repairlog.records.effects.tied_rows import dig_rows, moved_rows, place_rows, tied_rows
 from repairlog.records.tables import ENGINE_VERSION, books, due, worked
 from repairlog.records.tables.picture import Picture, add
 from repairlog.trade.call import Call, call
@@ -55,6 +55,7 @@ OWNER: dict[Table, str] = {
     worked.DIG_SERVES: "dig_id",
     worked.PLACE: "id",
     worked.OUTSIDE_NUMBER: "subject_id",
+    worked.MOVED: "subject_id",
     worked.STANDS_FOR: "kept_id",
     worked.STREET_STANDS_FOR: "area_id",
 }
@@ -68,6 +69,7 @@ def worked_rows(kind: str, entries: Sequence[Standing], *, rests: Rests) -> Pict
     subject = next((own_subject(entry.said) for entry in entries if entry.kind not in RIGHTING), None)
     if subject is not None:
         tied_rows(picture, entries, subject=subject)
+        moved_rows(picture, entries, subject=subject)
     return picture
 
 
@@ -97,7 +99,7 @@ def _dig_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
     if as_is := dig(entries):
         dig_rows(picture, as_is)
         restoration_rows(picture, as_is)
-        _gaps(picture, as_is.opened, as_is.gaps, on=_days(entries))
+        _gaps(picture, as_is.gaps, subject=as_is.opened.id, area=as_is.area, on=_days(entries))
     return picture
 
 
@@ -116,7 +118,7 @@ def _leak_rows(entries: Sequence[Standing], rests: Rests) -> Picture:
         _work(picture, as_is)
         _watch(picture, as_is)
         due_rows(picture, as_is)
-        _gaps(picture, as_is.opened, as_is.gaps, on=_days(entries))
+        _gaps(picture, as_is.gaps, subject=as_is.opened.id, area=as_is.area, on=_days(entries))
     return picture
 
 
@@ -127,7 +129,7 @@ def _leak(picture: Picture, of: Leak) -> None:
         worked.LEAK,
         id=opened.id,
         number=opened.understood["number"],
-        area_id=read_id(opened.said["area"]),
+        area_id=of.area,
         status=of.status,
         reported_on=_day(opened.on),
         reported_at=_at(opened),
@@ -217,7 +219,7 @@ def _watch(picture: Picture, of: Leak) -> None:
             worked.WATCH,
             leak_id=of.opened.id,
             entry_id=handed.id,
-            area_id=read_id(of.opened.said["area"]),
+            area_id=of.area,
             person_id=_id(handed.text("to_person")),
             named=handed.said.get("to_named"),
             since_on=_day(handed.on),
@@ -231,7 +233,7 @@ def _call_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
     picture: Picture = {}
     if as_is := call(entries):
         _call(picture, as_is)
-        _gaps(picture, as_is.received, as_is.gaps, on=_days(entries))
+        _gaps(picture, as_is.gaps, subject=as_is.received.id, area=as_is.area, on=_days(entries))
     return picture
 
 
@@ -242,7 +244,7 @@ def _call(picture: Picture, of: Call) -> None:
         worked.CALL,
         id=received.id,
         number=received.understood["number"],
-        area_id=read_id(received.said["area"]),
+        area_id=of.area,
         status=of.status,
         report=received.text("report"),
         received_on=_day(received.on),
@@ -270,18 +272,18 @@ def _days(entries: Sequence[Standing]) -> dict[UUID, str]:
     return {entry.id: entry.on for entry in entries}
 
 
-def _gaps(picture: Picture, opened: Standing, gaps: Iterable[Gap], *, on: Mapping[UUID, str]) -> None:
-    """`opened`: what opened the subject; `on`: the legal day of each entry of its story."""
+def _gaps(picture: Picture, gaps: Iterable[Gap], *, subject: UUID, area: UUID, on: Mapping[UUID, str]) -> None:
+    """`area`: the one to which the subject answers; `on`: the legal day of each entry of its story."""
     for gap in gaps:
         _add(
             picture,
             worked.GAP,
-            subject_id=opened.id,
+            subject_id=subject,
             code=gap.code,
             entry_id=gap.entry,
             row_key=gap.row,
             facts=orjson.dumps(dict(gap.facts), option=orjson.OPT_SORT_KEYS).decode(),
-            area_id=read_id(opened.said["area"]),
+            area_id=area,
             happened_on=_day(on[gap.entry]),
             set_aside_by_id=gap.set_aside,
         )

@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 from uuid import UUID
 
-from repairlog.entries.ids import as_id
-from repairlog.entries.naming import named_subjects, target_of
+from repairlog.entries.ids import as_id, read_id
+from repairlog.entries.naming import named_subjects, own_subject, target_of
 from repairlog.records.effects.chains import puts_ever
 from repairlog.trade.rests import NAMED_AS, kinds_named, of_a_leak
 
@@ -19,8 +19,9 @@ def named_by(told: Sequence[Mapping[str, Any]]) -> dict[str, set[UUID]]:
     `told`: what was said, in the journal's order, of leaks and of others.
     """
     named: dict[str, set[UUID]] = defaultdict(set)
+    leaks = {read_id(said["id"]) for said in told if said["kind"] == "leak_opened"}
     for said in told:
-        if target_of(said) is None and of_a_leak(said["kind"]):
+        if target_of(said) is None and (of_a_leak(said["kind"]) or own_subject(said) in leaks):
             for subject, as_what in named_subjects(said):
                 if as_what in NAMED_AS:
                     named[NAMED_AS[as_what]].add(subject)

@@ -9,12 +9,12 @@ from uuid import UUID
 
 from sqlalchemy import Table
 
-from repairlog.entries.entry import Standing
-from repairlog.entries.ids import read_id
+from repairlog.entries.entry import Standing, order_of_happening
 from repairlog.records.effects.entries import street_as_row
 from repairlog.records.tables import ENGINE_VERSION, worked
 from repairlog.records.tables.picture import Picture, add
 from repairlog.records.tables.search_key import search_key
+from repairlog.trade.answers_to import answers, answers_of
 from repairlog.trade.dig import Dig
 from repairlog.trade.tied import others_that_are_the_same, outside_numbers, streets_that_are_the_same
 
@@ -26,7 +26,7 @@ def dig_rows(picture: Picture, of: Dig) -> None:
         picture,
         worked.DIG,
         id=of.opened.id,
-        area_id=read_id(of.opened.said["area"]),
+        area_id=of.area,
         opened_on=_day(of.opened.on),
         status=of.status,
         found=of.found or None,
@@ -44,13 +44,14 @@ def place_rows(picture: Picture, entries: Sequence[Standing]) -> None:
     added = next((entry for entry in entries if entry.kind == "place_added"), None)
     if added is None:
         return
-    retired = [entry.on for entry in entries if entry.kind == "place_retired" and entry.void is None]
+    live = sorted((entry for entry in entries if entry.void is None), key=order_of_happening)
+    retired = [entry.on for entry in live if entry.kind == "place_retired"]
     named = [added.text(name) for name in ("called", "house_number", "street", "town", "postal_code", "location")]
     _add(
         picture,
         worked.PLACE,
         id=added.id,
-        area_id=read_id(added.said["area"]),
+        area_id=answers(added, live).now,
         what=added.text("what"),
         called=added.said.get("called"),
         house_number=added.said.get("house_number"),
@@ -89,6 +90,23 @@ def tied_rows(picture: Picture, entries: Sequence[Standing], *, subject: UUID) -
                 kept_name=", ".join(filter(None, (kept.name, kept.town))),
                 other_id=streets[1]["id"],
             )
+
+
+def moved_rows(picture: Picture, entries: Sequence[Standing], *, subject: UUID) -> None:
+    """The moves of a subject, each from where it answered before; the last one is that by which it answers now."""
+    answered = answers_of(entries)
+    moves = answered.moves if answered else ()
+    for move in moves:
+        _add(
+            picture,
+            worked.MOVED,
+            entry_id=move.entry.id,
+            subject_id=subject,
+            from_area_id=move.from_area,
+            to_area_id=move.to_area,
+            moved_on=_day(move.entry.on),
+            last=move is moves[-1],
+        )
 
 
 def _add(picture: Picture, table: Table, **row: Any) -> None:

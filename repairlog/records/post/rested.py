@@ -15,7 +15,7 @@ from repairlog.records.store import Tx
 from repairlog.records.tables.due import DUE_ITEM
 from repairlog.records.tables.facts import ABOUT, ENTRY, SUBJECT
 from repairlog.records.tables.made_one import made_one
-from repairlog.records.tables.worked import LEAK
+from repairlog.records.tables.worked import LEAK, MOVED
 from repairlog.trade.rests import NAMED_AS, ONE_OF_SEVERAL
 
 _told, _used = ABOUT.alias("told"), ABOUT.alias("used")
@@ -46,11 +46,13 @@ _RESTING = {kind: _resting(kind) for kind in dict.fromkeys(NAMED_AS.values())}
 
 _told_later = select(ENTRY.c.id).where(ENTRY.c.subject_id == LEAK.c.id, ENTRY.c.happened_on >= _SINCE)
 _owes = select(DUE_ITEM.c.subject_id).where(DUE_ITEM.c.subject_id == LEAK.c.id, DUE_ITEM.c.settled_on.is_(None))
+_moved_away = select(MOVED.c.subject_id).where(MOVED.c.from_area_id.in_(IDS))
 _IN_AREA = select(LEAK.c.id).where(
-    LEAK.c.area_id.in_(IDS), or_(LEAK.c.status == "open", exists(_told_later), exists(_owes))
+    or_(LEAK.c.area_id.in_(IDS), LEAK.c.id.in_(_moved_away)),
+    or_(LEAK.c.status == "open", exists(_told_later), exists(_owes)),
 )
-"""The leaks of an area that are open, owe something, or of which something was told on that day or after it: of all
-others nothing that is owed hangs on what happens from then on."""
+"""The leaks of an area, and those that were moved away from it, that are open, owe something, or of which something was
+told on that day or after it: of all others nothing that is owed hangs on what happens from then on."""
 
 
 def rested_on(tx: Tx, leaks: Collection[UUID]) -> dict[UUID, str]:

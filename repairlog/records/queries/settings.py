@@ -13,6 +13,7 @@ from sqlalchemy import Select, or_, select
 from repairlog.access import Scope
 from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
+from repairlog.records.tables.answering import answers_to
 from repairlog.records.tables.facts import OF_KIND, SUBJECT
 from repairlog.records.tables.read_back import area_of
 from repairlog.records.tables.seen import sees_some, sees_subject
@@ -53,10 +54,10 @@ def subjects(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> list[SubjectRow]
 @lru_cache(maxsize=128)
 def _subjects_in(scope: Scope) -> Select[Any]:
     leak = SUBJECT.alias("leak")
-    area = leak.c.area_id
+    area = answers_to(leak)
     seen = (within(scope, SUBJECT.c.id), sees_subject(scope, SUBJECT), within(scope, area))
     return (
-        select(SUBJECT.c.id, SUBJECT.c.kind, SUBJECT.c.area_id, area.label("of_leak"))
+        select(SUBJECT.c.id, SUBJECT.c.kind, answers_to(SUBJECT).label("area_id"), area.label("of_leak"))
         .outerjoin(leak, leak.c.id == SUBJECT.c.within_id)
         .where(SUBJECT.c.id.in_(IDS), or_(*seen))
     )

@@ -13,6 +13,7 @@ from sqlalchemy import ColumnElement, Date, Row, Select, case, func, literal, or
 from repairlog.access import Scope
 from repairlog.records.columns import Id
 from repairlog.records.store import Tx
+from repairlog.records.tables.answering import answers_to
 from repairlog.records.tables.facts import ABOUT, ENTRY, OF_KIND, OF_ROWS
 from repairlog.records.tables.known_as import bears_number
 from repairlog.records.tables.made_one import stood_for
@@ -109,7 +110,7 @@ def shelves_in(scope: Scope, tx: Tx, *, area: UUID) -> list[ShelfRow]:
     rows = (
         select(_SHELF.c.id, _SHELF.c.name)
         .join(ENTRY, ENTRY.c.id == _SHELF.c.id)
-        .where(_SHELF.c.area_id == area, ~ENTRY.c.void, works_in(scope, _SHELF.c.area_id))
+        .where(answers_to(_SHELF) == area, ~ENTRY.c.void, works_in(scope, answers_to(_SHELF)))
         .order_by(_SHELF.c.name, _SHELF.c.id)
     )
     return [ShelfRow(id=row.id, name=row.name) for row in tx.connection.execute(rows)]
@@ -136,9 +137,9 @@ def shelves_listed(scope: Scope, tx: Tx, *, after: tuple[str, UUID] | None, most
     )
     lots = select(func.count()).where(*there).correlate(_SHELF).scalar_subquery()
     rows = (
-        select(_SHELF.c.id, _SHELF.c.name, _SHELF.c.what, _SHELF.c.area_id, lots.label("lots"))
+        select(_SHELF.c.id, _SHELF.c.name, _SHELF.c.what, answers_to(_SHELF).label("area_id"), lots.label("lots"))
         .join(ENTRY, ENTRY.c.id == _SHELF.c.id)
-        .where(~ENTRY.c.void, works_in(scope, _SHELF.c.area_id))
+        .where(~ENTRY.c.void, works_in(scope, answers_to(_SHELF)))
         .order_by(_SHELF.c.name, _SHELF.c.id)
     )
     if after is not None:

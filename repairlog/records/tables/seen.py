@@ -9,6 +9,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, FromClause, and_, exists, false, or_, select, true
 
 from repairlog.access import Part, Scope
+from repairlog.records.tables.answering import answers_to
 from repairlog.records.tables.books import PERSON, ROLE
 from repairlog.records.tables.by_company import people_of_company, their_leaks, their_subjects
 from repairlog.records.tables.facts import ABOUT, OF_KIND
@@ -46,7 +47,7 @@ def sees_subject(scope: Scope, subject: FromClause) -> ColumnElement[bool]:
     """Whether that row of `subject` is in the scope: a leak, a source of one, a dig that serves one, a call. Of a part
     nothing else is seen."""
     parts = list(_parts(scope))
-    whole = within(scope, subject.c.area_id)
+    whole = within(scope, answers_to(subject))
     if not parts:
         return whole
     leak, tie = LEAK.alias("leak_of_subject"), ABOUT.alias("tie_of_dig")

@@ -317,6 +317,21 @@ OUTSIDE_NUMBER = table(
     comment="numbers that others know a subject by, from whichever entry",
 )
 
+MOVED = table(
+    "moved",
+    "worked",
+    Column("entry_id", Id, primary_key=True, comment="the entry that says so"),
+    Column("subject_id", Id, nullable=False, comment="what was moved"),
+    Column("from_area_id", Id, nullable=False, comment="the area to which it answered before"),
+    Column("to_area_id", Id, nullable=False, comment="the area to which it answered then"),
+    Column("moved_on", Date, nullable=False, comment="legal day of the move"),
+    Column("last", Boolean, nullable=False, comment="no move came after: it answers there now"),
+    engine(),
+    Index(None, "subject_id", "last"),
+    Index(None, "from_area_id", "moved_on"),
+    comment="moves of subjects from area to area; facts keep where each was opened",
+)
+
 STANDS_FOR = table(
     "stands_for",
     "worked",

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from repairlog.entries.entry import Standing
-from repairlog.entries.ids import read_id
 from repairlog.trade.adopted import adopted_on
+from repairlog.trade.answers_to import Answers
 from repairlog.trade.gap import Gap
 from repairlog.trade.grades import GradeSet
 from repairlog.trade.grading import CalledFor, called_for, found_at, grader
@@ -15,7 +15,7 @@ from repairlog.trade.rests import Rests
 
 
 def lower_than_called_for(
-    opened: Standing, live: Sequence[Standing], *, grades: Sequence[GradeSet], rests: Rests
+    live: Sequence[Standing], *, grades: Sequence[GradeSet], answered: Answers, rests: Rests
 ) -> Iterator[Gap]:
     """Grades that are less hazardous than the last readings before them call for, and that no supervisor approved.
 
@@ -27,7 +27,7 @@ def lower_than_called_for(
         rank = each.grade.rank
         if rank is None or each.review == "approved" or each.entry.by["sure"] == "import":
             continue
-        called, ranks = _called_for(opened, live, graded=each, rests=rests)
+        called, ranks = _called_for(live, graded=each, answered=answered, rests=rests)
         surely = [met.criterion for met in called.met if not met.assumed and not met.criterion.of_grade]
         if surely and rank > ranks[surely[0].calls_for]:
             criterion = surely[0]
@@ -37,11 +37,11 @@ def lower_than_called_for(
 
 
 def _called_for(
-    opened: Standing, live: Sequence[Standing], *, graded: GradeSet, rests: Rests
+    live: Sequence[Standing], *, graded: GradeSet, answered: Answers, rests: Rests
 ) -> tuple[CalledFor, dict[str, int]]:
     """What is called for, and the rank of each grade; nothing where nobody had looked by then, or the area had adopted
     no rulebook for that day."""
-    area = rests.areas.get(read_id(opened.text("area")))
+    area = rests.areas.get(answered.then(graded.entry))
     holds = adopted_on(area.adoptions, on=graded.entry.on) if area else None
     looked = [each for each in live[: live.index(graded.entry)] if each.kind == "visit" and each.rows("readings")]
     if area is None or holds is None or not looked:

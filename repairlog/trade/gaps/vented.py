@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from zoneinfo import ZoneInfo
 
 from repairlog.entries.entry import Standing
-from repairlog.entries.ids import read_id
 from repairlog.trade.adopted import adopted_on, confirmed_in
+from repairlog.trade.answers_to import Answers
 from repairlog.trade.gap import Gap
 from repairlog.trade.grades import GradeSet
 from repairlog.trade.grading import Waited, asked_after_venting, venting_of, waited
@@ -25,7 +25,7 @@ CODES = {
 
 
 def lowered_after_venting(
-    opened: Standing, live: Sequence[Standing], *, grades: Sequence[GradeSet], rests: Rests
+    opened: Standing, live: Sequence[Standing], *, grades: Sequence[GradeSet], answered: Answers, rests: Rests
 ) -> Iterator[Gap]:
     """Grades that were lowered after venting without the wait or the reading after it, by a rule whose text was read or
     that was confirmed by that day; until a supervisor approves them. What an old list tells is left alone.
@@ -35,7 +35,7 @@ def lowered_after_venting(
     for each in grades:
         if each.lower_than is None or each.review == "approved" or each.entry.by["sure"] == "import":
             continue
-        found = _waited(opened, live, lowered=each, rests=rests)
+        found = _waited(opened, live, lowered=each, answered=answered, rests=rests)
         if found and found.lacks:
             facts = {"before": each.lower_than.code, "grade": each.grade.code}
             yield Gap(code=CODES[found.lacks], entry=each.entry.id, facts=facts | _facts(found))
@@ -50,9 +50,11 @@ def _facts(found: Waited) -> dict[str, str]:
     return facts
 
 
-def _waited(opened: Standing, live: Sequence[Standing], *, lowered: GradeSet, rests: Rests) -> Waited | None:
+def _waited(
+    opened: Standing, live: Sequence[Standing], *, lowered: GradeSet, answered: Answers, rests: Rests
+) -> Waited | None:
     """None where nothing was vented, or no rule that binds says how long to wait."""
-    area = rests.areas.get(read_id(opened.text("area")))
+    area = rests.areas.get(answered.then(lowered.entry))
     holds = adopted_on(area.adoptions, on=lowered.entry.on) if area else None
     visits = [each for each in live[: live.index(lowered.entry)] if each.kind == "visit"]
     venting = venting_of(visits, zone=ZoneInfo(str(opened.understood["zone"])))

@@ -60,9 +60,10 @@ class Asker:
         """Whether the person holds one of these roles today, in whatever area."""
         return not self.roles.isdisjoint(roles)
 
-    def may(self, *kinds: str, area: UUID | None) -> bool:
-        """Whether the person may post every one of these kinds in that area today."""
-        return all(may_post(self.actor, kind, area=area, on=self.on) for kind in kinds)
+    def may(self, *kinds: str, area: UUID | None, subject: str = "") -> bool:
+        """Whether the person may post every one of these kinds in that area today. `subject`: the kind of what they
+        are about, which a move is judged by."""
+        return all(may_post(self.actor, kind, area=area, on=self.on, subject=subject) for kind in kinds)
 
 
 def store() -> Store:

@@ -11,12 +11,13 @@ from zoneinfo import ZoneInfo
 from repairlog.access import Ask, may_put_right
 from repairlog.entries.entry import Standing, moment_received
 from repairlog.entries.ids import read_id
-from repairlog.entries.kinds import RIGHTING
+from repairlog.entries.kinds import KINDS, RIGHTING
 from repairlog.entries.naming import own_subject
 from repairlog.entries.standing import standing
 from repairlog.records.queries.private import Private
 from repairlog.records.story import Story
 from repairlog.trade.accepted import acceptance
+from repairlog.trade.answers_to import answers_of
 from repairlog.web.frame.asking import asker
 from repairlog.words import _
 
@@ -94,7 +95,8 @@ def as_raw(entry: Standing, private: Mapping[str, Private]) -> Raw:
 def rights(story: Story, *, area: UUID | None) -> Callable[[Standing, Standing], bool]:
     """Tells whether the asker may put right an entry of that story today. It is asked with the entry and with the one
     that it speaks of in the end, itself for most."""
-    is_accepted = acceptance([told.entry for told in story.told])
+    entries = [told.entry for told in story.told]
+    is_accepted = acceptance(entries)
     who = asker()
 
     def may(entry: Standing, root: Standing) -> bool:
@@ -103,6 +105,7 @@ def rights(story: Story, *, area: UUID | None) -> Callable[[Standing, Standing],
             position=0,
             kind="corrected",
             area=area,
+            **(_of_a_move(entries, root) if root.kind == "subject_moved" else {}),
             companies=None,
             on=who.at.astimezone(zone).date().isoformat(),
             received_on=who.at.astimezone(zone).date().isoformat(),
@@ -114,6 +117,15 @@ def rights(story: Story, *, area: UUID | None) -> Callable[[Standing, Standing],
         return may_put_right(who.actor, ask)
 
     return may
+
+
+def _of_a_move(entries: Sequence[Standing], move: Standing) -> dict[str, Any]:
+    """What is asked beside, where a move is put right: the kind of its subject, and every area that it touches."""
+    of = own_subject(move.said)
+    story = [entry for entry in entries if own_subject(entry.said) == of]
+    opened, answered = next(entry for entry in story if entry.id == of), answers_of(story)
+    touched = {read_id(move.said["to_area"]), *(answered.all if answered else ())}
+    return {"subject": KINDS[opened.kind].opens, "also_in": frozenset(touched)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from repairlog.entries.entry import Row, Standing
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS
+from repairlog.entries.naming import own_subject
 from repairlog.records.story import Told
+from repairlog.trade.answers_to import answers_of
 from repairlog.words import _
 from repairlog.words.boxes import label
 from repairlog.words.days import day
@@ -132,6 +134,16 @@ def _decided(reader: Reader, entry: Standing) -> Heading:
     return _("Decided: {what}").format(what=small(reader.word(entry.text("decision")))), "", True
 
 
+def _moved(reader: Reader, entry: Standing) -> Heading:
+    of = own_subject(entry.said)
+    answered = answers_of([each.entry for each in reader.story.told if own_subject(each.entry.said) == of])
+    move = next((each for each in answered.moves if each.entry.id == entry.id), None) if answered else None
+    to = name_of(reader, entry.text("to_area"))
+    if move is None:  # it is void
+        return _("Moved to {area}").format(area=to), "", True
+    return _("Moved from {before} to {area}").format(before=name_of(reader, str(move.from_area)), area=to), "", True
+
+
 def _note(_reader: Reader, _entry: Standing) -> Heading:
     return _("Note"), "", True
 
@@ -211,6 +223,7 @@ _KINDS: Mapping[str, Kind] = {
     "restoration_owed": Kind(digs.owed),
     "restored": Kind(digs.restored),
     "outside_number_added": Kind(digs.number, ("what", "number")),
+    "subject_moved": Kind(_moved, ("to_area",)),
     "linked": Kind(digs.linked, ("how", "to_subject")),
     "attached": Kind(digs.attached, ("digest", "length", "media_type", "original")),
     "figure_kept": Kind(figures.heading, ("figure", "called", *_OF_FIGURES), figures.rows),
