@@ -33,6 +33,7 @@ def upgrade() -> None:
         sa.Column("from_area_id", ID, nullable=False, comment="the area to which it answered before"),
         sa.Column("to_area_id", ID, nullable=False, comment="the area to which it answered then"),
         sa.Column("moved_on", sa.Date(), nullable=False, comment="legal day of the move"),
+        sa.Column("number", sa.Integer(), nullable=False, comment="its place among the moves of the subject, from 1"),
         sa.Column("last", sa.Boolean(), nullable=False, comment="no move came after: it answers there now"),
         sa.Column("engine", sa.Integer(), nullable=False, comment="version of the engine that worked this row out"),
         sa.PrimaryKeyConstraint("entry_id", name="pk_moved"),

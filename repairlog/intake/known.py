@@ -17,7 +17,7 @@ from repairlog.intake.rulebooks import digests_said
 from repairlog.intake.said import Said
 from repairlog.records.post.chain import chain_of, entries_there
 from repairlog.records.queries.adopted import rulebook_with
-from repairlog.records.queries.settings import SubjectRow, areas, operator_zone, subjects
+from repairlog.records.queries.settings import MoveRow, SubjectRow, areas, operator_zone, subjects
 from repairlog.records.store import Store
 from repairlog.trade.area import Area, area
 from repairlog.trade.rulebook import Rulebook
@@ -39,10 +39,16 @@ class Known:
     there: frozenset[UUID] = frozenset()
     rulebooks: dict[str, Rulebook] = field(default_factory=dict)
 
-    def area_of(self, subject: UUID) -> Area | None:
-        """The area of a subject; of an area, itself."""
+    def area_of(self, subject: UUID, *, on: str = "") -> Area | None:
+        """The area of a subject, on that day (`YYYY-MM-DD`) where one is given; of an area, itself."""
         row = self.subjects.get(subject)
-        return self.areas.get(row.area if row and row.area else subject)
+        area = (row.area_on(on) if on else row.area) if row else None
+        return self.areas.get(area or subject)
+
+    def as_before(self, index: int) -> Known:
+        """The same as it was before that place in the journal, as far as subjects moved since: an entry that is put
+        right is read by the clock and the settings by which it was read first."""
+        return replace(self, subjects={id: row.as_known_before(index) for id, row in self.subjects.items()})
 
     def zone_of(self, subject: UUID) -> str:
         """The zone whose days count for a subject: its area's, else the operator's."""
@@ -89,6 +95,10 @@ def learn(known: Known, entry: Standing) -> None:
         known.areas[entry.id] = replace(opened, settings_version=NOT_THERE_YET)
     if entry.kind == "typing_time_set" and (of := known.areas.get(read_id(said["subject"]))):
         known.areas[of.id] = replace(of, typing_hours=said["hours"])
+    if entry.kind == "subject_moved" and (row := known.subjects.get(read_id(said["subject"]))):
+        move = MoveRow(index=entry.index, on=entry.on, to_area=read_id(said["to_area"]))
+        first = row.first or row.area
+        known.subjects[row.id] = replace(row, area=move.to_area, first=first, moves=(*row.moves, move))
     target = target_of(said)
     known.chains[entry.id] = [entry] if target is None else [*known.chains.get(target, ()), entry]
     if target is not None:

@@ -65,7 +65,8 @@ def _demand_read_right(
     if raw.kind != "corrected" or not keys or reading.complaints:
         return
     said, _ = said_of(_as_form(left, {}), 0)
-    again = understood_of(said.said, known=known, moments=moments, reading=Reading(0)).understood
+    as_first = known.as_before(left.index)
+    again = understood_of(said.said, known=as_first, moments=moments, reading=Reading(0)).understood
     if differ := sorted(key for key in keys - {"atmosphere"} if again.get(key) != left.understood.get(key)):
         reading.complain("entry", "leaves_misread", got=", ".join(differ))
 
@@ -151,7 +152,8 @@ def _understood_again(
         done = righting_understood(again, known=known, moments=moments, reading=inner, chain=without)
         reading.complaints += inner.complaints
         return {key: value for key, value in done.understood.items() if key.startswith("now.")}
-    return understood_of(again.said, known=known, moments=moments, reading=reading).understood
+    as_first = known.as_before(corrected.index)
+    return understood_of(again.said, known=as_first, moments=moments, reading=reading).understood
 
 
 def hide_again(said: Said, chain: Sequence[Standing]) -> None:

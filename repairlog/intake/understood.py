@@ -158,7 +158,7 @@ def _zone(said: Mapping[str, Any], kind: EntryKind, known: Known) -> str:
 
 def _area(said: Mapping[str, Any], kind: EntryKind, known: Known) -> Area | None:
     where = said.get("area") or said.get(kind.folds_in)
-    return known.area_of(read_id(where)) if where else None
+    return known.area_of(read_id(where), on=str(said.get("happened", ""))[:10]) if where else None
 
 
 def _whens(

@@ -302,7 +302,9 @@ def test_a_role_moves_the_subjects_that_it_may_open_and_puts_such_moves_right(ro
     move = {"target_kind": "subject_moved", "target_typed_by": OTHER, "target_received_on": "2026-03-05"}
     of = {subject: (ask("subject_moved", subject=subject), ask("void", subject=subject, **move)) for subject in MOVABLE}
     assert {subject for subject, (moves, _void) in of.items() if may(who, moves)} == MOVED.get(role, set())
-    assert {subject for subject, (_move, voids) in of.items() if may(who, voids)} == MOVED.get(role, set())
+    assert {subject for subject, (_move, voids) in of.items() if may(who, voids)} == (
+        set() if role == "storekeeper" else MOVED.get(role, set())  # who puts right only what they typed themselves
+    )
 
 
 @pytest.mark.parametrize(

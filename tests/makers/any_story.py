@@ -106,6 +106,11 @@ def _seen_with(story: Story, told: list[Raw]) -> Raw:
     return m.visit(story.chance.choice(story.leaks), happened=story.chance.choice(DAYS), **used)
 
 
+def _moved(story: Story, _told: list[Raw]) -> Raw:
+    to = story.chance.choice((story.book.area, story.book.other_area))
+    return m.moved(story.chance.choice([*story.leaks, *story.lots]), to, happened=story.chance.choice(DAYS))
+
+
 def _attempt(story: Story, told: list[Raw]) -> Raw:
     chance = story.chance
     material = [{"key": "m1", "lot": chance.choice(story.lots)}]
@@ -162,6 +167,7 @@ def _value(story: Story, path: str, told: list[Raw]) -> str:
 FIELDS: dict[str, Callable[[Story, list[Raw]], str]] = {
     "leak": lambda story, _told: story.chance.choice(story.leaks),
     "happened": lambda story, _told: story.chance.choice(DAYS),
+    "to_area": lambda story, _told: story.chance.choice((story.book.area, story.book.other_area)),
     "area": lambda story, _told: story.chance.choice((story.book.area, story.book.other_area)),
     "street": lambda story, _told: story.chance.choice(STREETS),
     "grade": lambda story, _told: story.chance.choice(("1", "2", "3", "C+")),
@@ -182,6 +188,7 @@ FIELDS: dict[str, Callable[[Story, list[Raw]], str]] = {
 
 NEXT = (
     _leak,
+    _moved,
     _rested_on,
     _rested_on,
     _seen_with,

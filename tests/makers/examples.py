@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 
 from repairlog.entries.entry import Moments
+from repairlog.entries.example_ids import OTHER_AREA
 from repairlog.entries.examples import AREA, CREW_LEADER, EXAMPLES, FIRST_DAY, STANDS_BEFORE, Raw
 from repairlog.records.store import Store
 from tests.makers import book as m
@@ -21,8 +22,15 @@ def example_book(store: Store) -> m.Book:
     book = m.opened(store)
     day = {"happened": FIRST_DAY}
     area = {"kind": "area_opened", "id": AREA, "name": "Harrowsedge", "code": "HS", "zone": "America/New_York"} | day
+    other = {
+        "kind": "area_opened",
+        "id": OTHER_AREA,
+        "name": "Weirside",
+        "code": "WR",
+        "zone": "America/New_York",
+    } | day
     leader = {"kind": "person_added", "id": CREW_LEADER, "name": "I. Sabo"} | day
-    book.say(area, leader, *map(dict, STANDS_BEFORE), moments=LATER)
+    book.say(area, other, leader, *map(dict, STANDS_BEFORE), moments=LATER)
     return book
 
 

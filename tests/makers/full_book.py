@@ -44,6 +44,7 @@ def filled(store: Store) -> FullBook:
     book.say(s.temperature(ids["shelf"], instrument_used=ids["meter"]) | by_hand)
     ids |= _digs_and_ties(book, ids)
     ids |= calls_and_a_first_hour(book, ids)
+    ids |= _to_another_area(book, ids)
     _beside(book)
     return FullBook(book, ids)
 
@@ -355,6 +356,21 @@ def _digs_and_ties(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
 
 def _helper() -> dict[str, str]:
     return {"key": "d1", "named": "a helper"}
+
+
+def _to_another_area(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
+    """A leak that goes there and back, one that goes nowhere, and one of each of the others that may go."""
+    there, leak = book.other_area, m.leak(book, street="Fuller Row")
+    book.say(leak, m.visit(leak["id"]))
+    move, back = m.moved(leak["id"], there), m.moved(leak["id"], book.area, happened="2026-03-05 09:30")
+    book.say(back, m.moved(ids["joined"], book.area))
+    book.say(move, m.note(leak["id"], happened="2026-03-04"))
+    book.say(m.void(back["id"]), m.corrected(move["id"], ("happened", "2026-03-04")))
+    meter, shelf = m.instrument(book, mark="G-30"), s.shelf(book)
+    book.say(meter, shelf)
+    others = (ids["dig"], ids["place"], ids["second"], ids["crew"], ids["same_call"], meter["id"], shelf["id"])
+    book.say(*(m.moved(each, there) for each in others))
+    return {"elsewhere": leak["id"]}
 
 
 def _beside(book: m.Book) -> None:

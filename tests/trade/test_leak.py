@@ -45,6 +45,7 @@ def test_a_leak_just_opened_is_open_and_nothing_more() -> None:
     opened = told(0, OPENED)
     assert leak([opened], rests=Rests()) == Leak(
         opened=opened,
+        area=UUID(OPENED["area"]),
         status="open",
         grade_found=None,
         grade_now=None,

@@ -96,7 +96,7 @@ def moved_rows(picture: Picture, entries: Sequence[Standing], *, subject: UUID) 
     """The moves of a subject, each from where it answered before; the last one is that by which it answers now."""
     answered = answers_of(entries)
     moves = answered.moves if answered else ()
-    for move in moves:
+    for number, move in enumerate(moves, start=1):
         _add(
             picture,
             worked.MOVED,
@@ -105,6 +105,7 @@ def moved_rows(picture: Picture, entries: Sequence[Standing], *, subject: UUID) 
             from_area_id=move.from_area,
             to_area_id=move.to_area,
             moved_on=_day(move.entry.on),
+            number=number,
             last=move is moves[-1],
         )
 

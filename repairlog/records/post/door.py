@@ -113,7 +113,8 @@ def _recorded(
     tx: Tx, fresh: Sequence[Entry], on: Ground, *, asks: Sequence[Ask], sent: Mapping[UUID, Sent]
 ) -> dict[UUID, Appended]:
     operator = _operator(tx, fresh)
-    required = rulebooks_required(fresh, areas=[ask.area for ask in asks], rested=on.rested)
+    areas = [_answered_to(entry, ask) for entry, ask in zip(fresh, asks, strict=True)]
+    required = rulebooks_required(fresh, areas=areas, rested=on.rested)
     drafts = [
         draft(entry, operator=operator, sent=sent[entry.id], ask=ask, rulebook=digest)
         for entry, ask, digest in zip(fresh, asks, required, strict=True)
@@ -126,6 +127,11 @@ def _recorded(
     done = {each.id: each for each in journal.append(tx, [each.line for each in drafts])}
     _write_places(tx, before, after, done=done)
     return done
+
+
+def _answered_to(entry: Entry, ask: Ask) -> UUID | None:
+    """The area to which its subject answered on the day of the entry: of one that moved, the area it was read by."""
+    return next(iter(entry.rests_on), ask.area) if ask.areas_since else ask.area
 
 
 def _write_beside(tx: Tx, drafts: Sequence[Draft], on: Ground, *, at: datetime) -> None:

@@ -325,6 +325,7 @@ MOVED = table(
     Column("from_area_id", Id, nullable=False, comment="the area to which it answered before"),
     Column("to_area_id", Id, nullable=False, comment="the area to which it answered then"),
     Column("moved_on", Date, nullable=False, comment="legal day of the move"),
+    Column("number", Integer, nullable=False, comment="its place among the moves of the subject, from 1"),
     Column("last", Boolean, nullable=False, comment="no move came after: it answers there now"),
     engine(),
     Index(None, "subject_id", "last"),

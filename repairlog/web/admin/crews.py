@@ -18,6 +18,7 @@ from repairlog.trade.crew import crew as fold
 from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, demand_role, room, store
 from repairlog.web.frame.books import Says, areas_to_choose, enters, people_to_choose, told_of
+from repairlog.web.frame.moved_away import way_to_move
 from repairlog.web.frame.pages import KEEP_THE_BOOKS
 from repairlog.words import _
 from repairlog.words.days import day
@@ -80,6 +81,7 @@ def one(crew: UUID) -> ResponseReturnValue:
             abort(404)
         names = names_of(asker().scope, tx, ids={each.person for each in as_is.members})
         area = next((area for area in areas(asker().scope, tx) if area.id == as_is.area), None)
+    change_it = url_for("crews.change", crew=crew)
     return render_template(
         "admin/crew.html",
         crew=as_is,
@@ -88,9 +90,10 @@ def one(crew: UUID) -> ResponseReturnValue:
         members=[(each, names.get(each.person, "")) for each in as_is.members],
         on=asker().on,
         day=day,
-        ways=[(_("Change the crew"), url_for("crews.change", crew=crew))]
-        if asker().may("crew_changed", area=as_is.area)
-        else [],
+        ways=[
+            *([(_("Change the crew"), change_it)] if asker().may("crew_changed", area=as_is.area) else []),
+            *way_to_move("crew", crew, area=as_is.area),
+        ],
     )
 
 

@@ -20,6 +20,7 @@ from repairlog.trade.instrument import instrument as fold
 from repairlog.web.admin.people_filter import SOON
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
+from repairlog.web.frame.moved_away import way_to_move
 from repairlog.words import _
 from repairlog.words import instruments as words
 from repairlog.words.boxes import label
@@ -92,3 +93,4 @@ def _ways(of: Instrument) -> Iterator[tuple[str, str]]:
     for kind, said, name in offered:
         if asker().may(kind, area=read_id(of.area)) and not (said == "retired" and of.retired_on):
             yield name, url_for("instrument_said.page", instrument=of.id, said=said)
+    yield from way_to_move("instrument", of.id, area=read_id(of.area))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from uuid import UUID
 
-from flask import abort, render_template, url_for
+from flask import render_template, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.entry import Standing
@@ -19,6 +19,7 @@ from repairlog.web.dispatch.near import near
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import just_saved, page_to_picture, ways_beside, ways_on
 from repairlog.web.frame.files import files_told
+from repairlog.web.frame.moved_away import not_here, way_to_move
 from repairlog.web.frame.tapping import can_undo
 from repairlog.words import _, story
 from repairlog.words import calls as words
@@ -36,7 +37,7 @@ def page(call: UUID) -> ResponseReturnValue:
         row = call_with_id(scope, tx, call=call)
         told = story_of_call(scope, tx, call=call)
         if row is None or told is None:
-            abort(404)
+            not_here(tx, call)
         zone = next((area.zone for area in areas(scope, tx) if area.id == row.area), "UTC")
         around = near(tx, street=row.street, town=row.town, without=call)
         liked = preferred_units(tx, asker().actor.person)
@@ -115,3 +116,4 @@ def _actions(row: CallRow) -> Iterator[tuple[str, str]]:
     for step, kinds, says, offer in offered:
         if offer and asker().may(*kinds, area=row.area):
             yield says, url_for("call_steps.page", call=row.id, at=step)
+    yield from way_to_move("call", row.id, area=row.area)

@@ -8,6 +8,7 @@ from flask import render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.records.queries.leaks import Edge, LeakRow, Wanted, leaks
+from repairlog.records.queries.moved_away import moved_away
 from repairlog.records.queries.settings import areas
 from repairlog.records.queries.streets import streets_named
 from repairlog.records.store import Tx
@@ -16,12 +17,16 @@ from repairlog.trade.grade import USUAL_RANKS
 from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.leak_filter import STATUSES, Asked, asked, edge_after, edge_of, leaks_page, wanted
+from repairlog.web.frame.moved_away import sentence
 from repairlog.words import _
 from repairlog.words import leaks as words
 from repairlog.words.addresses import address_of_leak
 
 A_PAGE = 50
 """Leaks on a page."""
+
+AWAY = 5
+"""Leaks moved to another area that are told of where a number is looked up."""
 
 routes = room("leaks", __name__)
 
@@ -37,9 +42,12 @@ def page() -> ResponseReturnValue:
         where = wanted(of, streets=streets_named(scope, tx, part=of.street) if of.street else None)
         to_file = csv_wanted() and not of.wrong
         rows = [] if to_file else leaks(scope, tx, where=where, beyond=beyond, most=A_PAGE + 1)
+        number = where.number if not to_file else ""
+        away = moved_away(scope, tx, after=None, most=AWAY, number=number) if number else []
     if to_file:
         return _file(where, within)
-    return render_template("everyone/leaks.html", **shown(rows, of, beyond=beyond, within=within))
+    gone = [sentence(each) for each in away if each.kind == "leak" and not each.seen]
+    return render_template("everyone/leaks.html", **shown(rows, of, beyond=beyond, within=within), gone=gone)
 
 
 def shown(rows: Sequence[LeakRow], of: Asked, *, beyond: Edge | None, within: Sequence[Area]) -> dict[str, object]:

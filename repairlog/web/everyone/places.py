@@ -33,6 +33,7 @@ from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
 from repairlog.web.frame.leak_filter import filtered
+from repairlog.web.frame.moved_away import not_here, way_to_move
 from repairlog.words import _
 from repairlog.words import calls as call_words
 from repairlog.words import leaks as leak_words
@@ -103,7 +104,7 @@ def one(place: UUID) -> ResponseReturnValue:
     with store().reading() as tx:
         found = place_listed(scope, tx, id=place)
         if found is None:
-            abort(404)
+            not_here(tx, place)
         told, same = told_of(tx, place), sameness(scope, tx, id=place)
         where = Wanted(places=tuple(places_as_one(scope, tx, id=place)))
         there = leaks(scope, tx, where=where, beyond=None, most=SHOWN + 1)
@@ -115,6 +116,7 @@ def one(place: UUID) -> ResponseReturnValue:
         ways.append((_("Retire it"), url_for("place_said.retire", place=place)))
     if asker().may("made_one", area=found.area):
         ways.append((_("The same as another"), url_for("made_one.choose", subject=place)))
+    ways += way_to_move("place", place, area=found.area)
     return render_template(
         "everyone/place.html", of=told, same=same, ways=ways, area=area, street_page=_street_of(found), **around
     )

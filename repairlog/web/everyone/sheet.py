@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from uuid import UUID
 
-from flask import abort, render_template, request, url_for
+from flask import render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
@@ -20,6 +20,7 @@ from repairlog.web.everyone.goes_on import joined_of
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import just_saved, page_to_picture
 from repairlog.web.frame.files import files_told
+from repairlog.web.frame.moved_away import not_here, way_to_move
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
 from repairlog.words import _, story
 from repairlog.words import leaks as words
@@ -37,8 +38,8 @@ def page(leak: UUID) -> ResponseReturnValue:
         called = calls_of_leak(asker().scope, tx, leak=leak)
         liked = preferred_units(tx, asker().actor.person)
         joined = joined_of(tx, leak)
-    if row is None or told is None:
-        abort(404)
+        if row is None or told is None:
+            not_here(tx, leak)
     entries = story.tell(told, units=liked, at=asker().at)
     to_right = _to_right(row, told)
     return render_template(
@@ -88,6 +89,7 @@ def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
         offered.insert(2, ("visit", _("Re-evaluate"), again))
     offered += _further(row, told)
     yield from ((name, address) for kind, name, address in offered if asker().may(kind, area=row.area))
+    yield from way_to_move("leak", row.id, area=row.area)
 
 
 def _to_right(row: LeakRow, told: Story) -> WaysToRight:
@@ -162,8 +164,9 @@ def _of_digs(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
         dig.opened.id: [
             (name, url_for("digs.page", leak=row.id, dig=dig.opened.id, step=step))
             for step, kind, name in _steps(dig)
-            if asker().may(kind, area=row.area)
+            if asker().may(kind, area=dig.area)
         ]
+        + way_to_move("dig", dig.opened.id, area=dig.area, leak=row.id)
         for dig in told.digs
     }
 

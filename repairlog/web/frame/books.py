@@ -27,6 +27,7 @@ from repairlog.web.frame.asking import asker, store
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.web.frame.files import files_told
 from repairlog.web.frame.first import first_page
+from repairlog.web.frame.moved_away import not_here
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
 from repairlog.words import _
 from repairlog.words import areas as words
@@ -99,7 +100,7 @@ def told_of(tx: Tx, of: UUID) -> Told:
     """The story of that thing for the asker; 404 where they may not see it, or there is none."""
     story = story_of_book(asker().scope, tx, of=of)
     if story is None or not story.told:
-        abort(404)
+        not_here(tx, of)
     entries = tell(story, units=preferred_units(tx, asker().actor.person))
     rows = subjects(asker().scope, tx, ids=[of])
     area = next((row.area or row.id for row in rows if row.kind in PAGES and row.kind not in OF_NO_AREA), None)

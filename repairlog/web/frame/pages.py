@@ -61,6 +61,7 @@ def every_link() -> tuple[Link, ...]:
         Link(endpoint="instruments.page", name=_("Instruments"), daily=("storekeeper", "administrator")),
         Link(endpoint="areas.page", name=_("Areas"), daily=("administrator",)),
         Link(endpoint="rulebooks.page", name=_("Rulebooks"), daily=("officer", "administrator")),
+        Link(endpoint="moves.page", name=_("Moved")),
         Link(endpoint="figures.page", name=_("Figures")),
         Link(endpoint="paper.page", name=_("Blank forms")),
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from uuid import UUID
 
-from flask import abort, render_template, request, url_for
+from flask import render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
@@ -20,6 +20,7 @@ from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
 from repairlog.web.frame.leak_filter import filtered
+from repairlog.web.frame.moved_away import not_here, way_to_move
 from repairlog.web.stores.forms import FORMS
 from repairlog.words import _
 from repairlog.words import stores as words
@@ -80,7 +81,7 @@ def one(lot: UUID) -> ResponseReturnValue:
     with store().reading() as tx:
         found = lots_in_stores(scope, tx, where=LotsWanted(lot=lot))
         if not found:
-            abort(404)
+            not_here(tx, lot)
         told, same = told_of(tx, lot), sameness(scope, tx, id=lot)
         uses = uses_of(scope, tx, ids=[lot, *(each.id for each in same.others if not same.ring)] if same else [lot])
     row = found[0]
@@ -105,7 +106,8 @@ def one(lot: UUID) -> ResponseReturnValue:
             for kind, form in FORMS.items()
             if asker().may(kind, area=row.area) and kind not in _of_no_use(row)
         ]
-        + ([(_("The same as another"), url_for("made_one.choose", subject=lot))] if _may_make_one(row) else []),
+        + ([(_("The same as another"), url_for("made_one.choose", subject=lot))] if _may_make_one(row) else [])
+        + way_to_move("lot", lot, area=row.area),
     )
 
 

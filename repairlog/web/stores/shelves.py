@@ -15,6 +15,7 @@ from repairlog.records.store import Tx
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
 from repairlog.web.frame.listing import Listing, listed
+from repairlog.web.frame.moved_away import way_to_move
 from repairlog.words import _
 from repairlog.words import stores as words
 from repairlog.words.codes import word
@@ -50,6 +51,7 @@ def page() -> ResponseReturnValue:
             leads=lambda shelf: url_for("shelves.one", shelf=shelf.id),
             rows=rows,
             edge=lambda shelf: f"{shelf.id}.{shelf.name}",
+            of_row=lambda shelf: way_to_move("shelf", shelf.id, area=shelf.area),
             after=edge_of(request.args.get("older", "")),
             about=_("Where material lies: a lot is brought there as a whole or in part."),
             empty=_("A shelf or truck is named on the page of the stores."),

@@ -1,0 +1,124 @@
+"""Something is moved to another area, and what was moved away: whoever sees the area that it left is told where it
+went."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from uuid import UUID
+
+from flask import abort, request, url_for
+from flask.typing import ResponseReturnValue
+
+from repairlog.entries.ids import as_id
+from repairlog.entries.moved import MOVABLE
+from repairlog.records.queries.leaks import leak_with_id
+from repairlog.records.queries.moved_away import MovedAway, MoveEdge, moved_away
+from repairlog.records.queries.named import named
+from repairlog.records.queries.settings import SubjectRow, areas, subjects
+from repairlog.records.store import Tx
+from repairlog.trade.area import Area
+from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.books import PAGES, Says, enters, page_of, people_to_choose
+from repairlog.web.frame.leak_filter import edge_of
+from repairlog.web.frame.listing import Listing, listed
+from repairlog.words import _
+from repairlog.words import moved as words
+
+routes = room("moves", __name__)
+
+
+@routes.get("/moved")
+def page() -> ResponseReturnValue:
+    """What was moved out of the asker's areas, the newest first; with `as=csv` all as a file."""
+    with store().reading() as tx:
+        within = areas(asker().scope, tx)
+    edge = edge_of(request.args)
+
+    def rows(tx: Tx, last: object, *, most: int) -> Sequence[MovedAway]:
+        after = MoveEdge(on=date.fromisoformat(last.on), entry=last.entry) if isinstance(last, MovedAway) else last
+        return moved_away(asker().scope, tx, after=after if isinstance(after, MoveEdge) else None, most=most)
+
+    return listed(
+        Listing(
+            title=_("Moved to another area"),
+            name=_("moved"),
+            areas=within,
+            columns={
+                _("What"): lambda row: words.named(row.kind, row.called),
+                _("Day"): lambda row: row.on,
+                _("From"): lambda row: row.from_area,
+                _("To"): lambda row: row.to_area,
+                _("Why"): lambda row: row.reason,
+            },
+            days=(_("Day"),),
+            leads=lambda row: _page_of(row.kind, row.subject) if row.seen else "",
+            rows=rows,
+            edge=lambda row: f"{row.on}.{row.entry}",
+            after=MoveEdge(on=edge.on, entry=edge.id) if edge else None,
+            about=_("What left one of your areas, the newest first: it answers to another area since."),
+            empty=_("Whatever is moved out of one of your areas will stand here in a line, with where it went."),
+        )
+    )
+
+
+@routes.route("/moved/<uuid:subject>", methods=["GET", "POST"])
+def move(subject: UUID) -> ResponseReturnValue:
+    """Move that thing to another area."""
+    scope = asker().scope
+    with store().reading() as tx:
+        row = next((each for each in subjects(scope, tx, ids=[subject]) if each.kind in MOVABLE), None)
+        within = areas(scope, tx)
+        people = people_to_choose(tx)
+        called = _called(tx, row) if row else ""
+    if row is None and request.method == "GET":
+        abort(404)
+    here = [area for area in within if row and area.id == row.area]
+    to = _may_go(row, within) if row else []
+    back = _page_of(row.kind, subject) if row else url_for("moves.page")
+    return enters(
+        Says(
+            kind="subject_moved",
+            heading=_("Move to another area"),
+            save=_("Move it"),
+            called=called,
+            back=back,
+            then=back.partition("#")[0],
+            opens_to=bool(row and here and asker().may("subject_moved", area=row.area, subject=row.kind)),
+            areas=here,
+            said={"subject": str(subject)},
+            choices={"to_area": [(str(area.id), area.name) for area in to], "did.person": people},
+            labels={
+                "happened": _("From when it answers there"),
+                "to_area": _("The area to which it goes"),
+                "reason": _("Why it goes there"),
+            },
+            told=words.means(row.kind) if row else (),
+            hint="" if to else _("There is no other area in which you may take it over."),
+        )
+    )
+
+
+def _called(tx: Tx, row: SubjectRow) -> str:
+    if row.kind == "dig":
+        return words.what("dig")
+    found = named(asker().scope, tx, ids=[row.id]).get(row.id)
+    return words.named(row.kind, (found.itself or found.called) if found else "")
+
+
+def _may_go(row: SubjectRow, within: Sequence[Area]) -> list[Area]:
+    """The areas to which the asker may move it."""
+    others = [area for area in within if area.id != row.area]
+    return [area for area in others if asker().may("subject_moved", area=area.id, subject=row.kind)]
+
+
+def _page_of(kind: str, subject: UUID) -> str:
+    """Where it is told of: a dig on the sheet of its leak, from which the address names it."""
+    if kind == "leak":
+        return url_for("sheet.page", leak=subject)
+    if kind == "dig":
+        with store().reading() as tx:
+            leak = as_id(request.args.get("leak", ""))
+            found = leak_with_id(asker().scope, tx, leak=leak) if leak else None
+        return f"{url_for('sheet.page', leak=found.id)}#e-{subject}" if found else url_for("digs_listed.page")
+    return page_of(kind, subject) if kind in PAGES else url_for("shelves.page")
