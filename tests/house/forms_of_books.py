@@ -31,5 +31,6 @@ def of_the_books(book: m.Book, named: dict[str, str]) -> dict[str, tuple[str, di
         "place_said.new": ("entry", d.place(book)),
         "place_said.retire": ("entry", d.retired(named["place"])),
         "made_one.page": ("entry", d.made_one(named["person"], named["signs in nowhere"])),
+        "moves.move": ("entry", m.moved(named["instrument"], book.other_area)),
         "crews.change": ("entry", m.crew_changed(named["crew"], name="Truck 5")),
     }

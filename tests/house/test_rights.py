@@ -210,6 +210,9 @@ unfinished.send_back GET 403 200      200      404            404      in
 unfinished.send_back POST 403 422     422      404            404      in
 unfinished.away GET     200   403         403      404            404      in
 unfinished.away POST    303   403         403      404            404      in
+moves.page      GET     200   200         200      200            200      in
+moves.move      GET     403   200         200      200            404      in
+moves.move      POST    403   403         303      303            403      in
 entries.post    POST    401   401         401      401            401      401
 schema.told     GET     200   200         200      200            200      200
 problems.told   GET     200   200         200      200            200      200
@@ -330,6 +333,8 @@ def address_of(walk: Walk, endpoint: str, method: str, **instead: str) -> str:
         named = walk.named | (of_books if of_the_books else {}) | {"said": SAID.get(endpoint, "")}
         if endpoint in ("on_books.page", "attachments.to_books"):
             named["subject"] = walk.named["place"]
+        if endpoint == "moves.move":
+            named["subject"] = walk.named["instrument"]
         if endpoint.startswith("sign_ins."):  # nobody who walks is signed out on the way
             named["person"] = walk.named["signs in nowhere"]
         return app.url_for(endpoint, **{name: named[name] for name in rule.arguments} | instead)

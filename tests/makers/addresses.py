@@ -81,6 +81,8 @@ ADDRESSES = {
     "every_sign_in.page": ("/sign-ins",),
     "place_said.new": ("/places/new",),
     "place_said.retire": ("/places/{place}/retire",),
+    "moves.page": ("/moved",),
+    "moves.move": ("/moved/{served}", "/moved/{dry}?leak={served}"),
     "made_one.choose": ("/books/{place}/same?text=no+such", "/books/{clamps}/same"),
     "made_one.page": ("/books/{clamps}/same/{tape}",),
     "made_one.choose_street": ("/places/streets/{street}/same",),

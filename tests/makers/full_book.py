@@ -366,10 +366,9 @@ def _to_another_area(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     book.say(back, m.moved(ids["joined"], book.area))
     book.say(move, m.note(leak["id"], happened="2026-03-04"))
     book.say(m.void(back["id"]), m.corrected(move["id"], ("happened", "2026-03-04")))
-    meter, shelf = m.instrument(book, mark="G-30"), s.shelf(book)
-    book.say(meter, shelf)
-    others = (ids["dig"], ids["place"], ids["second"], ids["crew"], ids["same_call"], meter["id"], shelf["id"])
-    book.say(*(m.moved(each, there) for each in others))
+    others = [d.dig(book, [leak["id"]]), d.place(book), s.shelf(book), s.received(book), c.call(book)]
+    others += [m.crew(book, name="Truck 9"), m.instrument(book, mark="G-30")]
+    book.say(*others, *(m.moved(each["id"], there) for each in others))
     return {"elsewhere": leak["id"]}
 
 

@@ -19,8 +19,8 @@ from tests.makers.program import Program
 from tests.makers.rulebooks import RULEBOOKS
 
 MAY = {role: {kind for kind in KINDS if POSTS[kind].get(role) is in_area} for role in ROLES}
-MOVES = {"officer": {"subject_moved"}, "administrator": {"subject_moved"}}
-"""An instrument goes to another area: whoever is of both moves it, where they may add one."""
+MOVES = {role: {"subject_moved"} for role in ("officer", "storekeeper", "administrator")}
+"""An instrument goes to another area: whoever is of both moves it, if they may add one."""
 
 PUTS_RIGHT = {"supervisor": {*RIGHTING}, "officer": {*RIGHTING}, "administrator": {"void"}}
 """The corrected entry is a visit, the void one a note, both of some weeks ago: the crew's own day for it is over."""

@@ -12,3 +12,9 @@ from tests.makers import book
 def open_book(store: Store) -> book.Book:
     """The book of an invented operator, as `tests.makers.book` opens it."""
     return book.opened(store)
+
+
+@pytest.fixture
+def sqlite_open_book(sqlite_store: Store) -> book.Book:
+    """The same on SQLite alone, where the database makes no difference."""
+    return book.opened(sqlite_store)
