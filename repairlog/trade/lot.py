@@ -19,10 +19,10 @@ Span = tuple[str, str]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lot:
     """`expires_on`: the last day on which it may be used, `YYYY-MM-DD`; empty where none was said. `area`: id of the
-    one it answers to. `status`: in_stock, quarantined, used_up (counted as none), scrapped. `lies_at`, `shelf`: where the
-    whole of it was last brought, as said, and by id where that is on the books. `quarantined`: when it was, in order.
-    `scrapped_on`: when the whole of it was. `releases`: days on which it was released; `same`: the records that this
-    one is kept for."""
+    one it answers to. `status`: in_stock, quarantined, used_up (counted as none), scrapped. `lies_at`, `shelf`: where
+    the whole of it was last brought, as said, and by id where that is on the books. `quarantined`: when it was, in
+    order. `scrapped_on`: when the whole of it was. `releases`: days on which it was released; `same`: the records that
+    this one is kept for."""
 
     id: UUID
     area: str

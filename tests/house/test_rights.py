@@ -212,7 +212,7 @@ unfinished.away GET     200   403         403      404            404      in
 unfinished.away POST    303   403         403      404            404      in
 moves.page      GET     200   200         200      200            200      in
 moves.move      GET     403   200         200      200            404      in
-moves.move      POST    403   403         303      303            403      in
+moves.move      POST    403   403         303      303            303      in
 entries.post    POST    401   401         401      401            401      401
 schema.told     GET     200   200         200      200            200      200
 problems.told   GET     200   200         200      200            200      200

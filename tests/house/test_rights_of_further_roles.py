@@ -21,7 +21,7 @@ dispatcher administrator
       first_hour.typed:GET
   303 new_call.page:POST call_steps.page:POST call_steps.tap:POST opens_leak.page:POST openings.page:POST
       first_hour.tap:POST first_hour.typed:POST
-  403 stores.temperature:GET stores.temperature:POST
+  403 moves.move:GET moves.move:POST stores.temperature:GET stores.temperature:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
@@ -38,7 +38,7 @@ dispatcher administrator
       every_sign_in.page:GET
 manager administrator
   404 operator.page:GET
-  403 stores.temperature:GET stores.temperature:POST
+  403 moves.move:GET moves.move:POST stores.temperature:GET stores.temperature:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
@@ -54,7 +54,7 @@ manager administrator
       every_sign_in.page:GET
 storekeeper administrator
   404 operator.page:GET
-  403 adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
+  403 moves.move:POST adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
       put_right.of_books:GET put_right.of_books:POST put_right.void_of_books:GET put_right.void_of_books:POST
@@ -67,7 +67,7 @@ storekeeper administrator
       made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
       every_sign_in.page:GET
 inspector administrator
-  403 stores.temperature:POST on_books.page:POST attachments.to_books:POST
+  403 moves.move:POST stores.temperature:POST on_books.page:POST attachments.to_books:POST
       figures_kept.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:POST adoptions.adopt:GET
@@ -81,7 +81,8 @@ inspector administrator
       instrument_said.page:POST ties.number:GET ties.number:POST attachments.page:GET attachments.page:POST
       notes.page:GET notes.page:POST place_said.new:GET place_said.new:POST place_said.retire:POST made_one.page:POST
       made_one.choose_street:GET made_one.street:GET made_one.street:POST every_sign_in.page:GET
-  404 on_books.page:GET attachments.to_books:GET shelves.one:GET stores.temperature:GET operator.page:GET
+  404 moves.move:GET on_books.page:GET attachments.to_books:GET shelves.one:GET stores.temperature:GET
+      operator.page:GET
       places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
       lots.one:GET stores.page:GET put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET
       call_steps.page:GET call_steps.tap:POST opens_leak.page:GET person_said.page:GET crews.change:GET
@@ -94,7 +95,7 @@ contractor crew
       works.settle:POST person.page:GET instrument_said.page:POST first_hour.typed:POST visits.page:POST
       grades.page:POST sources.page:POST repairs.page:POST tests.page:POST digs.opening:POST digs.page:POST
       ties.number:POST attachments.page:POST notes.page:POST place_said.new:POST
-  404 on_books.page:GET attachments.to_books:GET
+  404 moves.move:GET on_books.page:GET attachments.to_books:GET
       figures_kept.page:GET lost.page:GET places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
       made_one.street:GET made_one.street:POST
       operator.page:GET

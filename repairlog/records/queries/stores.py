@@ -153,8 +153,8 @@ def shelves_listed(scope: Scope, tx: Tx, *, after: tuple[str, UUID] | None, most
 def shelf_with(scope: Scope, tx: Tx, *, shelf: UUID) -> ListedShelf | None:
     """That shelf or truck, named in error or not; None where it is not in scope, or there is none."""
     row = tx.connection.execute(
-        select(_SHELF.c.id, _SHELF.c.name, _SHELF.c.what, _SHELF.c.area_id).where(
-            _SHELF.c.id == shelf, works_in(scope, _SHELF.c.area_id)
+        select(_SHELF.c.id, _SHELF.c.name, _SHELF.c.what, answers_to(_SHELF).label("area_id")).where(
+            _SHELF.c.id == shelf, works_in(scope, answers_to(_SHELF))
         )
     ).first()
     return ListedShelf(id=row.id, name=row.name, what=row.what, area=row.area_id, lots=0) if row else None

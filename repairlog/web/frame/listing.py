@@ -46,8 +46,7 @@ class Listing:
     heads of those that hold days; `moments`: of those that hold moments, as `times.iso` writes them. `leads`: where the
     first column of a row leads. `rows`: those after that row, at most so many, in the asker's scope. `edge`: how a row
     is named in the address of the page after it; `after`: the row that the address names so, or what stands for it.
-    `of_row`: the names and addresses of what may be done with a row. `about`: what the list is; `empty`: what would
-    stand in it."""
+    `about`: what the list is; `empty`: what would stand in it."""
 
     title: str
     name: str
@@ -62,7 +61,6 @@ class Listing:
     of: Filter = field(default_factory=Filter)
     about: str = ""
     empty: str = ""
-    of_row: Callable[[Any], Sequence[tuple[str, str]]] = lambda _row: ()
     ways: Sequence[tuple[str, str]] = ()
 
 
@@ -82,7 +80,7 @@ def listed(of: Listing) -> ResponseReturnValue:
         "frame/listing.html",
         of=of,
         heads=list(of.columns),
-        lines=[(of.leads(row), [_cell(of, head, row) for head in of.columns], of.of_row(row)) for row in shown],
+        lines=[(of.leads(row), [_cell(of, head, row) for head in of.columns]) for row in shown],
         count=_count(len(shown), more=more),
         older=filtered(at, of.of.typed, older=of.edge(shown[-1])) if more else "",
         first=filtered(at, of.of.typed) if of.after is not None else "",

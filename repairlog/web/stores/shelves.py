@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from uuid import UUID
 
-from flask import abort, render_template, request, url_for
+from flask import render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
@@ -15,7 +15,7 @@ from repairlog.records.store import Tx
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
 from repairlog.web.frame.listing import Listing, listed
-from repairlog.web.frame.moved_away import way_to_move
+from repairlog.web.frame.moved_away import not_here, way_to_move
 from repairlog.words import _
 from repairlog.words import stores as words
 from repairlog.words.codes import word
@@ -51,7 +51,6 @@ def page() -> ResponseReturnValue:
             leads=lambda shelf: url_for("shelves.one", shelf=shelf.id),
             rows=rows,
             edge=lambda shelf: f"{shelf.id}.{shelf.name}",
-            of_row=lambda shelf: way_to_move("shelf", shelf.id, area=shelf.area),
             after=edge_of(request.args.get("older", "")),
             about=_("Where material lies: a lot is brought there as a whole or in part."),
             empty=_("A shelf or truck is named on the page of the stores."),
@@ -67,7 +66,7 @@ def one(shelf: UUID) -> ResponseReturnValue:
     with store().reading() as tx:
         found = shelf_with(scope, tx, shelf=shelf)
         if found is None:
-            abort(404)
+            not_here(tx, shelf)
         told = told_of(tx, shelf)
         lots = lots_in_stores(scope, tx, where=LotsWanted(area=found.area, on_shelf=shelf), most=MOST_LOTS + 1)
         area = next((each for each in areas(scope, tx) if each.id == found.area), None)
@@ -78,6 +77,7 @@ def one(shelf: UUID) -> ResponseReturnValue:
         )
         if asker().may(kind, area=found.area)
     ]
+    ways += way_to_move("shelf", shelf, area=found.area)
     return render_template(
         "stores/shelf.html",
         shelf=found,

@@ -1,14 +1,14 @@
 """Subjects that move to another area: what was said of it, and the area that each answers to now.
 
-Revision: 0018
+Revision: 0019
 """
 
 import sqlalchemy as sa
 from alembic import op
 from sqlalchemy.dialects import postgresql
 
-revision = "0018"
-down_revision = "0017"
+revision = "0019"
+down_revision = "0018"
 branch_labels = None
 depends_on = None
 
