@@ -54,6 +54,7 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "digests": ["0" * 64],
         "digest": m.PRACTICE,
         "named": "M. Aldous",
+        "number": "ES-26",
         "part": "lane",
         "text": "truck",
         "where": Wanted(),
