@@ -157,6 +157,7 @@ def _apart(full: FullBook, *, bare: str, people: set[str]) -> Apart:
         "kind": ["person", "lot", "place"],
         "beyond": [None],
         "after": [None],
+        "number": [""],
     }
     may |= {"on": [ON], "at": [datetime(2026, 3, 6, tzinfo=UTC)], "since": [m.RECEIVED - timedelta(90)], "most": [500]}
     there = {str(row.id) for row in subjects if row.area_id or row.kind == "area"} | people
