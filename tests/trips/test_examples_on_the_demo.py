@@ -61,4 +61,4 @@ def _verified(demo: Demo) -> None:
 
 
 def test_every_kind_is_posted_by_some_role() -> None:
-    assert set.union(*MAY.values(), *PUTS_RIGHT.values()) == set(KINDS)
+    assert set.union(*MAY.values(), *PUTS_RIGHT.values(), *MOVES.values()) == set(KINDS)
