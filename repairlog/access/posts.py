@@ -25,6 +25,8 @@ class Ask:
     Of the entry that a `corrected` or a `void` speaks about: `target_typed_by`, and `target_received_on`, the day it
     came in; `target_kind`: its kind, or that of what it puts right in the end, where it is itself such an entry;
     `target_accepted`: what that one tells was accepted.
+    `on_the_spot`: it puts a person on the books without any role, or says with which evidence somebody or something
+    came that the same call puts there.
     """
 
     position: int
@@ -41,6 +43,7 @@ class Ask:
     target_typed_by: UUID | None = None
     target_received_on: str = ""
     target_accepted: bool = False
+    on_the_spot: bool = False
 
 
 class Refused(Exception):
@@ -60,6 +63,11 @@ Predicate = Callable[[Actor, Ask], bool]
 def in_area(_actor: Actor, _ask: Ask) -> bool:
     """The role alone is enough, in its areas and days."""
     return True
+
+
+def on_the_spot(_actor: Actor, ask: Ask) -> bool:
+    """Who comes to help, and what they bring along, with the evidence that they show."""
+    return ask.on_the_spot
 
 
 def own_for_a_day(actor: Actor, ask: Ask) -> bool:
@@ -132,6 +140,7 @@ _CREW = (
     "work_goes_on",
     "briefing_given",
     "place_added",
+    "instrument_added",
     "linked",
     *_IN_A_DIG,
     *_ON_ANYTHING,
@@ -187,6 +196,15 @@ MAY_POST: Mapping[str, tuple[str, ...]] = MappingProxyType(
 )
 """By role, the kinds that it may post in its areas and days. An inspector posts nothing."""
 
+ON_THE_SPOT: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "crew": ("person_added", "qualified", "instrument_calibrated"),
+        "supervisor": ("person_added", "qualified"),
+        "officer": ("person_added",),
+    }
+)
+"""By role, the kinds that it may post on the spot alone."""
+
 RIGHTS: Mapping[str, Predicate] = MappingProxyType(
     {
         "dispatcher": own_for_a_day,
@@ -213,6 +231,7 @@ def _row(kind: str) -> Mapping[str, Predicate]:
     if kind == "subject_moved":
         return MOVES
     row: dict[str, Predicate] = {role: in_area for role, kinds in MAY_POST.items() if kind in kinds}
+    row |= {role: on_the_spot for role, kinds in ON_THE_SPOT.items() if kind in kinds and role not in row}
     return {"administrator": by_import} | row
 
 
@@ -242,12 +261,22 @@ def require(actor: Actor, asks: Sequence[Ask]) -> None:
             raise Refused(ask.kind, position=ask.position)
 
 
-def may_post(actor: Actor, kind: str, *, area: UUID | None, on: str, subject: str = "") -> bool:
+def may_post(actor: Actor, kind: str, *, area: UUID | None, on: str, subject: str = "", here: bool = False) -> bool:
     """Whether the actor may post an entry of that kind, of a subject in that area, on that day (`YYYY-MM-DD`), or do
-    that act there: what a page offers. `subject`: its kind, which a move is judged by. Whose work the subject is, is
-    asked when it comes; of what puts another entry right this tells nothing: that hangs on the entry."""
+    that act there: what a page offers. `subject`: its kind, which a move is judged by. `here`: on the spot. Whose work
+    the subject is, is asked when it comes; of what puts another entry right this tells nothing: that hangs on the
+    entry."""
     companies = None if kind in POSTS else frozenset[str]()  # an act beside the journal is nobody's company's work
-    ask = Ask(position=0, kind=kind, area=area, on=on, received_on=on, subject=subject, companies=companies)
+    ask = Ask(
+        position=0,
+        kind=kind,
+        area=area,
+        on=on,
+        received_on=on,
+        subject=subject,
+        companies=companies,
+        on_the_spot=here,
+    )
     return actor.sure == "system" or _granted(actor, ask)
 
 
@@ -267,9 +296,10 @@ class Use:
 
 
 def in_its_area_and_days(use: Use) -> bool:
-    """It was written on a day of the membership, about a subject of its area, or of one that was of it then."""
-    areas = (use.ask.area, *use.ask.areas_since)
-    return any(use.membership.covers(area=area, on=use.ask.on) for area in areas)
+    """It was written on a day of the membership, about a subject of its area, or of one that was of it then; whoever
+    comes to help is of any area."""
+    area = use.membership.area if use.ask.on_the_spot and use.ask.area is None else use.ask.area
+    return any(use.membership.covers(area=each, on=use.ask.on) for each in (area, *use.ask.areas_since))
 
 
 def in_the_area_it_goes_to(use: Use) -> bool:

@@ -33,6 +33,7 @@ from repairlog.web.crew import (
     tests,
     ties,
     unfinished,
+    visitors,
     visits,
     works,
 )
@@ -75,6 +76,7 @@ CREW = (
     openings.routes,
     first_hour.routes,
     visits.routes,
+    visitors.routes,
     grades.routes,
     sources.routes,
     repairs.routes,

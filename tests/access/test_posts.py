@@ -22,7 +22,7 @@ TABLE = """
 kind              crew  supervisor  officer  administrator
 operator_opened   -     -           -        yes
 area_opened       -     -           -        yes
-person_added      -     -           -        yes
+person_added      spot  spot        spot     yes
 crew_made         -     yes         yes      yes
 crew_changed      -     yes         yes      yes
 cut_over_set      -     -           -        yes
@@ -34,10 +34,10 @@ own_acceptance_said  -  -           yes      yes
 role_given        -     -           -        yes
 role_ended        -     -           -        yes
 person_left       -     -           -        yes
-qualified         -     -           yes      yes
+qualified         spot  spot        yes      yes
 qualification_ended  -  -           yes      yes
-instrument_added  -     yes         yes      yes
-instrument_calibrated  -  yes       yes      yes
+instrument_added  yes   yes         yes      yes
+instrument_calibrated  spot  yes    yes      yes
 instrument_checked  yes  yes        yes      yes
 instrument_retired  -   yes         yes      yes
 lot_received      -     yes         yes      yes
@@ -109,8 +109,15 @@ FURTHER = {
 }
 HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())
 CELLS = [(row[0], role, word) for row in ROWS for role, word in zip(HEAD[1:], row[1:], strict=True)]
-NAMES = {"in_area": "yes", "by_import": "import", "own_for_a_day": "own", "predicate": "its", "unaccepted": "until"}
-NAMES |= {"opens": "opens"}
+NAMES = {
+    "in_area": "yes",
+    "by_import": "import",
+    "own_for_a_day": "own",
+    "predicate": "its",
+    "unaccepted": "until",
+    "on_the_spot": "spot",
+    "opens": "opens",
+}
 
 
 def word_for(predicate: Predicate | None) -> str:

@@ -108,7 +108,7 @@ cure_of_file.page POST  422   422         422      422            422      in
 people.page     GET     403   200         200      200            200      in
 person.page     GET     200   200         200      200            404      in
 person_said.new GET     403   403         403      200            403      in
-person_said.new POST    403   403         403      303            403      in
+person_said.new POST    303   303         303      303            303      in
 person_said.page GET    403   403         200      200            404      in
 person_said.page POST   403   403         303      303            403      in
 sign_ins.page   GET     403   403         403      200            403      in
@@ -128,8 +128,10 @@ crews.change    GET     403   200         200      200            404      in
 crews.change    POST    403   303         303      303            403      in
 instruments.page GET    200   200         200      200            200      in
 instrument.page GET     200   200         200      200            404      in
-instrument_said.new GET 403   200         200      200            200      in
-instrument_said.new POST 403  303         303      303            403      in
+instrument_said.new GET 200   200         200      200            200      in
+instrument_said.new POST 303  303         303      303            403      in
+visitors.page   GET     200   200         200      200            200      in
+visitors.page   POST    303   303         303      303            303      in
 instrument_said.page GET 200  200         200      200            404      in
 instrument_said.page POST 303 303         303      303            403      in
 places.page     GET     200   200         200      200            200      in
@@ -255,6 +257,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "repairs.page": ("repair", m.attempt(leak)),
         "tests.page": ("test", m.test_of(leak, attempt)),
         "notes.page": ("note", m.note(leak)),
+        "visitors.page": ("entry", {"id": m.new_id(), "name": "R. Guest", "happened": "2026-03-05"}),
         "on_books.page": ("entry", m.note(leak)),
         "stores.temperature": ("entry", s.temperature(walk.named["shelf"])),
         "stores.receive": ("stores", s.received(walk.site.book)),

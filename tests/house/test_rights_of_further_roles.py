@@ -21,7 +21,8 @@ dispatcher administrator
       first_hour.typed:GET
   303 new_call.page:POST call_steps.page:POST call_steps.tap:POST opens_leak.page:POST openings.page:POST
       first_hour.tap:POST first_hour.typed:POST
-  403 moves.move:GET moves.move:POST stores.temperature:GET stores.temperature:POST
+  403 visitors.page:GET visitors.page:POST
+      moves.move:GET moves.move:POST stores.temperature:GET stores.temperature:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
@@ -38,7 +39,8 @@ dispatcher administrator
       every_sign_in.page:GET
 manager administrator
   404 operator.page:GET
-  403 moves.move:GET moves.move:POST stores.temperature:GET stores.temperature:POST
+  403 visitors.page:GET visitors.page:POST
+      moves.move:GET moves.move:POST stores.temperature:GET stores.temperature:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
@@ -54,7 +56,8 @@ manager administrator
       every_sign_in.page:GET
 storekeeper administrator
   404 operator.page:GET
-  403 moves.move:POST adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
+  403 visitors.page:GET visitors.page:POST
+      moves.move:POST adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
       put_right.of_books:GET put_right.of_books:POST put_right.void_of_books:GET put_right.void_of_books:POST
@@ -67,7 +70,8 @@ storekeeper administrator
       made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
       every_sign_in.page:GET
 inspector administrator
-  403 moves.move:POST stores.temperature:POST on_books.page:POST attachments.to_books:POST
+  403 visitors.page:GET visitors.page:POST
+      moves.move:POST stores.temperature:POST on_books.page:POST attachments.to_books:POST
       figures_kept.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:POST adoptions.adopt:GET
@@ -89,7 +93,8 @@ inspector administrator
       instrument.page:GET instrument_said.page:GET
   422 ties.link:POST
 contractor crew
-  403 stores.temperature:POST on_books.page:POST attachments.to_books:POST
+  403 visitors.page:POST instrument_said.new:POST person_said.new:POST
+      stores.temperature:POST on_books.page:POST attachments.to_books:POST
       figures_kept.page:POST
       stores.page:POST call_steps.page:POST works.waiting:POST works.goes_on:POST works.briefing:POST
       works.settle:POST person.page:GET instrument_said.page:POST first_hour.typed:POST visits.page:POST

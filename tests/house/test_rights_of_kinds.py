@@ -40,7 +40,7 @@ role_ended              403   403         403      201            403      401
 person_left             403   403         403      201            403      401
 qualified               403   403         201      201            403      401
 qualification_ended     403   403         201      201            403      401
-instrument_added        403   201         201      201            403      401
+instrument_added        201   201         201      201            403      401
 instrument_calibrated   403   201         201      201            403      401
 instrument_checked      201   201         201      201            403      401
 instrument_retired      403   201         201      201            403      401

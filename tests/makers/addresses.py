@@ -62,6 +62,7 @@ ADDRESSES = {
     "crews.change": ("/crews/{crew}/change",),
     "instruments.page": ("/instruments", "/instruments?standing=never&on=soon&area=nowhere", "/instruments?text=none"),
     "instrument.page": ("/instruments/{meter}",),
+    "visitors.page": ("/people/visiting",),
     "instrument_said.new": ("/instruments/new",),
     "instrument_said.page": tuple("/instruments/{meter}/" + said for said in ("calibrated", "check", "retired")),
     "adoptions.page": ("/rulebooks/areas/{area}",),

@@ -11,6 +11,7 @@ from repairlog.entries.entry import Moments
 from repairlog.intake import WaitsFor
 from repairlog.records.store import Store
 from tests.makers import book as m
+from tests.makers import calls as c
 from tests.makers import digs as d
 from tests.makers import stores as s
 from tests.makers.full_calls import calls_and_a_first_hour

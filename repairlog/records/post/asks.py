@@ -20,6 +20,9 @@ from repairlog.records.store import Tx
 from repairlog.trade.accepted import acceptance
 from repairlog.trade.answers_to import Answers, answers_of
 
+EVIDENCE = ("qualified", "instrument_calibrated")
+"""What somebody who comes to help can show, and what their instrument can."""
+
 
 def asks_of(fresh: Sequence[Entry], on: Ground, *, tx: Tx, sent: Mapping[UUID, Sent]) -> list[Ask]:
     """One question an entry, in the order of the call. `sent`: how each was sent, by its id."""
@@ -59,6 +62,7 @@ def _ask(
         areas_since=answered.since(written_on) if answered else frozenset(),
         on=written_on,
         received_on=day_in(zone, moments.received),
+        on_the_spot=_on_the_spot(entry, here),
     )
     target = target_of(entry.said)
     if target is None:
@@ -82,6 +86,16 @@ def _ask(
         target_received_on=day_in(zone, received),
         target_accepted=target not in here and _is_accepted(target, before),
     )
+
+
+def _on_the_spot(entry: Entry, here: Mapping[UUID, Entry]) -> bool:
+    """Whether it adds a person without any role, or is the evidence of who or what the same call adds."""
+    if entry.kind == "person_added":
+        return not entry.said.get("roles")
+    if entry.kind not in EVIDENCE:
+        return False
+    opening = here.get(own_subject(entry.said))
+    return opening is not None and (opening.kind != "person_added" or not opening.said.get("roles"))
 
 
 def _is_accepted(target: UUID, before: Arranged | None) -> bool:

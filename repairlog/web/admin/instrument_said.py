@@ -17,6 +17,7 @@ from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import Says, Step, areas_to_choose, enters, people_to_choose
+from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.words import _
 
 routes = room("instrument_said", __name__)
@@ -54,23 +55,32 @@ def steps() -> Mapping[str, Step]:
 
 @routes.route("/instruments/new", methods=["GET", "POST"])
 def new() -> ResponseReturnValue:
-    """Add an instrument."""
+    """Add an instrument, with the calibration that it comes with."""
     with store().reading() as tx:
         here, offered = areas_to_choose(tx)
         people = people_to_choose(tx)
-    return enters(
-        Says(
-            kind="instrument_added",
-            heading=_("Add an instrument"),
-            save=_("Add the instrument"),
-            called="",
-            back=url_for("instruments.page"),
-            then="/instruments/{id}",
-            opens_to=any(asker().may("instrument_added", area=area.id) for area in here),
+    added = Part(
+        name="entry",
+        kind="instrument_added",
+        choices={"area": offered, "did.person": people},
+        labels={"happened": _("Since when it is in use")},
+        begins={"area": offered[0][0]} if len(offered) == 1 else {},
+    )
+    calibrated = Part(
+        name="calibrated",
+        kind="instrument_calibrated",
+        without=("points", "typed_from", "did"),
+        names={"subject": "entry"},
+        labels={"happened": _("When it was calibrated")},
+        optional=True,
+    )
+    return entering(
+        Page(
+            template="admin/instrument_new.html",
+            parts=[added, calibrated],
             areas=here,
-            choices={"area": offered, "did.person": people},
-            labels={"happened": _("Since when it is in use")},
-            first=("maker", "model", "serial_number"),
+            then=lambda receipts: url_for("instrument.page", instrument=receipts[0].id, saved=receipts[0].id),
+            open_to_asker=any(asker().may("instrument_added", area=area.id) for area in here),
         )
     )
 

@@ -65,6 +65,10 @@ class Asker:
         are about, which a move is judged by."""
         return all(may_post(self.actor, kind, area=area, on=self.on, subject=subject) for kind in kinds)
 
+    def may_on_the_spot(self, kind: str) -> bool:
+        """Whether the person may post that kind of who comes to help and is put on the books with it."""
+        return may_post(self.actor, kind, area=None, on=self.on, here=True)
+
 
 def store() -> Store:
     """The book that these pages are about."""

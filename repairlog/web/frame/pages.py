@@ -56,6 +56,11 @@ def every_link() -> tuple[Link, ...]:
         Link(endpoint="gaps.page", name=_("Gaps"), daily=("supervisor", "officer", "manager")),
         Link(endpoint="records.page", name=_("Records"), daily=("officer", "manager", "inspector")),
         Link(endpoint="people.page", name=_("People"), daily=("administrator",), opens_to=KEEP_THE_BOOKS),
+        Link(
+            endpoint="visitors.page",
+            name=_("Who comes to help"),
+            opens_to=("crew", "supervisor", "officer", "administrator"),
+        ),
         Link(endpoint="places.page", name=_("Places"), daily=("dispatcher", "manager")),
         Link(endpoint="digs_listed.page", name=_("Digs")),
         Link(endpoint="instruments.page", name=_("Instruments"), daily=("storekeeper", "administrator")),
