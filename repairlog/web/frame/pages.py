@@ -20,6 +20,9 @@ WIDE = 7
 KEEP_THE_BOOKS = ("supervisor", "officer", "manager", "administrator")
 """The roles that look into the books of people: who may do what, and who is qualified for what."""
 
+ADD_PEOPLE = ("crew", "supervisor", "officer", "administrator")
+"""The roles that put on the books who comes to help."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Link:
@@ -59,7 +62,7 @@ def every_link() -> tuple[Link, ...]:
         Link(
             endpoint="visitors.page",
             name=_("Who comes to help"),
-            opens_to=("crew", "supervisor", "officer", "administrator"),
+            opens_to=ADD_PEOPLE,
         ),
         Link(endpoint="places.page", name=_("Places"), daily=("dispatcher", "manager")),
         Link(endpoint="digs_listed.page", name=_("Digs")),
