@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections import Counter
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
+from random import Random
 
 import pytest
 
 from repairlog import shipped
 from repairlog.cli.demo.pictures.drawn import PICTURES
+from repairlog.cli.demo.years.network import network_told
 from repairlog.cli.demo.years.shares import shares_told
+from repairlog.cli.demo.years.works import work_on
 from repairlog.cli.demo.years.years import years_told
 from repairlog.records.rebuild import check
 from repairlog.records.store import open_store
@@ -75,6 +78,17 @@ def test_every_share_of_the_leaks_stays_in_its_range(raws):
     assert outside([raw["grade"] for raw in raws["grade_set"]], shares["grade"]) == {}
     assert outside([raw["cause"] for raw in raws["repair_attempted"]], shares["cause"]) == {}
     assert outside([raw["how"] for raw in raws["leak_ended"]], shares["ended_how"]) == {}
+
+
+def test_what_leaks_suits_its_cause():
+    """Polyethylene does not corrode, and services are not of cast iron: common practice, no source."""
+    streets = [street for each in network_told(FOLDER).streets.values() for street in each]
+    causes = shares_told(FOLDER)["leaks"]["cause"]
+    works = [work_on(Random(turn), street, cause=cause) for street in streets for cause in causes for turn in range(9)]
+    found = {(each.source["material"], each.source["part"], each.cause) for each in works}
+    assert {material for material, _part, _cause in found} == {"steel", "cast_iron", "plastic_pe"}
+    assert {each for each in found if each[::2] == ("plastic_pe", "corrosion_failure")} == set()
+    assert {each for each in found if each[:2] == ("cast_iron", "service")} == set()
 
 
 def test_the_first_attempts_fail_and_are_returned_as_often_as_the_file_says(raws):

@@ -30,9 +30,17 @@ METHODS = MappingProxyType(
         "joint": ("joint encapsulation", "joint sealant, two-part", "encapsulate joint"),
         "thread": ("joint remade with thread sealant", "thread sealant", "make threaded joint"),
         "coupling": ("coupling replaced", "PE coupling", "join PE"),
+        "riser": ("riser replaced", "PE coupling", "join PE"),
+        "section": ("pipe replaced, two couplings", "PE coupling", "join PE"),
     }
 )
 """Method as written, the item that it uses, and the covered task."""
+
+CAST_IRON_SERVICE = MappingProxyType({"material": "steel", "coating": "bare"})
+"""Services off cast-iron mains are of steel; iron of that size was not laid (common practice, no source)."""
+
+CUT = ("excavation_damage", "other_outside_force_damage")
+"""Causes by which the pipe itself is cut open."""
 
 
 def work_on(chance: Random, street: Street, *, cause: str) -> Work:
@@ -43,14 +51,26 @@ def work_on(chance: Random, street: Street, *, cause: str) -> Work:
     part = {"part": chance.choice(("main", "service", "service"))}
     source = {**main, **part} | ({"size": chance.choice(("3/4 in", "1 in"))} if part["part"] == "service" else {})
     if main["material"] == "plastic_pe":
-        return _work("coupling", {**source, "component": "mechanical coupling", "defect": "seal"}, cause=cause)
-    if main["material"] == "cast_iron":
-        if part["part"] == "main" and cause != "corrosion_failure":
+        return _on_plastic(source, cause=cause)
+    if main["material"] == "cast_iron" and part["part"] == "service":
+        source |= CAST_IRON_SERVICE
+    elif main["material"] == "cast_iron":
+        if cause != "corrosion_failure":
             return _work("joint", {**source, "component": "bell and spigot joint", "defect": "joint"}, cause=cause)
         return _work("clamp", {**source, "component": "pipe", "defect": "crack"}, cause=cause)
     if cause == "pipe_weld_or_joint_failure":
         return _work("thread", {**source, "component": "service tee", "defect": "thread"}, cause=cause)
     return _work("clamp", {**source, "component": "pipe", "defect": "hole"}, cause=cause)
+
+
+def _on_plastic(source: Mapping[str, Any], *, cause: str) -> Work:
+    """Polyethylene does not corrode; what does on such a street is the steel riser of a service."""
+    if cause == "corrosion_failure":
+        riser = {"part": "service", "component": "riser", "material": "steel", "size": "3/4 in", "defect": "hole"}
+        return _work("riser", {**source, **riser}, cause=cause)
+    if cause in CUT:
+        return _work("section", {**source, "component": "pipe", "defect": "hole"}, cause=cause)
+    return _work("coupling", {**source, "component": "mechanical coupling", "defect": "seal"}, cause=cause)
 
 
 def _at_the_meter(chance: Random, main: Mapping[str, Any], *, cause: str) -> Work:
@@ -63,5 +83,5 @@ def _at_the_meter(chance: Random, main: Mapping[str, Any], *, cause: str) -> Wor
 
 def _work(method: str, source: Mapping[str, Any], *, cause: str) -> Work:
     name, item, task = METHODS[method]
-    shows = "meter_set" if source["part"] == "meter_set" else method
+    shows = "meter_set" if source["part"] == "meter_set" else "coupling" if task == "join PE" else method
     return Work(source=source, cause=cause, method=name, item=item, task=task, shows=shows)
