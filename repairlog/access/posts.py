@@ -200,7 +200,6 @@ ON_THE_SPOT: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "crew": ("person_added", "qualified", "instrument_calibrated"),
         "supervisor": ("person_added", "qualified"),
-        "officer": ("person_added",),
     }
 )
 """By role, the kinds that it may post on the spot alone."""

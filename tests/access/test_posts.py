@@ -22,7 +22,7 @@ TABLE = """
 kind              crew  supervisor  officer  administrator
 operator_opened   -     -           -        yes
 area_opened       -     -           -        yes
-person_added      spot  spot        spot     yes
+person_added      spot  spot        -        yes
 crew_made         -     yes         yes      yes
 crew_changed      -     yes         yes      yes
 cut_over_set      -     -           -        yes

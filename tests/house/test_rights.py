@@ -108,7 +108,7 @@ cure_of_file.page POST  422   422         422      422            422      in
 people.page     GET     403   200         200      200            200      in
 person.page     GET     200   200         200      200            404      in
 person_said.new GET     403   403         403      200            403      in
-person_said.new POST    303   303         303      303            303      in
+person_said.new POST    303   303         403      303            303      in
 person_said.page GET    403   403         200      200            404      in
 person_said.page POST   403   403         303      303            403      in
 sign_ins.page   GET     403   403         403      200            403      in
@@ -130,8 +130,8 @@ instruments.page GET    200   200         200      200            200      in
 instrument.page GET     200   200         200      200            404      in
 instrument_said.new GET 200   200         200      200            200      in
 instrument_said.new POST 303  303         303      303            403      in
-visitors.page   GET     200   200         200      200            200      in
-visitors.page   POST    303   303         303      303            303      in
+visitors.page   GET     200   200         403      200            200      in
+visitors.page   POST    303   303         403      303            303      in
 instrument_said.page GET 200  200         200      200            404      in
 instrument_said.page POST 303 303         303      303            403      in
 places.page     GET     200   200         200      200            200      in

@@ -20,7 +20,7 @@ WIDE = 7
 KEEP_THE_BOOKS = ("supervisor", "officer", "manager", "administrator")
 """The roles that look into the books of people: who may do what, and who is qualified for what."""
 
-ADD_PEOPLE = ("crew", "supervisor", "officer", "administrator")
+ADD_PEOPLE = ("crew", "supervisor", "administrator")
 """The roles that put on the books who comes to help."""
 
 
