@@ -36,6 +36,16 @@ def test_a_joined_number_shows_its_own_entries_and_then_the_sheet_of_the_other(s
     assert 'id="goes-on"' not in back
 
 
+def test_a_joined_number_offers_the_other_first_and_what_is_entered_on_itself_behind_a_fold(site: Site) -> None:
+    this, _other = joined(site.book, "Mill Lane", "Quarry Lane")
+    page = site.client(site.book.officer).get(f"/leaks/{this}").text
+    doing = page[page.index('<nav class="doing"') :].partition("</nav>")[0]
+    at_once, fold, folded = doing.partition("<details")
+    assert (text_of(at_once).endswith("Open ES-26-0002"), bool(fold)) == (True, True)
+    assert (at_once.count("<a "), "Add a note" in at_once, "Add a note" in folded) == (1, False, True)
+    assert "Enter on ES-26-0001 all the same" in text_of(folded)
+
+
 def test_a_chain_of_joins_leads_to_its_end(site: Site) -> None:
     first, *_others = joined(site.book, "A Street", "B Street", "C Street")
     page = site.client(site.book.officer).get(f"/leaks/{first}").text
