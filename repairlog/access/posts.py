@@ -312,9 +312,9 @@ def signed_in_within(use: Use) -> bool:
 
 
 def of_its_company(use: Use) -> bool:
-    """The story is the work of the company to which the membership is bounded."""
+    """The story is the work of the company to which the membership is bounded; who comes to help is nobody's work."""
     company, companies = use.membership.company, use.ask.companies
-    return not company or companies is None or company in companies
+    return not company or companies is None or use.ask.on_the_spot or company in companies
 
 
 BOUNDS: tuple[Callable[[Use], bool], ...] = (

@@ -79,6 +79,7 @@ def _group(kind: EntryKind) -> str:
         "lot": _("Stores, instruments and places"),
         "instrument": _("Stores, instruments and places"),
         "place": _("Stores, instruments and places"),
+        "person": _("Who comes to help"),
     }.get(_is_about(kind), on_leaks)
 
 
@@ -93,6 +94,7 @@ def _about(what: str) -> tuple[Blank, ...]:
             Blank(says=_("Which dig"), hint=_("its number, or where it is")),
         ),
         "lot": (Blank(says=_("Lot number"), hint=_("as read off it")), Blank(says=_("What it is"))),
+        "person": (Blank(says=_("Name")), Blank(says=_("Company"))),
         "instrument": (Blank(says=_("Instrument"), hint=_("as marked")), Blank(says=_("What it is"))),
     }.get(what, (Blank(says=_("Leak or call number")), address))
 

@@ -93,8 +93,7 @@ inspector administrator
       instrument.page:GET instrument_said.page:GET
   422 ties.link:POST
 contractor crew
-  403 visitors.page:POST instrument_said.new:POST person_said.new:POST
-      stores.temperature:POST on_books.page:POST attachments.to_books:POST
+  403 stores.temperature:POST on_books.page:POST attachments.to_books:POST
       figures_kept.page:POST
       stores.page:POST call_steps.page:POST works.waiting:POST works.goes_on:POST works.briefing:POST
       works.settle:POST person.page:GET instrument_said.page:POST first_hour.typed:POST visits.page:POST

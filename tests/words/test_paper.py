@@ -11,6 +11,8 @@ from repairlog.words import boxes, codes
 from repairlog.words.paper import LONG_LINES, ROWS, Blank, BlankRows, paper
 
 AGAIN = {"from_named", "to_named", "authorised_by_named", "watched_by_named", "cylinder_named", "instrument_used"}
+AGAIN |= {"evaluator_named"}
+
 """What a screen asks for twice, on the books and by its name or mark: one line on paper takes either."""
 
 
@@ -18,6 +20,11 @@ def stands_already(field, kind):
     """Whether another line of the form takes it: that of its thing, or the head, which asks for the area."""
     a_name = field.name == "named" and {"person", "lot", "crew"} & {each.name for each in kind.fields}
     return a_name or field.name in AGAIN or field.refers_to == "area"
+
+
+def test_a_card_of_who_comes_to_help_is_about_a_person_and_no_leak():
+    made = paper(KINDS["qualified"])
+    assert (made.group, [blank.says for blank in made.about]) == ("Who comes to help", ["Name", "Company"])
 
 
 def test_the_crew_s_forms_are_the_kinds_that_a_crew_enters_and_none_that_puts_right():

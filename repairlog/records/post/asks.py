@@ -89,8 +89,8 @@ def _ask(
 
 
 def _on_the_spot(entry: Entry, here: Mapping[UUID, Entry]) -> bool:
-    """Whether it adds a person without any role, or is the evidence of who or what the same call adds."""
-    if entry.kind == "person_added":
+    """Whether it adds an instrument, or a person without any role, or is the evidence of what the same call adds."""
+    if entry.kind in ("person_added", "instrument_added"):
         return not entry.said.get("roles")
     if entry.kind not in EVIDENCE:
         return False

@@ -3,10 +3,12 @@ calibration that it comes with."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from flask.testing import FlaskClient
 
-from repairlog.access import Refused
+from repairlog.access import Membership, Refused
 from repairlog.records.tables.books import ROLE
 from repairlog.records.tables.facts import OF_KIND
 from tests.makers import book as m
@@ -88,3 +90,14 @@ def test_of_an_instrument_that_was_there_before_a_crew_says_no_calibration(book:
     book.say(meter)
     with pytest.raises(Refused):
         book.say(m.calibrated(meter["id"]), by=book.crew)
+
+
+def test_a_companys_crew_adds_who_comes_to_help_too(book: m.Book) -> None:
+    person = m.new_id()
+    role = m.role_given(person, "crew", company="Dale Pipe Co")
+    book.say({"kind": "person_added", "id": person, "name": "L. Quist", "happened": "2025-01-02"}, role)
+    held = Membership(role="crew", area=m.read_id(book.area), from_on="2026-03-02", company="Dale Pipe Co")
+    client = site(book).client(replace(book.crew, person=m.read_id(person), memberships=(held,)))
+    answer = fill_in(client, "/people/visiting", **GUEST, **CARD)
+    assert answer.status_code == 303
+    assert "R. Guest" in client.get(answer.location).text
