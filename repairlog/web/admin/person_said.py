@@ -85,7 +85,11 @@ def new() -> ResponseReturnValue:
             choices=choices,
             labels={"happened": _("When they joined, or were put on the books"), "roles": _("Roles to begin with")},
             first=("company", "staff_number", "roles"),
-            hint=_("A person who never signs in needs no role: others say what they did, and are held to it."),
+            hint=_(
+                "A person who never signs in needs no role: others say what they did, and are held to it. A role that"
+                " begins here sees all of its area: leave it out for a contractor's people, and give it on their own"
+                " page, bound to their company."
+            ),
         )
     )
 

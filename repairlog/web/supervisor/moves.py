@@ -56,7 +56,7 @@ def page() -> ResponseReturnValue:
             rows=rows,
             edge=lambda row: f"{row.on}.{row.entry}",
             after=MoveEdge(on=edge.on, entry=edge.id) if edge else None,
-            about=_("What left one of your areas, the newest first: it answers to another area since."),
+            about=_("What left one of your areas, the newest first. From then on it answers to another."),
             empty=_("Whatever is moved out of one of your areas will stand here in a line, with where it went."),
         )
     )

@@ -127,7 +127,7 @@ def test_beyond_the_last_leak_it_says_so_and_leads_back(book, officer):
 
 def test_an_empty_book_says_what_would_be_here_and_how_to_put_it_there(site, book):
     crew = text_of(site.client(book.crew).get("/leaks").text)
-    assert "No leak is in the book yet." in crew
+    assert "No leak that you may see is in the book yet." in crew
     assert "Open a leak or have an administrator take in your old list: repairlog import" in crew
     administrator = site.client(book.everyone).get("/leaks").text
     assert "A crew opens a leak; an administrator takes in an old list: repairlog import" in text_of(administrator)
@@ -139,7 +139,7 @@ def test_a_filter_that_nothing_fits_says_so_and_can_be_cleared(book, officer):
     page = officer.get("/leaks?street=nowhere").text
     assert "No leak fits this." in text_of(page)
     assert link(page, "show all leaks") == "/leaks"
-    assert "No leak is in the book yet." not in text_of(page)
+    assert "No leak that you may see is in the book yet." not in text_of(page)
 
 
 def test_with_script_the_list_changes_as_the_filter_does_and_the_whole_page_answers(book, officer):
