@@ -14,7 +14,7 @@ RULEBOOK_ADOPTED = EntryKind(
         text("rulebook", "rulebook, by its id", longest=80, required=True),
         digest("digest", "digest of the rulebook that is meant", required=True),
         day("from_on", "first day on which it holds in the area", required=True),
-        code("although_proposed", "adopted all the same, though it is only proposed and not in force", of=("yes",)),
+        code("although_proposed", "said where the rulebook is a proposal and not in force", of=("yes",)),
         text("reason", "why", longest=1000),
     ),
 )

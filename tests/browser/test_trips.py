@@ -95,7 +95,7 @@ def visited(page: Page) -> None:
 
 def graded_and_found(page: Page) -> None:
     """Grade 2, and a threaded tee that leaks."""
-    page.get_by_role("link", name="Set the grade").click()
+    page.get_by_role("link", name="Set the grade", exact=True).click()
     entered(page, {"grade-happened": "08:40", "grade-grade": "2"})
     saved(page, "Save the grade")
     page.get_by_text("More to enter").click()
@@ -151,7 +151,7 @@ def accepted_and_ended(page: Page) -> None:
     entered(page, {"review-outcome": "accepted", "review-happened": "13:20"})
     saved(page, "Save the review")
     page.get_by_text("More to enter").click()
-    page.get_by_role("link", name="End the leak").click()
+    page.get_by_role("link", name="End the leak", exact=True).click()
     entered(page, {"ending-how": "repaired", "ending-happened": "13:25"})
     saved(page, "End the leak")
 

@@ -90,13 +90,12 @@ def test_they_reach_no_leak_or_call_by_naming_it(hired):
     assert not hired.may(m.corrected(dig["id"], ("leaks.l1.leak", leak["id"])))
 
 
-@pytest.mark.parametrize("kind", ["lot_received", "instrument_added", "crew_made", "crew_changed"])
+@pytest.mark.parametrize("kind", ["lot_received", "crew_made", "crew_changed"])
 def test_what_is_nobodys_work_they_do_not_post(hired, kind):
     book = hired.book
     lot = {"kind": "lot_received", "id": m.new_id(), "area": book.area, "item": "tape", "lot_number": "W-9"}
     entries = {
         "lot_received": lot | {"happened": "2026-03-03"},
-        "instrument_added": m.instrument(book, happened="2026-03-03"),
         "crew_made": m.crew(book, happened="2026-03-03"),
         "crew_changed": m.crew_changed(hired.crew, happened="2026-03-03"),
     }
@@ -107,6 +106,13 @@ def test_what_is_nobodys_work_they_do_not_post(hired, kind):
         signed_in_on="2026-03-02",
     )
     assert (hired.may(entries[kind]), hired.may(entries[kind], by=whole)) == (False, True)
+
+
+def test_they_add_the_instrument_that_they_bring_with_its_calibration_and_say_none_of_another(hired):
+    bring, other = m.instrument(hired.book), m.instrument(hired.book, mark="G-40")
+    hired.book.say(other)
+    assert hired.may(bring, m.calibrated(bring["id"]))
+    assert not hired.may(m.calibrated(other["id"]))
 
 
 def test_they_put_right_what_is_theirs_and_move_it_nowhere_else(hired):

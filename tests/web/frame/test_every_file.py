@@ -72,6 +72,8 @@ def walks(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> It
             book.say(*said)
             area = {"kind": "area_opened", "id": m.new_id(), "name": typed, "code": f"X{chr(65 + place)}"}
             book.say(area | {"zone": "America/Denver", "happened": "2025-02-03"})
+            meter = next(each["id"] for each in said if each["kind"] == "instrument_added")
+            book.say(m.moved(meter, area["id"], reason=typed))
             reader = next(m.read_id(each["id"]) for each in said if each["kind"] == "person_added")
             make_sign_in(book.store, person=reader, name=typed, password="a long night", at=datetime.now(UTC))
             here.client(m.Actor(person=reader, sure="password")).get("/leaks")

@@ -40,11 +40,12 @@ LISTS = {
     "every_sign_in.page": ("/sign-ins", "Signs in as"),
     "looked_at.page": ("/looked-at?from=2026-01-01", "Who"),
     "unfinished.page": ("/unfinished", "What it would enter"),
+    "moves.page": ("/moved", "What"),
 }
 """By endpoint, the list with a filter where it has one, and a column of its file that its page shows, too."""
 
-NO_LISTS = {"today.page", "rulebooks.page", "figures.page", "paper.page"}
-"""What the shell leads to beside lists: parts of several of them, and what the program brings along."""
+NO_LISTS = {"today.page", "rulebooks.page", "figures.page", "paper.page", "visitors.page"}
+"""What the shell leads to beside lists: parts of several of them, a form, and what the program brings along."""
 
 ROW = re.compile(r"<(tr|li)\b[^>]*>(.*?)</\1>", re.DOTALL)
 
