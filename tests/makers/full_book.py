@@ -306,10 +306,9 @@ def _opened_in_error(book: m.Book) -> None:
 
 def _digs_and_ties(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     """A dig that serves two leaks, with all its parts; a dry one; a place; everything that ties."""
-    place, leaks = (
-        d.place(book, called="by the gate", coordinates="41.2 N, 73.1 W", postal_code="04417", location="back yard"),
-        m.leak(book),
-    )
+    leaks = m.leak(book)
+    there = {"called": "by the gate", "location": "back yard", "postal_code": "04417"}
+    place = d.place(book, **there, coordinates="41.2 N, 73.1 W")
     other = d.place(book, size="as the main", kept_as_text=[{"key": "k1", "field": "size"}])
     book.say(place | {"material": "steel", "size": "3/4 in", "installed_year": 1968}, other, leaks)
     source = m.source(leaks["id"], place=place["id"])

@@ -10,9 +10,15 @@ from repairlog.web.crew.paper import FORMS
 from repairlog.words import boxes, codes
 from repairlog.words.paper import LONG_LINES, ROWS, Blank, BlankRows, paper
 
-AGAIN = {"from_named", "to_named", "authorised_by_named", "watched_by_named", "cylinder_named", "instrument_used"}
-AGAIN |= {"evaluator_named"}
-
+AGAIN = {
+    "from_named",
+    "to_named",
+    "authorised_by_named",
+    "watched_by_named",
+    "cylinder_named",
+    "evaluator_named",
+    "instrument_used",
+}
 """What a screen asks for twice, on the books and by its name or mark: one line on paper takes either."""
 
 
