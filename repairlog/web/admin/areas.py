@@ -8,7 +8,7 @@ from datetime import date
 from decimal import Decimal
 from uuid import UUID
 
-from flask import abort, render_template, request, url_for
+from flask import abort, render_template, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.intake.measures import atmosphere_of
@@ -19,8 +19,9 @@ from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Says, enters, operators_own, people_to_choose, told_of
+from repairlog.web.frame.books import Says, enters, told_of
 from repairlog.web.frame.pages import KEEP_THE_BOOKS
+from repairlog.web.frame.there import hide, operators_own, people_to_choose
 from repairlog.words import _
 from repairlog.words import areas as words
 from repairlog.words.codes import word
@@ -122,8 +123,7 @@ def cut_over(area: UUID) -> ResponseReturnValue:
     with store().reading() as tx:
         row = next((row for row in _rows(tx) if row.area.id == area), None)
         people = people_to_choose(tx)
-    if row is None and request.method == "GET":
-        abort(404)
+    hide(row)
     return enters(
         Says(
             kind="cut_over_set",

@@ -17,9 +17,10 @@ from repairlog.trade.area import Area
 from repairlog.trade.crew import crew as fold
 from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, demand_role, room, store
-from repairlog.web.frame.books import Says, areas_to_choose, enters, people_to_choose, told_of
+from repairlog.web.frame.books import Says, enters, told_of
 from repairlog.web.frame.moved_away import way_to_move
 from repairlog.web.frame.pages import KEEP_THE_BOOKS
+from repairlog.web.frame.there import area_there, areas_to_choose, hide, people_to_choose
 from repairlog.words import _
 from repairlog.words.days import day
 
@@ -80,7 +81,7 @@ def one(crew: UUID) -> ResponseReturnValue:
         if as_is is None:
             abort(404)
         names = names_of(asker().scope, tx, ids={each.person for each in as_is.members})
-        area = next((area for area in areas(asker().scope, tx) if area.id == as_is.area), None)
+        area = next(iter(area_there(tx, as_is.area)), None)
     change_it = url_for("crews.change", crew=crew)
     return render_template(
         "admin/crew.html",
@@ -125,12 +126,11 @@ def change(crew: UUID) -> ResponseReturnValue:
     """Say who joins that crew and who leaves it, its new name, or whose it is."""
     with store().reading() as tx:
         found = next((each for each in crews_now(asker().scope, tx) if each.id == crew), None)
-        here = [area for area in areas(asker().scope, tx) if found and area.id == found.area]
+        here = area_there(tx, found.area if found else None)
         people = people_to_choose(tx)
         members = members_of(asker().scope, tx, ids=[crew])
         names = names_of(asker().scope, tx, ids={each.person for each in members})
-    if found is None and request.method == "GET":
-        abort(404)
+    hide(found)
     there = [(str(each.person), names.get(each.person, "")) for each in members if _covers(each, asker().on)]
     return enters(
         Says(

@@ -5,19 +5,25 @@ from __future__ import annotations
 from collections.abc import Mapping
 from uuid import UUID
 
-from flask import abort, request, url_for
+from flask import abort, url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.intake.form import Choices
-from repairlog.records.queries.lots import lots_of
 from repairlog.records.queries.named import named
-from repairlog.records.queries.people import people_of
-from repairlog.records.queries.settings import areas, subjects
+from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
-from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Says, Step, areas_to_choose, enters, people_to_choose
+from repairlog.web.frame.books import Says, Step, enters
 from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.there import (
+    Here,
+    area_first,
+    area_there,
+    areas_to_choose,
+    hide,
+    lots_there,
+    people_there,
+    people_to_choose,
+)
 from repairlog.words import _
 
 routes = room("instrument_said", __name__)
@@ -64,7 +70,7 @@ def new() -> ResponseReturnValue:
         kind="instrument_added",
         choices={"area": offered, "did.person": people},
         labels={"happened": _("Since when it is in use")},
-        begins={"area": offered[0][0]} if len(offered) == 1 else {},
+        begins=area_first(here),
     )
     calibrated = Part(
         name="calibrated",
@@ -92,10 +98,10 @@ def page(instrument: UUID, said: str) -> ResponseReturnValue:
         abort(404)
     of = steps()[said]
     with store().reading() as tx:
-        area, name = _where(tx, instrument)
-        choices = _choices(tx, of.kind, area)
-    if area is None and request.method == "GET":
-        abort(404)
+        here, name = _where(tx, instrument)
+        choices = {"did.person": people_there(tx, here)}
+        choices |= {"cylinder": lots_there(tx, here)} if of.kind == "instrument_checked" else {}
+    hide(here)
     return enters(
         Says(
             kind=of.kind,
@@ -104,8 +110,8 @@ def page(instrument: UUID, said: str) -> ResponseReturnValue:
             called=name,
             back=url_for("instrument.page", instrument=instrument),
             then=url_for("instrument.page", instrument=instrument),
-            opens_to=bool(area and asker().may(of.kind, area=area.id)),
-            areas=[area] if area else [],
+            opens_to=bool(here) and asker().may(of.kind, area=here[0].id),
+            areas=here,
             said={"subject": str(instrument)},
             choices=choices,
             labels={"happened": of.happened},
@@ -116,18 +122,9 @@ def page(instrument: UUID, said: str) -> ResponseReturnValue:
     )
 
 
-def _where(tx: Tx, instrument: UUID) -> tuple[Area | None, str]:
+def _where(tx: Tx, instrument: UUID) -> tuple[Here, str]:
     """The instrument's area and its mark, where the asker may see it."""
     rows = [row for row in subjects(asker().scope, tx, ids=[instrument]) if row.kind == "instrument"]
-    area = next((each for each in areas(asker().scope, tx) if rows and each.id == rows[0].area), None)
-    called = named(asker().scope, tx, ids=[instrument]).get(instrument) if area else None
-    return area, called.called if called else ""
-
-
-def _choices(tx: Tx, kind: str, area: Area | None) -> Mapping[str, Choices]:
-    people = people_of(asker().scope, tx, area=area.id) if area else []
-    choices: dict[str, Choices] = {"did.person": [(str(row.id), row.name) for row in people]}
-    if kind == "instrument_checked":
-        lots = lots_of(asker().scope, tx, area=area.id) if area else []
-        choices["cylinder"] = [(str(lot.id), f"{lot.lot_number}, {lot.item}") for lot in lots]
-    return choices
+    here = area_there(tx, rows[0].area) if rows else []
+    called = named(asker().scope, tx, ids=[instrument]).get(instrument) if here else None
+    return here, called.called if called else ""

@@ -12,7 +12,8 @@ from repairlog.intake.form import Choices
 from repairlog.records.queries.people_listed import person_seen, qualifications_of
 from repairlog.records.store import Tx
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Says, Step, areas_to_choose, enters, operators_own, people_to_choose
+from repairlog.web.frame.books import Says, Step, enters
+from repairlog.web.frame.there import areas_to_choose, hide, operators_own, people_to_choose
 from repairlog.words import _
 
 routes = room("person_said", __name__)
@@ -105,8 +106,7 @@ def page(person: UUID, said: str) -> ResponseReturnValue:
         here, areas = areas_to_choose(tx)
         choices = {"did.person": people_to_choose(tx), **_choices(tx, of.kind, areas, person)}
         clock = operators_own(tx)
-    if not name and request.method == "GET":
-        abort(404)
+    hide(name)
     begins = {"task": request.args.get("task", "")} if "task" in request.args else {}
     return enters(
         Says(

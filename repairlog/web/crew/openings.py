@@ -8,12 +8,11 @@ from uuid import UUID
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
-from repairlog.records.queries.people import people_of
-from repairlog.records.queries.settings import areas
 from repairlog.trade.rulebook import Rulebook
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Call, Page, Part, entering
 from repairlog.web.frame.grades_known import grades_known, rulebooks_of, with_rank
+from repairlog.web.frame.there import area_choices, area_first, areas_for, people_there
 from repairlog.web.frame.where import sheet_of
 from repairlog.words import _
 
@@ -23,22 +22,17 @@ routes = room("openings", __name__)
 @routes.route("/leaks/new", methods=["GET", "POST"])
 def page() -> ResponseReturnValue:
     """Open a leak in one of the areas in which the asker may."""
-    who = asker()
     with store().reading() as tx:
-        here = [area for area in areas(who.scope, tx) if who.may("leak_opened", area=area.id)]
-        rulebooks = rulebooks_of(tx, here, on=who.on)
-        people = {(row.id, row.name) for area in here for row in people_of(who.scope, tx, area=area.id)}
-    choices = {
-        "area": [(str(area.id), area.name) for area in here],
-        "did.person": [(str(id), name) for id, name in sorted(people, key=lambda each: each[1])],
-    }
+        here = areas_for(tx, "leak_opened")
+        rulebooks = rulebooks_of(tx, here, on=asker().on)
+        choices = {"area": area_choices(here), "did.person": people_there(tx, here)}
     leak = Part(
         name="leak",
         kind="leak_opened",
         choices=choices,
         without=("number", "from_call"),  # of an older list, which an import brings; of a call, whose page opens it
         labels={"happened": _("When it was reported")},
-        begins={"area": str(here[0].id)} if len(here) == 1 else {},
+        begins=area_first(here),
     )
     grade = Part(
         name="grade",

@@ -10,8 +10,8 @@ from flask.typing import ResponseReturnValue
 from repairlog.entries.ids import as_id
 from repairlog.records.queries.people import names_of
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import areas_to_choose, operators_own, people_to_choose
 from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.there import areas_to_choose, operators_own, people_to_choose
 from repairlog.words import _
 
 routes = room("visitors", __name__)

@@ -9,11 +9,10 @@ from flask import url_for
 from flask.typing import ResponseReturnValue
 from wtforms import Form
 
-from repairlog.records.queries.people import people_of
-from repairlog.records.queries.settings import areas
 from repairlog.web.dispatch.near import Near, near
-from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.asking import room, store
 from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.there import area_choices, area_first, areas_for, people_there
 from repairlog.words import _
 from repairlog.words import calls as words
 from repairlog.words.addresses import address_of_leak
@@ -25,19 +24,15 @@ routes = room("new_call", __name__)
 @routes.route("/calls/new", methods=["GET", "POST"])
 def page() -> ResponseReturnValue:
     """Take a call in one of the areas in which the asker may."""
-    who = asker()
     with store().reading() as tx:
-        here = [area for area in areas(who.scope, tx) if who.may("call_received", area=area.id)]
-        people = {(row.id, row.name) for area in here for row in people_of(who.scope, tx, area=area.id)}
+        here = areas_for(tx, "call_received")
+        people = people_there(tx, here)
     call = Part(
         name="call",
         kind="call_received",
-        choices={
-            "area": [(str(area.id), area.name) for area in here],
-            "did.person": [(str(id), name) for id, name in sorted(people, key=lambda each: each[1])],
-        },
+        choices={"area": area_choices(here), "did.person": people},
         labels={"happened": _("When it was received")},
-        begins={"area": str(here[0].id)} if len(here) == 1 else {},
+        begins=area_first(here),
     )
     around: dict[str, Any] = {"near": Near(), "address": address_of_leak, "words": words, "word": word}
     return entering(

@@ -6,15 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from uuid import UUID
 
-from flask import abort, request
-
 from repairlog.intake.form import Choices
 from repairlog.records.queries.calls import CallRow, call_with_id
-from repairlog.records.queries.crews import crews_of
-from repairlog.records.queries.people import people_of
-from repairlog.records.queries.settings import areas
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, store
+from repairlog.web.frame.there import area_there, crews_there, hide, people_there
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,16 +26,10 @@ class OfCall:
 
 def of_call(call: UUID) -> OfCall:
     """Where a page about that call is; 404 for who asks to see one that they may not, or that is not there."""
-    scope = asker().scope
     with store().reading() as tx:
-        found = call_with_id(scope, tx, call=call)
+        found = call_with_id(asker().scope, tx, call=call)
         if found is None:
-            if request.method == "GET":
-                abort(404)
+            hide(found)
             return OfCall(call=None)
-        return OfCall(
-            call=found,
-            areas=[area for area in areas(scope, tx) if area.id == found.area],
-            people=[(str(row.id), row.name) for row in people_of(scope, tx, area=found.area)],
-            crews=[(str(row.id), row.name) for row in crews_of(scope, tx, area=found.area)],
-        )
+        here = area_there(tx, found.area)
+        return OfCall(call=found, areas=here, people=people_there(tx, here), crews=crews_there(tx, here))

@@ -8,11 +8,10 @@ from flask import abort, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.records.queries.calls import call_with_id
-from repairlog.records.queries.people import people_of
-from repairlog.records.queries.settings import areas
 from repairlog.records.story import Story, story_of_call
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import Says, enters
+from repairlog.web.frame.there import area_there, people_there
 from repairlog.words import _, gaps
 from repairlog.words.addresses import address_of_leak
 
@@ -26,8 +25,8 @@ def set_aside(call: UUID, entry: UUID, *, gap: str, row: str) -> ResponseReturnV
     with store().reading() as tx:
         found = call_with_id(asker().scope, tx, call=call)
         story = story_of_call(asker().scope, tx, call=call) if found else None
-        here = [area for area in areas(asker().scope, tx) if found and area.id == found.area]
-        people = people_of(asker().scope, tx, area=found.area) if found else []
+        here = area_there(tx, found.area if found else None)
+        people = people_there(tx, here)
     told = _told(story, entry, code=gap, row=row)
     if request.method == "GET" and "unfinished" not in request.args and not told:
         abort(404)
@@ -42,7 +41,7 @@ def set_aside(call: UUID, entry: UUID, *, gap: str, row: str) -> ResponseReturnV
             opens_to=bool(found and asker().may("gap_set_aside", area=found.area)),
             areas=here,
             said={"subject": str(call), "about": str(entry), "gap": gap} | ({"row": row} if row else {}),
-            choices={"did.person": [(str(each.id), each.name) for each in people]},
+            choices={"did.person": people},
             told=told,
             hint=_("The gap still stands, marked as set aside with your reason."),
         )

@@ -10,15 +10,13 @@ from repairlog.entries.fields import EntryKind, Field
 from repairlog.entries.ids import as_id
 from repairlog.entries.kinds import DID, KEPT_AS_TEXT, KINDS
 from repairlog.intake.form import Choices
-from repairlog.records.queries.crews import crews_of
-from repairlog.records.queries.lots import lots_of
-from repairlog.records.queries.settings import areas
 from repairlog.records.store import Tx
 from repairlog.records.story import Story
 from repairlog.web.frame.asking import asker
 from repairlog.web.frame.grades_known import grades_known, rulebooks_of
+from repairlog.web.frame.there import areas_to_choose, crews_there, lots_there
 from repairlog.web.frame.where import Where
-from repairlog.words import _, lots
+from repairlog.words import _
 from repairlog.words.story import Telling
 
 ENTRIES = {"attempt": "repair_attempted", "grade_set": "grade_set", "given": "work_given"}
@@ -40,15 +38,13 @@ class Known:
 
 def known_of(tx: Tx, where: Where, *, story: Story, told: list[Telling]) -> Known:
     """Read what stands on the books of the leak's area."""
-    scope = asker().scope
-    area = where.areas[0].id if where.areas else None
     return Known(
         where=where,
         story=story,
         told=told,
-        crews=[(str(row.id), row.name) for row in crews_of(scope, tx, area=area)] if area else [],
-        lots=[(str(lot.id), lots.choice(lot)) for lot in lots_of(scope, tx, area=area)] if area else [],
-        areas=[(str(each.id), each.name) for each in areas(scope, tx)],
+        crews=crews_there(tx, where.areas),
+        lots=lots_there(tx, where.areas),
+        areas=areas_to_choose(tx)[1],
         grades=grades_known(rulebooks_of(tx, where.areas, on=asker().on).values()),
     )
 

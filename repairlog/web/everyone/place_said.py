@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from uuid import UUID
 
-from flask import abort, request, url_for
+from flask import url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.records.queries.people import people_of
 from repairlog.records.queries.places_listed import place_listed
-from repairlog.records.queries.settings import areas
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Says, areas_to_choose, enters, people_to_choose
+from repairlog.web.frame.books import Says, enters
+from repairlog.web.frame.there import area_there, areas_to_choose, hide, people_there, people_to_choose
 from repairlog.words import _
 from repairlog.words import places as words
 
@@ -45,13 +44,11 @@ def new() -> ResponseReturnValue:
 @routes.route("/places/<uuid:place>/retire", methods=["GET", "POST"])
 def retire(place: UUID) -> ResponseReturnValue:
     """Say that that place is retired."""
-    scope = asker().scope
     with store().reading() as tx:
-        found = place_listed(scope, tx, id=place)
-        here = [area for area in areas(scope, tx) if found and area.id == found.area]
-        people = people_of(scope, tx, area=here[0].id) if here else []
-    if found is None and request.method == "GET":
-        abort(404)
+        found = place_listed(asker().scope, tx, id=place)
+        here = area_there(tx, found.area if found else None)
+        people = people_there(tx, here)
+    hide(found)
     return enters(
         Says(
             kind="place_retired",
@@ -63,7 +60,7 @@ def retire(place: UUID) -> ResponseReturnValue:
             opens_to=bool(here) and asker().may("place_retired", area=here[0].id),
             areas=here,
             said={"subject": str(place)},
-            choices={"did.person": [(str(row.id), row.name) for row in people]},
+            choices={"did.person": people},
             labels={"happened": _("When it was retired")},
             first=("reason",),
             hint=_("It is offered no more where a source is entered. What happened there stays as it is."),

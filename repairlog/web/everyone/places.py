@@ -34,6 +34,7 @@ from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
 from repairlog.web.frame.leak_filter import filtered
 from repairlog.web.frame.moved_away import not_here, way_to_move
+from repairlog.web.frame.there import area_there
 from repairlog.words import _
 from repairlog.words import calls as call_words
 from repairlog.words import leaks as leak_words
@@ -110,7 +111,7 @@ def one(place: UUID) -> ResponseReturnValue:
         there = leaks(scope, tx, where=where, beyond=None, most=SHOWN + 1)
         around = _around(tx, found, there=there)
         around["calls"] = calls_of_leaks(scope, tx, leaks=[leak.id for leak in there])[:SHOWN]
-        area = next((area for area in areas(scope, tx) if area.id == found.area), None)
+        area = next(iter(area_there(tx, found.area)), None)
     ways = []
     if asker().may("place_retired", area=found.area) and not found.retired_on:
         ways.append((_("Retire it"), url_for("place_said.retire", place=place)))

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date
 from typing import Any
 from urllib.parse import urlencode
 from uuid import UUID
 
-from flask import abort, request, url_for
+from flask import request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
@@ -18,23 +16,21 @@ from repairlog.intake.form import Choices
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.areas_listed import leaks_there
 from repairlog.records.queries.named import named
-from repairlog.records.queries.people_listed import ListedPerson, WantedPeople, people_listed, person_seen
-from repairlog.records.queries.settings import areas, operator_zone, subjects
+from repairlog.records.queries.people_listed import person_seen
+from repairlog.records.queries.settings import areas, subjects
 from repairlog.records.store import Tx
 from repairlog.records.story import Story, story_of_book
-from repairlog.trade.area import USUAL_LEL_BASIS, Area
+from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, store
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.web.frame.files import files_told
 from repairlog.web.frame.first import first_page
 from repairlog.web.frame.moved_away import not_here
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
+from repairlog.web.frame.there import hide, operators_own, people_to_choose
 from repairlog.words import _
 from repairlog.words import areas as words
 from repairlog.words.story import Telling, tell, times
-
-MOST_CHOICES = 2000
-"""People that a box offers at the most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -234,8 +230,7 @@ def book_of(subject: UUID) -> Book:
         area = next((each for each in areas(scope, tx) if row and each.id == (row.area or row.id)), None)
         area = clock if row and row.kind == "operator" else area
         if row is None or area is None:
-            if request.method == "GET":
-                abort(404)
+            hide(None)
             return Book(kind="", called="", areas=(), people=(), touches="")
         called = named(scope, tx, ids=[subject])[subject].called
         there = leaks_there(scope, tx).get(area.id)
@@ -261,31 +256,3 @@ def page_of(kind: str, subject: UUID, *, saved: str = "") -> str:
 def then(at: str, **saved: str) -> str:
     """The address with what was just saved."""
     return f"{at}?{urlencode(saved)}"
-
-
-def operators_own(tx: Tx) -> Area | None:
-    """The clock of the operator, for what belongs to no area; None before the book is opened."""
-    zone = operator_zone(asker().scope, tx)
-    if zone is None:
-        return None
-    nowhere = UUID(int=0)
-    return Area(id=nowhere, name="", code="", zone=zone, elevation="", lel_basis=USUAL_LEL_BASIS, settings_version=0)
-
-
-def areas_to_choose(tx: Tx) -> tuple[Sequence[Area], Choices]:
-    """The asker's areas, and the same as a box offers them."""
-    here = areas(asker().scope, tx)
-    return here, [(str(area.id), area.name) for area in here]
-
-
-def people_to_choose(tx: Tx) -> Choices:
-    """Who is on the books and has not left, by name; people of one name with what tells them apart."""
-    today = date.fromisoformat(asker().on)
-    asked = WantedPeople(on=today, soon_until=today)
-    rows = people_listed(asker().scope, tx, asked=asked, after=None, most=MOST_CHOICES)
-    of_name = Counter(row.name for row in rows)
-    return [(str(row.id), _told_apart(row) if of_name[row.name] > 1 else row.name) for row in rows]
-
-
-def _told_apart(row: ListedPerson) -> str:
-    return ", ".join(filter(None, (row.name, row.company, row.staff_number)))

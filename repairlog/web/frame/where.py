@@ -7,19 +7,17 @@ from dataclasses import dataclass, field
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from flask import abort, request, url_for
+from flask import abort, url_for
 
 from repairlog.intake.form import Choices
 from repairlog.records.post import Receipt
-from repairlog.records.queries.instruments import instruments_of
 from repairlog.records.queries.leaks import LeakRow, leak_with_id
 from repairlog.records.queries.listed import leaks_numbered
-from repairlog.records.queries.people import people_of
 from repairlog.records.queries.settings import areas
 from repairlog.records.queries.sources import AttemptRow, attempts_of
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, store
-from repairlog.words import _
+from repairlog.web.frame.there import area_there, hide, instruments_there, people_there
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,15 +39,12 @@ def where_of(leak: UUID) -> Where:
     with store().reading() as tx:
         found = leak_with_id(scope, tx, leak=leak)
         if found is None:
-            if request.method == "GET":
-                abort(404)
+            hide(found)
             return Where(leak=None)
-        there = [area for area in areas(scope, tx) if area.id == found.area]
-        people = [(str(row.id), row.name) for row in people_of(scope, tx, area=found.area)]
-        used = instruments_of(scope, tx, area=found.area)
-    instruments = [(str(row.id), _("{mark}, {what}").format(mark=row.mark, what=row.what)) for row in used]
-    local = asker().at.astimezone(ZoneInfo(there[0].zone)) if there else asker().at
-    return Where(leak=found, areas=there, people=people, instruments=instruments, on=f"{local:%Y-%m-%d}")
+        here = area_there(tx, found.area)
+        people, instruments = people_there(tx, here), instruments_there(tx, here)
+    local = asker().at.astimezone(ZoneInfo(here[0].zone)) if here else asker().at
+    return Where(leak=found, areas=here, people=people, instruments=instruments, on=f"{local:%Y-%m-%d}")
 
 
 def area_of(where: Where) -> Area | None:

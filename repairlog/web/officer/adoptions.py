@@ -17,13 +17,12 @@ from repairlog.intake.form import Choices
 from repairlog.records.post import Receipt
 from repairlog.records.post.chain import chain_of
 from repairlog.records.queries.adopted import ConfirmationRow, confirmations, how_many_stale, rulebook_with
-from repairlog.records.queries.people import people_of
-from repairlog.records.queries.settings import areas
 from repairlog.trade.adopted import Adoption, adopted_on, confirmed_in
 from repairlog.trade.area import Area
 from repairlog.trade.rulebook import Rulebook, to_be_confirmed
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.there import area_there, hide, people_there
 from repairlog.web.frame.told import Told
 from repairlog.web.officer.foreseen import what_would_change
 from repairlog.words import _
@@ -51,10 +50,9 @@ class Answering:
 def answering(area: UUID) -> Answering:
     """404 for who asks to see an area that they may not, or that is not there."""
     with store().reading() as tx:
-        found = next((each for each in areas(asker().scope, tx) if each.id == area), None)
+        found = next(iter(area_there(tx, area)), None)
         if found is None:
-            if request.method == "GET":
-                abort(404)
+            hide(found)
             return Answering(area=None, on=asker().on)
         on = f"{asker().at.astimezone(ZoneInfo(found.zone)):%Y-%m-%d}"
         holds = adopted_on(found.adoptions, on=on) or next(iter(found.adoptions), None)
@@ -68,7 +66,7 @@ def answering(area: UUID) -> Answering:
         return Answering(
             area=found,
             on=on,
-            people=[(str(row.id), row.name) for row in people_of(asker().scope, tx, area=area)],
+            people=people_there(tx, [found]),
             adoption=holds,
             rulebook=rulebook,
             confirmed=frozenset(days),

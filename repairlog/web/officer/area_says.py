@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from uuid import UUID
 
-from flask import abort, request, url_for
+from flask import url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.records.queries.people import people_of
-from repairlog.records.queries.settings import areas
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import Says, enters
+from repairlog.web.frame.there import area_there, hide, people_there
 from repairlog.words import _
 from repairlog.words.gaps import how_soon, own_work
 
@@ -48,10 +47,9 @@ def own_acceptance(area: UUID) -> ResponseReturnValue:
 
 def _says(area: UUID, *, kind: str, heading: str, save: str, hint: str) -> ResponseReturnValue:
     with store().reading() as tx:
-        here = [each for each in areas(asker().scope, tx) if each.id == area]
-        people = people_of(asker().scope, tx, area=area) if here else []
-    if not here and request.method == "GET":
-        abort(404)
+        here = area_there(tx, area)
+        people = people_there(tx, here)
+    hide(here)
     told = [
         how_soon(each.typing_hours) if kind == "typing_time_set" else own_work(accepts=each.own_acceptance)
         for each in here
@@ -67,7 +65,7 @@ def _says(area: UUID, *, kind: str, heading: str, save: str, hint: str) -> Respo
             opens_to=bool(here) and asker().may(kind, area=area),
             areas=here,
             said={"subject": str(area)},
-            choices={"did.person": [(str(each.id), each.name) for each in people]},
+            choices={"did.person": people},
             labels={"happened": _("When this was decided")},
             first=("reason",),
             hint=hint,

@@ -5,18 +5,23 @@ from __future__ import annotations
 from dataclasses import dataclass
 from uuid import UUID
 
-from flask import abort, request, url_for
+from flask import abort, url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.intake.form import Choices
-from repairlog.records.queries.instruments import instruments_of
-from repairlog.records.queries.people import people_of
-from repairlog.records.queries.settings import areas
-from repairlog.records.queries.stores import LotRow, LotsWanted, lots_in_stores, shelf_with, shelves_in
-from repairlog.trade.area import Area
+from repairlog.records.queries.stores import LotsWanted, lots_in_stores, shelf_with
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import Says, enters
 from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.there import (
+    area_choices,
+    area_first,
+    area_there,
+    areas_for,
+    hide,
+    instruments_there,
+    people_there,
+    shelves_there,
+)
 from repairlog.words import _
 
 routes = room("stores", __name__)
@@ -58,12 +63,16 @@ def page(lot: UUID, what: str) -> ResponseReturnValue:
     kind = next((kind for kind, form in FORMS.items() if form.what == what), None)
     if kind is None:
         abort(404)
-    found, there, people, shelves = _around(lot)
+    with store().reading() as tx:
+        found = next(iter(lots_in_stores(asker().scope, tx, where=LotsWanted(lot=lot))), None)
+        there = area_there(tx, found.area if found else None)
+        choices = {"did.person": people_there(tx, there), "shelf": shelves_there(tx, there)}
+    hide(found)
     part = Part(
         name="stores",
         kind=kind,
         said={"lot": str(lot)},
-        choices={"did.person": people, "shelf": shelves},
+        choices=choices,
         labels={"happened": _("When")},
     )
     return entering(
@@ -80,14 +89,11 @@ def page(lot: UUID, what: str) -> ResponseReturnValue:
 @routes.route("/stores/shelves/<uuid:shelf>/temperature", methods=["GET", "POST"])
 def temperature(shelf: UUID) -> ResponseReturnValue:
     """Log how warm it is where that material lies."""
-    scope = asker().scope
     with store().reading() as tx:
-        found = shelf_with(scope, tx, shelf=shelf)
-        there = [area for area in areas(scope, tx) if found and area.id == found.area]
-        people = [(str(row.id), row.name) for row in people_of(scope, tx, area=found.area)] if found else []
-        marked = instruments_of(scope, tx, area=found.area) if found else []
-    if found is None and request.method == "GET":
-        abort(404)
+        found = shelf_with(asker().scope, tx, shelf=shelf)
+        there = area_there(tx, found.area if found else None)
+        choices = {"did.person": people_there(tx, there), "instrument_used": instruments_there(tx, there)}
+    hide(found)
     return enters(
         Says(
             kind="temperature_logged",
@@ -99,10 +105,7 @@ def temperature(shelf: UUID) -> ResponseReturnValue:
             opens_to=bool(there) and asker().may("temperature_logged", area=there[0].id),
             areas=there,
             said={"subject": str(shelf)},
-            choices={
-                "did.person": people,
-                "instrument_used": [(str(row.id), f"{row.mark}, {row.what}") for row in marked],
-            },
+            choices=choices,
             labels={"happened": _("When it was read")},
             first=("lowest", "highest"),
         )
@@ -110,19 +113,15 @@ def temperature(shelf: UUID) -> ResponseReturnValue:
 
 
 def _opening(kind: str, title: str, save: str) -> ResponseReturnValue:
-    who = asker()
     with store().reading() as tx:
-        here = [area for area in areas(who.scope, tx) if who.may(kind, area=area.id)]
-        people = {(str(row.id), row.name) for area in here for row in people_of(who.scope, tx, area=area.id)}
+        here = areas_for(tx, kind)
+        people = people_there(tx, here)
     part = Part(
         name="stores",
         kind=kind,
-        choices={
-            "area": [(str(area.id), area.name) for area in here],
-            "did.person": sorted(people, key=lambda each: each[1]),
-        },
+        choices={"area": area_choices(here), "did.person": people},
         labels={"happened": _("When")},
-        begins={"area": str(here[0].id)} if len(here) == 1 else {},
+        begins=area_first(here),
     )
     return entering(
         Page(
@@ -139,22 +138,6 @@ def _then(kind: str, id: UUID) -> str:
     if kind == "lot_received":
         return url_for("lots.one", lot=id, saved=id)
     return url_for("shelves.one", shelf=id, saved=id)
-
-
-def _around(lot: UUID) -> tuple[LotRow | None, list[Area], Choices, Choices]:
-    """The lot, its area, who may have worked there and its shelves; 404 for who asks to see what they may not."""
-    scope = asker().scope
-    with store().reading() as tx:
-        found = lots_in_stores(scope, tx, where=LotsWanted(lot=lot))
-        if not found:
-            if request.method == "GET":
-                abort(404)
-            return None, [], [], []
-        of = found[0].area
-        there = [area for area in areas(scope, tx) if area.id == of]
-        people = [(str(row.id), row.name) for row in people_of(scope, tx, area=of)]
-        shelves = [(str(row.id), row.name) for row in shelves_in(scope, tx, area=of)]
-    return found[0], there, people, shelves
 
 
 def _titles() -> dict[str, str]:

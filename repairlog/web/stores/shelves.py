@@ -16,6 +16,7 @@ from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
 from repairlog.web.frame.listing import Listing, listed
 from repairlog.web.frame.moved_away import not_here, way_to_move
+from repairlog.web.frame.there import area_there
 from repairlog.words import _
 from repairlog.words import stores as words
 from repairlog.words.codes import word
@@ -69,7 +70,7 @@ def one(shelf: UUID) -> ResponseReturnValue:
             not_here(tx, shelf)
         told = told_of(tx, shelf)
         lots = lots_in_stores(scope, tx, where=LotsWanted(area=found.area, on_shelf=shelf), most=MOST_LOTS + 1)
-        area = next((each for each in areas(scope, tx) if each.id == found.area), None)
+        area = next(iter(area_there(tx, found.area)), None)
     ways = [
         (name, address)
         for kind, name, address in (

@@ -19,12 +19,12 @@ from repairlog.records.queries.places_listed import (
     places_listed,
     street_listed,
 )
-from repairlog.records.queries.settings import areas
 from repairlog.records.store import Tx
 from repairlog.records.story import Story, story_of_book
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Book, book_of, may_say, page_of, people_to_choose
+from repairlog.web.frame.books import Book, book_of, may_say, page_of
 from repairlog.web.frame.entering import Page, Part, entering
+from repairlog.web.frame.there import area_choices, areas_for, hide, people_to_choose
 from repairlog.words import _
 from repairlog.words import made_one as words
 from repairlog.words import places as place_words
@@ -55,8 +55,7 @@ def page(subject: UUID, other: UUID) -> ResponseReturnValue:
     with store().reading() as tx:
         kept, gone = _side(tx, subject, kind=book.kind), _side(tx, other, kind=book.kind)
         why_not = _why_not(tx, subject, other) if kept and gone else ""
-    if request.method == "GET" and (kept is None or gone is None):
-        abort(404)
+    hide(kept and gone)
     part = Part(
         name="entry",
         kind="made_one",
@@ -92,7 +91,7 @@ def choose_street(street: UUID) -> ResponseReturnValue:
         one = street_listed(asker().scope, tx, id=street)
         asked = WantedPlaces(text=part, what=A_STREET)
         found = places_listed(asker().scope, tx, asked=asked, after=None, most=OFFERED + 1)
-        here = [area for area in areas(asker().scope, tx) if asker().may("streets_made_one", area=area.id)]
+        here = areas_for(tx, "streets_made_one")
     if one is None:
         abort(404)
     if not here:
@@ -111,7 +110,7 @@ def street(street: UUID, other: UUID) -> ResponseReturnValue:
     """Make that other street one with the first, whose name is kept."""
     with store().reading() as tx:
         kept, gone = (street_listed(asker().scope, tx, id=each) for each in (street, other))
-        here = [area for area in areas(asker().scope, tx) if asker().may("streets_made_one", area=area.id)]
+        here = areas_for(tx, "streets_made_one")
         people = people_to_choose(tx)
     if kept is None or gone is None:
         abort(404)
@@ -119,7 +118,7 @@ def street(street: UUID, other: UUID) -> ResponseReturnValue:
         name="entry",
         kind="streets_made_one",
         said=_names(kept, gone) | ({"subject": str(here[0].id)} if len(here) == 1 else {}),
-        choices={"subject": [(str(area.id), area.name) for area in here], "did.person": people},
+        choices={"subject": area_choices(here), "did.person": people},
         without=[name for name in ("town", "other_town") if name not in _names(kept, gone)],
         labels={
             "happened": _("When this was found"),

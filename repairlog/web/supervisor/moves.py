@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from datetime import date
 from uuid import UUID
 
-from flask import abort, request, url_for
+from flask import request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
@@ -19,9 +19,10 @@ from repairlog.records.queries.settings import SubjectRow, areas, subjects
 from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import PAGES, Says, enters, page_of, people_to_choose
+from repairlog.web.frame.books import PAGES, Says, enters, page_of
 from repairlog.web.frame.leak_filter import edge_of
 from repairlog.web.frame.listing import Listing, listed
+from repairlog.web.frame.there import area_choices, hide, people_to_choose
 from repairlog.words import _
 from repairlog.words import moved as words
 
@@ -71,8 +72,7 @@ def move(subject: UUID) -> ResponseReturnValue:
         within = areas(scope, tx)
         people = people_to_choose(tx)
         called = _called(tx, row) if row else ""
-    if row is None and request.method == "GET":
-        abort(404)
+    hide(row)
     here = [area for area in within if row and area.id == row.area]
     to = _may_go(row, within) if row else []
     back = _page_of(row.kind, subject) if row else url_for("moves.page")
@@ -87,7 +87,7 @@ def move(subject: UUID) -> ResponseReturnValue:
             opens_to=bool(row and here and asker().may("subject_moved", area=row.area, subject=row.kind)),
             areas=here,
             said={"subject": str(subject)},
-            choices={"to_area": [(str(area.id), area.name) for area in to], "did.person": people},
+            choices={"to_area": area_choices(to), "did.person": people},
             labels={
                 "happened": _("From when it answers there"),
                 "to_area": _("The area to which it goes"),

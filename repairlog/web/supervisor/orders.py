@@ -7,12 +7,12 @@ from uuid import UUID
 from flask import abort
 from flask.typing import ResponseReturnValue
 
-from repairlog.records.queries.crews import crews_of
 from repairlog.records.story import story_of
 from repairlog.trade.gaps import vented
 from repairlog.trade.grades import GradeSet, grades
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.plain import plain
+from repairlog.web.frame.there import crews_there
 from repairlog.web.frame.where import where_of
 from repairlog.words import _
 from repairlog.words import gaps as gap_words
@@ -26,7 +26,7 @@ def give(leak: UUID) -> ResponseReturnValue:
     """Give work on that leak to a crew, to a person, or to somebody who is not on the books."""
     where = where_of(leak)
     with store().reading() as tx:
-        crews = [(str(row.id), row.name) for area in where.areas for row in crews_of(asker().scope, tx, area=area.id)]
+        crews = crews_there(tx, where.areas)
     return plain(
         where,
         leak,
