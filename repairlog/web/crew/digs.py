@@ -15,8 +15,9 @@ from repairlog.records.queries.sources import sources_of
 from repairlog.records.story import story_of
 from repairlog.trade.dig import Dig
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.entering import Page, Part, entering
-from repairlog.web.frame.where import Where, sheet_of, where_of
+from repairlog.web.frame.entering import Part
+from repairlog.web.frame.plain import on_leak
+from repairlog.web.frame.where import Where, where_of
 from repairlog.words import _
 from repairlog.words.days import day
 from repairlog.words.sources import source
@@ -105,18 +106,15 @@ def opening(leak: UUID) -> ResponseReturnValue:
         choices={"did.person": where.people, "area": []},
         labels={"happened": _("When digging began"), "ties.from_what": _("From what"), "ties.distance": _("How far")},
     )
-    return entering(
-        Page(
-            template="crew/dig_opened.html",
-            parts=[dig],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            means=lambda call: (
-                {name: {**raw, "leaks": [{"key": "l1", "leak": str(leak)}]} for name, raw in call.items()},
-                (),
-            ),
-            around={"leak": where.leak},
-        )
+    return on_leak(
+        where,
+        leak,
+        template="crew/dig_opened.html",
+        parts=[dig],
+        means=lambda call: (
+            {name: {**raw, "leaks": [{"key": "l1", "leak": str(leak)}]} for name, raw in call.items()},
+            (),
+        ),
     )
 
 
@@ -135,14 +133,12 @@ def page(leak: UUID, dig: UUID, *, step: str) -> ResponseReturnValue:
         choices={"did.person": where.people, "source": _sources(where), "owed": _owed(as_is)},
         labels={"happened": of.happened},
     )
-    return entering(
-        Page(
-            template="crew/dig.html",
-            parts=[part],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            around={"leak": where.leak, "step": of, "number": number, "ticket": as_is.ticket if as_is else ""},
-        )
+    return on_leak(
+        where,
+        leak,
+        template="crew/dig.html",
+        parts=[part],
+        around={"step": of, "number": number, "ticket": as_is.ticket if as_is else ""},
     )
 
 

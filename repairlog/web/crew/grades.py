@@ -17,9 +17,10 @@ from repairlog.trade.grading import Found, found_at
 from repairlog.web.crew import looked_at
 from repairlog.web.crew.least import SEEN, Before, Binding, Least, as_set, binding_of, day_of, least_of, visits_to
 from repairlog.web.frame.asking import room
-from repairlog.web.frame.entering import Call, Page, Part, entering
+from repairlog.web.frame.entering import Call, Part
 from repairlog.web.frame.grades_known import grades_known
-from repairlog.web.frame.where import Where, area_of, sheet_of, where_of
+from repairlog.web.frame.plain import on_leak
+from repairlog.web.frame.where import Where, area_of, where_of
 from repairlog.words import _
 
 routes = room("grades", __name__)
@@ -42,16 +43,14 @@ def page(leak: UUID) -> ResponseReturnValue:
         choices={"did.person": where.people, "grade": grades_known([binding.rulebook] if binding else [])},
         labels={"happened": _("When it was graded")},
     )
-    return entering(
-        Page(
-            template="crew/grade.html",
-            parts=[grade],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            means=lambda call: (_means(call, visits, where=where), ()),
-            shows_first=lambda forms: bool(forms["grade"]["grade"].data) and _unseen(least(forms)),
-            around={"leak": where.leak, "least": least},
-        )
+    return on_leak(
+        where,
+        leak,
+        template="crew/grade.html",
+        parts=[grade],
+        means=lambda call: (_means(call, visits, where=where), ()),
+        shows_first=lambda forms: bool(forms["grade"]["grade"].data) and _unseen(least(forms)),
+        around={"least": least},
     )
 
 

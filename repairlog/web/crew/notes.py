@@ -7,8 +7,9 @@ from uuid import UUID
 from flask.typing import ResponseReturnValue
 
 from repairlog.web.frame.asking import room
-from repairlog.web.frame.entering import Page, Part, entering
-from repairlog.web.frame.where import sheet_of, where_of
+from repairlog.web.frame.entering import Part
+from repairlog.web.frame.plain import on_leak
+from repairlog.web.frame.where import where_of
 
 routes = room("notes", __name__)
 
@@ -18,12 +19,4 @@ def page(leak: UUID) -> ResponseReturnValue:
     """Write a note on that leak."""
     where = where_of(leak)
     note = Part(name="note", kind="note", said={"subject": str(leak)}, choices={"did.person": where.people})
-    return entering(
-        Page(
-            template="crew/note.html",
-            parts=[note],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            around={"leak": where.leak},
-        )
-    )
+    return on_leak(where, leak, template="crew/note.html", parts=[note])

@@ -17,9 +17,10 @@ from repairlog.records.queries.sources import attempts_of, sources_of
 from repairlog.trade.lot import Lot
 from repairlog.web.crew import materials
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.entering import Call, Page, Part, entering
+from repairlog.web.frame.entering import Call, Part
+from repairlog.web.frame.plain import on_leak
 from repairlog.web.frame.told import Told
-from repairlog.web.frame.where import Where, sheet_of, where_of
+from repairlog.web.frame.where import Where, where_of
 from repairlog.words import _
 from repairlog.words import lots as lot_words
 from repairlog.words.sources import source
@@ -36,17 +37,15 @@ def page(leak: UUID) -> ResponseReturnValue:
         number = len(attempts_of(asker().scope, tx, leak=leak)) + 1
         offered = [lot for area in where.areas for lot in lots_of(asker().scope, tx, area=area.id)]
     to_choose = [(str(each.id), source(each.number, **each.said)) for each in found]
-    return entering(
-        Page(
-            template="crew/repair.html",
-            parts=[_attempt(leak, where, to_choose), _test(leak, where)],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            means=lambda call: _means(call, where),
-            shows=_shows,
-            ready=lambda forms, told: _ready(forms, told, where),
-            around={"leak": where.leak, "number": number, "lots": [(each, lot_words.choice(each)) for each in offered]},
-        )
+    return on_leak(
+        where,
+        leak,
+        template="crew/repair.html",
+        parts=[_attempt(leak, where, to_choose), _test(leak, where)],
+        means=lambda call: _means(call, where),
+        shows=_shows,
+        ready=lambda forms, told: _ready(forms, told, where),
+        around={"number": number, "lots": [(each, lot_words.choice(each)) for each in offered]},
     )
 
 

@@ -9,8 +9,9 @@ from flask.typing import ResponseReturnValue
 from repairlog.intake.form import Choices
 from repairlog.records.queries.places import places_of
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.entering import Page, Part, entering
-from repairlog.web.frame.where import Where, sheet_of, where_of
+from repairlog.web.frame.entering import Part
+from repairlog.web.frame.plain import on_leak
+from repairlog.web.frame.where import Where, where_of
 from repairlog.words import _
 from repairlog.words.places import place
 
@@ -30,15 +31,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         without=() if places else ("place",),
         labels={"happened": _("When it was found")},
     )
-    return entering(
-        Page(
-            template="crew/source.html",
-            parts=[source],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            around={"leak": where.leak},
-        )
-    )
+    return on_leak(where, leak, template="crew/source.html", parts=[source])
 
 
 OFFERED = 300

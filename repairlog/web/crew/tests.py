@@ -7,8 +7,9 @@ from uuid import UUID
 from flask.typing import ResponseReturnValue
 
 from repairlog.web.frame.asking import room
-from repairlog.web.frame.entering import Page, Part, entering
-from repairlog.web.frame.where import attempt_in, sheet_of, where_of
+from repairlog.web.frame.entering import Part
+from repairlog.web.frame.plain import on_leak
+from repairlog.web.frame.where import attempt_in, where_of
 from repairlog.words import _, sources
 
 routes = room("tests", __name__)
@@ -26,12 +27,10 @@ def page(leak: UUID, attempt: UUID) -> ResponseReturnValue:
         choices={"did.person": where.people, "instrument_used": where.instruments},
         labels={"happened": _("When it was tested")},
     )
-    return entering(
-        Page(
-            template="crew/test.html",
-            parts=[test],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            around={"leak": where.leak, "attempt": tested and sources.attempt(tested.attempt, method=tested.method)},
-        )
+    return on_leak(
+        where,
+        leak,
+        template="crew/test.html",
+        parts=[test],
+        around={"attempt": tested and sources.attempt(tested.attempt, method=tested.method)},
     )

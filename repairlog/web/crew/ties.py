@@ -12,8 +12,9 @@ from repairlog.entries.ids import as_id
 from repairlog.intake import Complaint
 from repairlog.records.queries.leaks import leak_with_id
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.entering import Call, Page, Part, entering
-from repairlog.web.frame.where import leak_numbered, sheet_of, where_of
+from repairlog.web.frame.entering import Call, Part
+from repairlog.web.frame.plain import on_leak
+from repairlog.web.frame.where import leak_numbered, where_of
 from repairlog.words import _
 
 routes = room("ties", __name__)
@@ -30,15 +31,7 @@ def number(leak: UUID) -> ResponseReturnValue:
         choices={"did.person": where.people},
         labels={"happened": _("Since when it bears it")},
     )
-    return entering(
-        Page(
-            template="crew/number.html",
-            parts=[part],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            around={"leak": where.leak},
-        )
-    )
+    return on_leak(where, leak, template="crew/number.html", parts=[part])
 
 
 @routes.route("/leaks/<uuid:leak>/link", methods=["GET", "POST"])
@@ -52,16 +45,8 @@ def link(leak: UUID) -> ResponseReturnValue:
         choices={"did.person": where.people, "to_subject": []},
         labels={"happened": _("When this was found out"), "to_subject": _("Number of the other leak")},
     )
-    return entering(
-        Page(
-            template="crew/link.html",
-            parts=[part],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            means=lambda call: _means(call, leak),
-            shows=_shows,
-            around={"leak": where.leak},
-        )
+    return on_leak(
+        where, leak, template="crew/link.html", parts=[part], means=lambda call: _means(call, leak), shows=_shows
     )
 
 

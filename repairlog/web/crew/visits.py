@@ -35,10 +35,11 @@ from repairlog.web.crew.least import (
 )
 from repairlog.web.crew.looked_at import Looked, Raw
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.entering import Call, Page, Part, entering
+from repairlog.web.frame.entering import Call, Part
 from repairlog.web.frame.grades_known import grades_known
+from repairlog.web.frame.plain import on_leak
 from repairlog.web.frame.told import Told
-from repairlog.web.frame.where import Where, area_of, sheet_of, where_of
+from repairlog.web.frame.where import Where, area_of, where_of
 from repairlog.words import _
 from repairlog.words.days import day
 from repairlog.words.story.fields import in_liked_unit
@@ -72,27 +73,24 @@ def page(leak: UUID) -> ResponseReturnValue:
         visit, grade = (raw_of(KINDS[of], forms[part], area=area_of(where)) for part, of in PARTS.items())
         return called(_looked_only(visit, holes), grade)
 
-    return entering(
-        Page(
-            template="crew/visit.html",
-            parts=[_visit(leak, where, holes), _grade(leak, bind(where.on))],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            means=lambda call: _means(call, holes, called=called),
-            ready=lambda forms, told: _ready(forms, told, holes=holes),
-            shows_first=lambda forms: least(forms).token not in ("", request.form.get(SEEN, "")),
-            answers=lambda forms, name: [forms[name], forms["visit"]],
-            around={
-                "leak": where.leak,
-                "purpose": _purpose_asked(),
-                "looked": lambda form: looked_at.looked_at(form, holes),
-                "units": looked_at.UNITS,
-                "unit": request.form.get("unit", ""),
-                "day": day,
-                "beside": _beside(holes, before(), liked=liked) if liked else {},
-                "least": least,
-            },
-        )
+    return on_leak(
+        where,
+        leak,
+        template="crew/visit.html",
+        parts=[_visit(leak, where, holes), _grade(leak, bind(where.on))],
+        means=lambda call: _means(call, holes, called=called),
+        ready=lambda forms, told: _ready(forms, told, holes=holes),
+        shows_first=lambda forms: least(forms).token not in ("", request.form.get(SEEN, "")),
+        answers=lambda forms, name: [forms[name], forms["visit"]],
+        around={
+            "purpose": _purpose_asked(),
+            "looked": lambda form: looked_at.looked_at(form, holes),
+            "units": looked_at.UNITS,
+            "unit": request.form.get("unit", ""),
+            "day": day,
+            "beside": _beside(holes, before(), liked=liked) if liked else {},
+            "least": least,
+        },
     )
 
 

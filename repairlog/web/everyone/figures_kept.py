@@ -15,8 +15,9 @@ from repairlog.figures.shelf import FIGURES
 from repairlog.web.everyone.figures import address_of, shown_on_page, typed_in_address, worked_out
 from repairlog.web.frame.again import opened_again
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.entering import Page, Part, entering
-from repairlog.web.frame.where import sheet_of, where_of
+from repairlog.web.frame.entering import Part
+from repairlog.web.frame.plain import on_leak
+from repairlog.web.frame.where import where_of
 from repairlog.words import _
 
 routes = room("figures_kept", __name__)
@@ -42,20 +43,17 @@ def page(leak: UUID, figure: str) -> ResponseReturnValue:
         choices={"did.person": where.people},
         labels={"happened": _("When it was worked out")},
     )
-    return entering(
-        Page(
-            template="everyone/keep_figure.html",
-            parts=[keep],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            around={
-                "leak": where.leak,
-                "figure": FIGURES[figure],
-                "answer": shown_on_page(FIGURES[figure], answer),
-                "address": address_of(typed),
-                "from_entry": from_entry,
-            },
-        )
+    return on_leak(
+        where,
+        leak,
+        template="everyone/keep_figure.html",
+        parts=[keep],
+        around={
+            "figure": FIGURES[figure],
+            "answer": shown_on_page(FIGURES[figure], answer),
+            "address": address_of(typed),
+            "from_entry": from_entry,
+        },
     )
 
 

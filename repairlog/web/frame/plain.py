@@ -1,8 +1,9 @@
-"""A page that enters one entry on a leak and asks for nothing but what its kind declares."""
+"""Pages that enter something on a leak and lead back to its sheet; one that asks for nothing but what its kind
+declares."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Any
 from uuid import UUID
 
@@ -12,6 +13,22 @@ from repairlog.intake.form import Choices
 from repairlog.records.post import Receipt
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.web.frame.where import Where, sheet_of
+
+
+def on_leak(
+    where: Where,
+    leak: UUID,
+    *,
+    template: str,
+    parts: Sequence[Part],
+    around: Mapping[str, Any] | None = None,
+    **of: Any,
+) -> ResponseReturnValue:
+    """Answer a GET or a POST of a page that enters something on that leak, and goes to its sheet then. `around`: what
+    the template takes beside the leak; `of`: what else `Page` takes."""
+    of = {"then": lambda receipts: sheet_of(leak, saved=receipts[0])} | of
+    around = {"leak": where.leak} | dict(around or {})
+    return entering(Page(template=template, parts=parts, areas=where.areas, around=around, **of))
 
 
 def plain(
@@ -43,19 +60,6 @@ def plain(
         labels=labels or {},
         begins=begins or {},
     )
-    return entering(
-        Page(
-            template="frame/plain.html",
-            parts=[part],
-            areas=where.areas,
-            then=lambda receipts: then(receipts[0]) if then else sheet_of(leak, saved=receipts[0]),
-            around={
-                "leak": where.leak,
-                "heading": heading,
-                "save": save,
-                "first": first,
-                "hint": hint,
-                "lines": told,
-            },
-        )
-    )
+    goes_on = {"then": lambda receipts: then(receipts[0])} if then else {}
+    around = {"heading": heading, "save": save, "first": first, "hint": hint, "lines": told}
+    return on_leak(where, leak, template="frame/plain.html", parts=[part], around=around, **goes_on)

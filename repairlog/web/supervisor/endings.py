@@ -19,8 +19,9 @@ from repairlog.records.queries.leaks import leak_with_id
 from repairlog.records.queries.sources import AttemptRow, SourceRow, attempts_of, sources_of
 from repairlog.trade.ending import lacks
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.entering import Call, Page, Part, entering
-from repairlog.web.frame.where import Where, leak_numbered, sheet_of, where_of
+from repairlog.web.frame.entering import Call, Part
+from repairlog.web.frame.plain import on_leak
+from repairlog.web.frame.where import Where, leak_numbered, where_of
 from repairlog.words import _, codes, endings, sources
 
 routes = room("endings", __name__)
@@ -42,24 +43,21 @@ def page(leak: UUID) -> ResponseReturnValue:
         done = Done(
             sources=sources_of(asker().scope, tx, leak=leak), attempts=attempts_of(asker().scope, tx, leak=leak)
         )
-    return entering(
-        Page(
-            template="supervisor/ending.html",
-            parts=[_ending(leak, where, done)],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            means=lambda call: _means(call, leak),
-            shows=_shows,
-            around={
-                "leak": where.leak,
-                "ways": [(how, codes.word(how), endings.meaning(how)) for how in ENDINGS],
-                "groups": grouped(done),
-                "ticked": ticked,
-                "saying": lambda row: sources.attempt(row.attempt, method=row.method),
-                "reviewed": endings.reviewed,
-                "prospect": lambda form: prospect(form, done),
-            },
-        )
+    return on_leak(
+        where,
+        leak,
+        template="supervisor/ending.html",
+        parts=[_ending(leak, where, done)],
+        means=lambda call: _means(call, leak),
+        shows=_shows,
+        around={
+            "ways": [(how, codes.word(how), endings.meaning(how)) for how in ENDINGS],
+            "groups": grouped(done),
+            "ticked": ticked,
+            "saying": lambda row: sources.attempt(row.attempt, method=row.method),
+            "reviewed": endings.reviewed,
+            "prospect": lambda form: prospect(form, done),
+        },
     )
 
 

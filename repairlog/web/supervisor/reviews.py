@@ -10,8 +10,9 @@ from flask.typing import ResponseReturnValue
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.story import story_of
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.entering import Page, Part, entering
-from repairlog.web.frame.where import attempt_in, sheet_of, where_of
+from repairlog.web.frame.entering import Part
+from repairlog.web.frame.plain import on_leak
+from repairlog.web.frame.where import attempt_in, where_of
 from repairlog.words import _
 from repairlog.words.story import Telling, tell
 
@@ -30,14 +31,8 @@ def page(leak: UUID, attempt: UUID) -> ResponseReturnValue:
         choices={"did.person": where.people},
         labels={"happened": _("When you decided")},
     )
-    return entering(
-        Page(
-            template="supervisor/review.html",
-            parts=[review],
-            areas=where.areas,
-            then=lambda receipts: sheet_of(leak, saved=receipts[0]),
-            around={"leak": where.leak, "tellings": told_of(leak, attempt)},
-        )
+    return on_leak(
+        where, leak, template="supervisor/review.html", parts=[review], around={"tellings": told_of(leak, attempt)}
     )
 
 
