@@ -23,6 +23,7 @@ STATUS = {
     "waits": 202,
     "bad_request": 400,
     "json_unreadable": 400,
+    "token_closed": 401,
     "token_missing": 401,
     "token_unknown": 401,
     "refused": 403,

@@ -6,6 +6,7 @@ from flask import current_app, request
 
 from repairlog.access import Actor
 from repairlog.records.beside.credentials import actor_of_token
+from repairlog.records.beside.tokens import was_closed
 from repairlog.records.store import Store
 
 REALM = 'Bearer realm="repairlog"'
@@ -33,5 +34,6 @@ def sender() -> Actor:
     if shown is None or shown.type != "bearer" or not shown.token:
         raise NoSender("token_missing", challenge=REALM)
     if (actor := actor_of_token(store(), shown.token)) is None:
-        raise NoSender("token_unknown", challenge=f'{REALM}, error="invalid_token"')
+        code = "token_closed" if was_closed(store(), shown.token) else "token_unknown"
+        raise NoSender(code, challenge=f'{REALM}, error="invalid_token"')
     return actor

@@ -33,6 +33,7 @@ def _titles() -> dict[str, str]:
         "not_understood": _("Not understood"),
         "refused": _("Refused"),
         "rulebook_unreadable": _("A rulebook that was adopted cannot be opened"),
+        "token_closed": _("The token was closed"),
         "token_missing": _("A token is asked for"),
         "token_unknown": _("The token is not known"),
         "too_large": _("More than one request may bring"),
@@ -50,11 +51,15 @@ def _of_programs() -> dict[str, str]:
         "method_not_allowed": _("The header Allow says which it takes."),
         "no_such_address": _("Entries are posted to /api/entries; /api/entries/schema says how they are written."),
         "not_json": _("Send it as it is written, in UTF-8, with the header “Content-Type: application/json”."),
+        "token_closed": _(
+            "Nothing was recorded, and nothing of it is kept here: keep what you wrote. A supervisor of the area can "
+            "enter it and say that you did it; an administrator can let you in again."
+        ),
         "token_missing": _(
             "Send the header “Authorization: Bearer TOKEN”; `repairlog token make` makes a token for a person."
         ),
         "token_unknown": _(
-            "It was mistyped, or it was closed. Nothing was recorded; `repairlog token make` makes a new one."
+            "It was mistyped, or it is of another book. Nothing was recorded; `repairlog token make` makes a new one."
         ),
         "too_large": _("Nothing was recorded. Send it in parts of up to {most} bytes, what belongs together in one."),
     }

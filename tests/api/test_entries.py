@@ -228,7 +228,9 @@ def test_a_closed_token_is_none_of_ours(crew: Program, open_site: Site):
     with store.writing() as tx:
         tx.connection.execute(TOKEN.update().values(closed_at=m.RECEIVED))
     assert token_shown(store, crew.token) is None
-    assert told(crew.post(m.leak(open_site.book)))[:2] == (401, "token_unknown")
+    answer = crew.post(m.leak(open_site.book))
+    assert told(answer)[:2] == (401, "token_closed")
+    assert "A supervisor of the area can enter it" in answer.json["detail"]
 
 
 def test_a_token_opens_no_page_and_a_sign_in_posts_nothing(crew: Program, open_site: Site):

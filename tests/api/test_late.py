@@ -113,3 +113,30 @@ def test_a_form_drawn_before_its_sign_in_was_closed_saves_nothing(open_site, lea
     assert (answer.status_code, "You are not signed in any more." in answer.text) == (403, True)
     assert "Mill Lane" in answer.text  # what was typed is kept on the page
     assert count(store, JOURNAL) == before
+
+
+def test_a_contractors_late_entry_comes_in_by_its_day_and_a_late_page_goes_to_the_supervisor(open_site):
+    """Their role bounds them to their company's work; after its last day they see nothing of it any more."""
+    book, dale = open_site.book, "Dale Pipe Co"
+    person = m.person("L. Quist")
+    role = m.role_given(person["id"], area=book.area, company=dale, until_on=LAST_DAY)
+    crew = m.crew(book, company=dale, members=[{"key": "m1", "person": person["id"]}])
+    leak = m.leak(book)
+    book.say(person, role, crew, leak, m.given(leak["id"], crew=crew["id"]))
+    who = Actor(person=read_id(person["id"]), sure="password")
+    with time_machine.travel(at(4, "20:00"), tick=False):
+        phone, browser = program(open_site, who), open_site.client(who)
+        token = TOKEN.search(browser.get(f"/leaks/{leak['id']}/note").text)
+    visit = m.visit(leak["id"], happened=LAST_DAY)
+    assert sent(phone, visit, written=at(4, "21:00")) == 201
+    assert [gap["code"] for gap in rows(book.store, GAP)] == ["sent_after_leaving"]
+    note = {"note-id": m.new_id(), "note-happened": [LAST_DAY, ""], "note-text": "The valve is shut"}
+    with time_machine.travel(at(5, "08:00"), tick=False):
+        kept = browser.post(f"/leaks/{leak['id']}/note", data={"csrf_token": token[1], **note, "save": "1"})
+        shown = open_site.client(book.supervisor).get(f"/leaks/{leak['id']}/note?unfinished={note['note-id']}")
+    assert (kept.status_code, "a supervisor can see it" in kept.text, "Your role ended" in kept.text) == (
+        403,
+        True,
+        True,
+    )
+    assert (shown.status_code, "The valve is shut" in shown.text, "L. Quist" in shown.text) == (200, True, True)

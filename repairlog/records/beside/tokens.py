@@ -41,6 +41,13 @@ def token_shown(store: Store, shown: str) -> Token | None:
     return Token(person=row.person_id, made_at=row.made_at) if row else None
 
 
+def was_closed(store: Store, shown: str) -> bool:
+    """Whether it was a token of somebody's, and was closed."""
+    closed = select(TOKEN.c.digest).where(TOKEN.c.digest == _digest(shown), TOKEN.c.closed_at.is_not(None))
+    with store.reading() as tx:
+        return tx.connection.execute(closed).first() is not None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Listed:
     """A token as it is listed: `mark`, by which it is closed; whose; what it is for; since and until when."""

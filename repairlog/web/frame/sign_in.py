@@ -35,7 +35,7 @@ def page() -> ResponseReturnValue:
 @routes.post("/sign-in")
 def come_in() -> ResponseReturnValue:
     """Those who come in go to the page they wanted, or see what they typed before. 403 where name and password do not
-    fit, 429 where it failed so often that they are to wait: then nothing is looked at."""
+    fit or the sign-in was closed, 429 where it failed so often that they are to wait: then nothing is looked at."""
     name, at = request.form.get("name", "")[:LONGEST_NAME], now()
     trying = Trying(name=name, address=request.remote_addr or "", browser=mark_for(name))
     if wait := wait_of(store(), trying, at=at):
@@ -44,6 +44,9 @@ def come_in() -> ResponseReturnValue:
     if found is None:
         count_failure(store(), trying, at=at)
         return asked_again(_("Name and password do not fit together."), status=403)
+    if found.closed:  # told to nobody but who knows the password
+        count_failure(store(), trying, at=at)
+        return asked_again(_was_closed(), status=403)
     forget_failures(store(), trying)
     _begin(found, at=at)
     return remember(make_response(_onward(typed_now())), name)
@@ -75,7 +78,14 @@ def _who_fits(name: str, password: str) -> SignIn | None:
     if len(password) > LONGEST:
         return None  # nobody's, and too long to be looked at
     fit = fits(password, found.password_hash if found else None)
-    return found if fit and found and not found.closed else None
+    return found if fit else None
+
+
+def _was_closed() -> str:
+    return _(
+        "This sign-in was closed, and nothing comes in by it any more. A supervisor of the area can enter what you "
+        "wrote and say that you did it; an administrator can let you in again."
+    )
 
 
 def _begin(found: SignIn, *, at: datetime) -> None:

@@ -198,7 +198,9 @@ def test_a_closed_sign_in_is_out_at_once_and_does_not_come_in_again(trial, book)
     close_sign_in(book.store, NAME, at=now())
     assert (before, client.get("/trial").location) == ("taken", "/sign-in?then=/trial")
     answer = sign_in(client, NAME, PASSWORD)
-    assert (answer.status_code, MISFIT in answer.text) == (403, True)
+    assert (answer.status_code, "A supervisor of the area can enter what you wrote" in answer.text) == (403, True)
+    misfit = sign_in(client, NAME, "another password")
+    assert (misfit.status_code, MISFIT in misfit.text, "closed" in misfit.text) == (403, True, False)
 
 
 def test_a_cookie_that_others_signed_or_that_was_altered_lets_nobody_in(trial):
