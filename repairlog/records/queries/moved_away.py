@@ -1,4 +1,4 @@
-"""What was moved out of an area: whoever sees that area is told where each went, so that nothing is lost from its list
+"""What was moved out of an area: whoever saw it there is told where it went, so that nothing is lost from a list
 without a word."""
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, INSTRUMENT
 from repairlog.records.tables.facts import OF_KIND, SUBJECT
-from repairlog.records.tables.seen import sees_subject
+from repairlog.records.tables.seen import saw_it_leave, sees_subject
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import AREA, CALL, DIG, LEAK, LOT, MOVED, PLACE
 
@@ -33,7 +33,8 @@ class MoveEdge:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MovedAway:
     """A move out of an area. `kind`: of what was moved; `called`: its number, its mark or its name, empty for a dig
-    without a ticket. `seen`: whether the asker may see it where it answers now."""
+    without a ticket. `reason`: in words, for who sees it still or sees the whole area that it left. `seen`: whether the
+    asker may see it where it answers now."""
 
     entry: UUID
     subject: UUID
@@ -47,8 +48,8 @@ class MovedAway:
 
 
 def moved_away(scope: Scope, tx: Tx, *, after: MoveEdge | None, most: int, number: str = "") -> list[MovedAway]:
-    """The moves out of areas in scope, the newest first; at most `most`, after that one. `number`: those of leaks and
-    calls whose number begins so."""
+    """The moves of what the scope showed where it was, the newest first; at most `most`, after that one. `number`:
+    those of leaks and calls whose number begins so."""
     page = _rows(scope).order_by(MOVED.c.moved_on.desc(), MOVED.c.entry_id.desc()).limit(most)
     if after is not None:
         older = and_(MOVED.c.moved_on == after.on, MOVED.c.entry_id < after.entry)
@@ -60,7 +61,7 @@ def moved_away(scope: Scope, tx: Tx, *, after: MoveEdge | None, most: int, numbe
 
 
 def last_moved_away(scope: Scope, tx: Tx, *, id: UUID) -> MovedAway | None:
-    """The last move by which that subject went out of an area in scope; None where there is none."""
+    """The last move of that subject out of where the scope showed it; None where there is none."""
     last = _rows(scope).where(MOVED.c.subject_id == id).order_by(MOVED.c.number.desc()).limit(1)
     row = tx.connection.execute(last).one_or_none()
     return _read(row) if row else None
@@ -84,13 +85,14 @@ def _rows(scope: Scope) -> Select[Any]:
         PLACE.c.house_number,
         PLACE.c.street,
         seen.correlate(MOVED).exists().label("seen"),
+        within(scope, MOVED.c.from_area_id).label("whole"),
     )
     around = rows.select_from(MOVED).join(SUBJECT, SUBJECT.c.id == MOVED.c.subject_id)
     around = around.join(_SAID, _SAID.c.id == MOVED.c.entry_id).join(_FROM, _FROM.c.id == MOVED.c.from_area_id)
     around = around.join(_TO, _TO.c.id == MOVED.c.to_area_id)
     for each in (LEAK, CALL, DIG, LOT, CREW, INSTRUMENT, _SHELF, PLACE):
         around = around.outerjoin(each, each.c.id == MOVED.c.subject_id)
-    return around.where(within(scope, MOVED.c.from_area_id), MOVED.c.from_area_id != MOVED.c.to_area_id)
+    return around.where(saw_it_leave(scope, MOVED), MOVED.c.from_area_id != MOVED.c.to_area_id)
 
 
 def _read(row: Row[Any]) -> MovedAway:
@@ -103,6 +105,6 @@ def _read(row: Row[Any]) -> MovedAway:
         on=row.moved_on.isoformat(),
         from_area=row.was,
         to_area=row.is_now,
-        reason=row.reason,
+        reason=row.reason if row.seen or row.whole else "",
         seen=row.seen,
     )

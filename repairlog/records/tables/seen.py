@@ -60,6 +60,31 @@ def sees_subject(scope: Scope, subject: FromClause) -> ColumnElement[bool]:
     return or_(whole, of_leaks, of_calls)
 
 
+def saw_it_leave(scope: Scope, moved: FromClause) -> ColumnElement[bool]:
+    """Whether that row of `moved` is of something that the scope showed before: of a part, a leak, a call or a dig that
+    it would show in the area that it left, and of a period none that had left before it."""
+    parts = list(_parts(scope))
+    whole = within(scope, moved.c.from_area_id)
+    if not parts:
+        return whole
+    leak, opened = LEAK.alias("leak_that_went"), _OPENED.alias("opened_from_what_went")
+    call, tie = CALL.alias("call_that_went"), ABOUT.alias("tie_of_what_went")
+    it = moved.c.subject_id
+    came_from = select(opened.c.id).where(opened.c.from_call_id == it)
+    found_by = select(call.c.leak_id).where(call.c.id == it, call.c.leak_id.is_not(None))
+    served_by = select(tie.c.subject_id).where(tie.c.entry_id == it, tie.c.as_what == "leaks.leak")
+    ways = [way.correlate(moved) for way in (came_from, found_by, served_by)]
+    of_it = or_(leak.c.id == it, *(leak.c.id.in_(way) for way in ways))
+    shown = (and_(_stayed(part, moved), *_bounds(part, leak)) for part in parts)
+    went_to = (and_(_stayed(part, moved), it.in_(their_subjects(part.company))) for part in parts if part.company)
+    return or_(whole, exists().where(of_it, or_(*shown)).correlate(moved), *went_to)
+
+
+def _stayed(part: Part, moved: FromClause) -> ColumnElement[bool]:
+    since = moved.c.moved_on >= date.fromisoformat(part.from_on) if part.from_on else true()
+    return and_(_in_area(part, moved.c.from_area_id), since)
+
+
 def sees_some(scope: Scope, area: ColumnElement[Any]) -> ColumnElement[bool]:
     """Whether anything of that area is in the scope."""
     some = scope.some_areas
@@ -94,9 +119,13 @@ def _parts(scope: Scope) -> Iterator[Part]:
 
 
 def _part_of_leaks(part: Part, leak: FromClause) -> ColumnElement[bool]:
+    return and_(_in_area(part, leak.c.area_id), *_bounds(part, leak))
+
+
+def _bounds(part: Part, leak: FromClause) -> list[ColumnElement[bool]]:
+    """What bounds a part beside its area."""
     company = [leak.c.id.in_(their_leaks(part.company))] if part.company else []
-    days = _open_on_any_day(leak, part.from_on, part.until_on) if part.from_on else []
-    return and_(_in_area(part, leak.c.area_id), *company, *days)
+    return [*company, *(_open_on_any_day(leak, part.from_on, part.until_on) if part.from_on else [])]
 
 
 def _in_area(part: Part, area: ColumnElement[Any]) -> ColumnElement[bool]:

@@ -13,6 +13,7 @@ from repairlog.records.queries.crews import crews_in
 from repairlog.records.queries.gaps import WantedGaps, gaps, gaps_by_code
 from repairlog.records.queries.leaks import Wanted, how_many_leaks, leak_with_id, leaks
 from repairlog.records.queries.lots import lots_of
+from repairlog.records.queries.moved_away import last_moved_away, moved_away
 from repairlog.records.queries.named import named
 from repairlog.records.queries.people import people_named, people_of
 from repairlog.records.queries.settings import areas, subjects
@@ -259,3 +260,37 @@ def _story(scope: Scope, tx: Any, leak: dict[str, Any]) -> Any:
     found = story_of(scope, tx, leak=m.read_id(leak["id"]))
     assert found
     return found
+
+
+def went(book: m.Book, scope: Scope, *ids: str) -> dict[str, tuple[str, str, bool]]:
+    """By subject, where it went for a reader of that scope, why, and whether they see it still; list and page alike."""
+    with book.store.reading() as tx:
+        listed = {row.subject: row for row in moved_away(scope, tx, after=None, most=9)}
+        each = {id: last_moved_away(scope, tx, id=m.read_id(id)) for id in ids}
+    assert listed == {row.subject: row for row in each.values() if row}
+    return {id: (row.to_area, row.reason, row.seen) for id, row in each.items() if row}
+
+
+@pytest.mark.parametrize(("first", "told"), [("2026-03-04", True), ("2026-03-05", True), ("2026-03-06", False)])
+def test_an_inspector_is_told_where_a_leak_went_that_left_on_a_day_of_the_period_or_later(book, first, told):
+    call = c.call(book, happened="2026-03-03 07:40")
+    leak = m.leak(book, from_call=call["id"])
+    dig = d.dig(book, [leak["id"]])
+    moved = [m.moved(each["id"], book.other_area) for each in (call, leak, dig)]
+    book.say(call, leak, dig, *moved)
+    found = went(book, period(book, first, "2026-03-31"), call["id"], leak["id"], dig["id"])
+    assert found == ({each["id"]: ("Highfold", "", False) for each in (call, leak, dig)} if told else {})
+    assert went(book, period(book, "2026-03-01", "2026-03-02"), leak["id"]) == {}  # reported after it
+    assert went(book, period(book, first, "2026-03-31", area=book.other_area), leak["id"]) == {}
+
+
+def test_a_company_is_told_where_its_own_work_went_and_not_where_others_did(book, hired):
+    _person, crew = hired
+    given, other = m.leak(book), m.leak(book)
+    book.say(given, other, m.given(given["id"], crew=crew))
+    book.say(*(m.moved(each["id"], book.other_area) for each in (given, other)))
+    here = Scope(parts=frozenset({Part(area=m.read_id(book.area), company=DALE)}))
+    assert went(book, here, given["id"], other["id"]) == {given["id"]: ("Highfold", "", False)}
+    why = "it hangs on their main"
+    assert went(book, of_dale(), given["id"], other["id"]) == {given["id"]: ("Highfold", why, True)}
+    assert went(book, of_dale("Weir Works"), given["id"], other["id"]) == {}
