@@ -75,6 +75,19 @@ def own_work(*, accepts: bool | None) -> str:
     return _("Nobody accepts their own work: where somebody does, it is raised.")
 
 
+def own_work_here(*, accepts: bool | None) -> str:
+    """What is told to whoever looks a repair over that they worked on, by what the area says of it; empty where it
+    says that they may accept it."""
+    if accepts is None:
+        return _(
+            "You worked on this repair yourself. Whether somebody may accept their own work is said once for the area, "
+            "not on every leak; here nobody has said it yet."
+        )
+    if accepts:
+        return ""
+    return _("You worked on this repair yourself, and here nobody accepts their own work: it is saved, and raised.")
+
+
 def _of_moves() -> dict[str, str]:
     return {
         "moved_to_where_it_was": _(

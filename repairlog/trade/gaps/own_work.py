@@ -20,13 +20,13 @@ def accepted_by_who_did_it(
     for entry in live:
         attempt = by_id.get(entry.text("attempt"))
         accepted = entry.kind == "repair_reviewed" and entry.text("outcome") == "accepted"
-        if accepted and attempt is not None and _people(entry) & _people(attempt):
+        if accepted and attempt is not None and who_did(entry) & who_did(attempt):
             area = rests.areas.get(answered.then(entry))
             if area is not None and area.own_acceptance is False:
                 yield Gap(code="accepted_by_who_did_it", entry=entry.id)
 
 
-def _people(entry: Standing) -> set[str]:
+def who_did(entry: Standing) -> set[str]:
     """Those on the books who did it, or a task of it; a name alone may be anybody's."""
     rows = [*entry.by.get("did", ()), *entry.rows("people")]
     return {row["person"] for row in rows if "person" in row}

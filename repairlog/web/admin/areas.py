@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -26,6 +26,7 @@ from repairlog.words import _
 from repairlog.words import areas as words
 from repairlog.words.codes import word
 from repairlog.words.days import day
+from repairlog.words.gaps import how_soon, own_work
 
 routes = room("areas", __name__)
 
@@ -84,10 +85,19 @@ def one(area: UUID) -> ResponseReturnValue:
         words=words,
         word=word,
         day=day,
-        ways=[(_("Set the cut-over day"), url_for("areas.cut_over", area=area))]
-        if who.may("cut_over_set", area=area)
-        else [],
+        says=[how_soon(row.area.typing_hours), own_work(accepts=row.area.own_acceptance)],
+        ways=list(_ways(area)),
     )
+
+
+def _ways(area: UUID) -> Iterator[tuple[str, str]]:
+    """What the asker may say of that area, with its address."""
+    offered = (
+        ("cut_over_set", _("Set the cut-over day"), "areas.cut_over"),
+        ("typing_time_set", _("Say how soon an entry is typed"), "area_says.typing_time"),
+        ("own_acceptance_said", _("Say who accepts a repair"), "area_says.own_acceptance"),
+    )
+    yield from ((name, url_for(at, area=area)) for kind, name, at in offered if asker().may(kind, area=area))
 
 
 @routes.route("/areas/new", methods=["GET", "POST"])

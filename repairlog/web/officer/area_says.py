@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from uuid import UUID
 
-from flask import url_for
+from flask import request, url_for
 from flask.typing import ResponseReturnValue
 
+from repairlog.entries.ids import as_id
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import Says, enters
 from repairlog.web.frame.there import area_there, hide, people_there
@@ -54,14 +55,15 @@ def _says(area: UUID, *, kind: str, heading: str, save: str, hint: str) -> Respo
         how_soon(each.typing_hours) if kind == "typing_time_set" else own_work(accepts=each.own_acceptance)
         for each in here
     ]
+    back = _back(area)
     return enters(
         Says(
             kind=kind,
             heading=heading,
             save=save,
             called=here[0].name if here else "",
-            back=url_for("gaps.page"),
-            then=url_for("gaps.page"),
+            back=back,
+            then=back,
             opens_to=bool(here) and asker().may(kind, area=area),
             areas=here,
             said={"subject": str(area)},
@@ -72,3 +74,9 @@ def _says(area: UUID, *, kind: str, heading: str, save: str, hint: str) -> Respo
             told=told,
         )
     )
+
+
+def _back(area: UUID) -> str:
+    """To the area, or to the repair that is looked over, from which the address says that somebody came."""
+    leak, attempt = (as_id(request.args.get(name, "")) for name in ("leak", "attempt"))
+    return url_for("reviews.page", leak=leak, attempt=attempt) if leak and attempt else url_for("areas.one", area=area)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from html import unescape
 
 from repairlog.entries.entry import Moments
 from repairlog.records.rebuild import check
@@ -11,7 +12,7 @@ from tests.makers import book as m
 from tests.makers.copies import rows
 from tests.makers.form_page import fill_in
 from tests.makers.site import site
-from tests.web.everyone.read import text_of
+from tests.web.everyone.read import link, text_of
 
 
 def raised(book: m.Book) -> list[str]:
@@ -51,6 +52,25 @@ def test_who_accepts_whose_work_is_said_once_and_judges_what_stands(book: m.Book
     assert raised(book) == []
     assert "may accept it, too: that is said once" in text_of(officer.get("/gaps").text)
     assert check(book.store).differences == ()
+
+
+def test_it_is_said_from_the_page_of_the_area_and_from_the_form_of_whoever_looks_over_their_own_work(book, leak):
+    attempt = m.attempt(leak)
+    book.say(attempt, by=book.officer)
+    officer, supervisor = (site(book).client(who) for who in (book.officer, book.supervisor))
+    review, own = f"/leaks/{leak}/attempts/{attempt['id']}/review", f"/areas/{book.area}/own-acceptance"
+    mine = "You worked on this repair yourself"
+    asked = officer.get(review).text
+    assert (mine in asked, mine in supervisor.get(review).text) == (True, False)
+    said = {"entry__happened": "2026-03-06", "entry__reason": "there are three of us"}
+    once = fill_in(officer, unescape(link(asked, "Say who accepts here")), entry__accepts="yes", **said)
+    assert (once.status_code, once.location.partition("?")[0]) == (303, review)
+    assert mine not in officer.get(review).text
+    area = officer.get(f"/areas/{book.area}").text
+    assert "may accept it, too: that is said once" in text_of(area)
+    assert link(area, "Say who accepts a repair") == own
+    assert fill_in(officer, own, entry__accepts="no", **said).location.partition("?")[0] == f"/areas/{book.area}"
+    assert "here nobody accepts their own work: it is saved, and raised" in officer.get(review).text
 
 
 def test_a_box_of_the_form_says_that_a_visit_is_keyed_from_paper(book: m.Book, leak: str) -> None:
