@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import Any
 from uuid import UUID
 
 from repairlog.entries.entry import Standing
@@ -85,9 +86,12 @@ def _qualifications(entry: Standing, rests: Rests) -> Iterator[Gap]:
 
 
 def _instruments(entry: Standing, rests: Rests) -> Iterator[Gap]:
-    """Of the entry's own instrument, and of another with which one reading was taken."""
+    """Of the entry's own instrument, and of others that readings were taken with; each once, at its first naming."""
     rows = [("instrument", entry.said), *((f"readings.{row['key']}", row) for row in entry.rows("readings"))]
+    first: dict[object, tuple[str, Mapping[str, Any]]] = {}
     for where, row in rows:
+        first.setdefault(row.get("instrument_used", row.get("instrument")), (where, row))
+    for where, row in first.values():
         if "instrument_used" not in row:
             if "instrument" in row:
                 facts = {"named": row["instrument"]}

@@ -79,8 +79,8 @@ def test_an_instrument_whose_calibration_does_not_hold_on_that_day_is_raised(hap
 
 def test_an_instrument_that_is_only_named_is_raised_as_not_on_the_books_of_a_reading_too() -> None:
     readings = [{"key": "r1", "value": "0 %LEL", "instrument": "G-9"}, {"key": "r2", "value": "0 %LEL"}]
-    visit = m.visit(LEAK, instrument="G-3", instrument_used=METER, readings=readings)
-    facts = {"named": "G-9"}
+    visit = m.visit(LEAK, instrument="G-3", instrument_used=METER, readings=[*readings, {**readings[0], "key": "r3"}])
+    facts = {"named": "G-9"}  # named twice, raised once
     wanted = Gap(code="instrument_not_on_the_books", entry=UUID(visit["id"]), row="readings.r1", facts=facts)
     assert gaps(visit) == [wanted]
 
