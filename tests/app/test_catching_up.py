@@ -9,15 +9,17 @@ from datetime import UTC, datetime
 
 import pytest
 
+from repairlog.app import lay_over, without_book
 from repairlog.app.catching_up import catch_up
 from repairlog.records.store import Store
 from repairlog.records.tables.beside import STALE
 from repairlog.records.tables.picture import Change
 from repairlog.records.tables.write import write
+from repairlog.settings import Settings
 from repairlog.trade.rulebook.kept import Rulebooks
 from tests.makers import book as m
 from tests.makers.copies import rows
-from tests.makers.site import Site, send, site
+from tests.makers.site import Site, send
 
 AT = datetime(2026, 9, 12, 16, tzinfo=UTC)
 NAME = "catches up"
@@ -26,9 +28,10 @@ NAME = "catches up"
 @pytest.fixture
 def served(sqlite_store: Store) -> Site:
     """A book as it is served, with one leak."""
-    of = site(m.opened(sqlite_store))
-    catch_up(of.app)
-    return of
+    app, book = without_book(https=False), m.opened(sqlite_store)
+    catch_up(app)
+    lay_over(app, book.store, settings=Settings(database_url=str(book.store.engine.url)))
+    return Site(app, book)
 
 
 def leave_waiting(of: Site, leak: str) -> None:

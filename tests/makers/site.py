@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import cache
@@ -11,11 +12,11 @@ from uuid import UUID
 
 from flask import Flask
 from flask.testing import FlaskClient
-from sqlalchemy import insert, select
+from sqlalchemy import Engine, Pool, insert, select
 from werkzeug.test import TestResponse
 
 from repairlog.access import Actor
-from repairlog.app import create_app
+from repairlog.app import lay_over, without_book
 from repairlog.records.beside.passwords import hashed
 from repairlog.records.beside.sessions import begin_session
 from repairlog.records.beside.sign_ins import search_name
@@ -61,12 +62,42 @@ def _hashed() -> str:
     return hashed(PASSWORD)
 
 
-def site(book: Book) -> Site:
-    """The application on that book's database, whose tables are there already, by the store that the book has open."""
-    app = create_app(Settings(database_url=book.store.engine.url.render_as_string(hide_password=False)))
-    app.extensions["repairlog.store"].close()  # whoever opened the book's own closes it
-    app.extensions["repairlog.store"] = book.store
+def site(book: Book, *, with_page: Callable[[Flask], None] | None = None) -> Site:
+    """The application on that book's database, by the store that the book has open. `with_page`: lets the application
+    have a page besides its own.
+
+    An application with all its addresses and templates takes longer to make than any page; so one whose book was
+    closed is laid over the next.
+    """
+    app = _free(with_page) or _made(with_page)
+    app.config.clear()
+    app.config.update(_AS_MADE[app])
+    lay_over(
+        app, book.store, settings=Settings(database_url=book.store.engine.url.render_as_string(hide_password=False))
+    )
+    _LAID[app] = (with_page, book.store.engine, book.store.engine.pool)
     return Site(app, book)
+
+
+_LAID: dict[Flask, tuple[object, Engine, Pool]] = {}
+"""Each application of this process: what page it has besides its own, and the engine that it lies over, with the pool
+that the engine has until it is closed."""
+
+_AS_MADE: dict[Flask, dict[str, Any]] = {}
+"""How each was set when it was made: a test may set it otherwise."""
+
+
+def _free(page: object) -> Flask | None:
+    closed = (app for app, (its, engine, pool) in _LAID.items() if its is page and engine.pool is not pool)
+    return next(closed, None)
+
+
+def _made(page: Callable[[Flask], None] | None) -> Flask:
+    app = without_book(https=False)
+    if page is not None:
+        page(app)
+    _AS_MADE[app] = dict(app.config)
+    return app
 
 
 def send(client: FlaskClient, address: str, data: dict[str, Any], **more: Any) -> TestResponse:

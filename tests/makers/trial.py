@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from html import unescape
 from typing import Any
 
-from flask import request
+from flask import Flask, request
 from flask.testing import FlaskClient
 
 from repairlog.web.frame.asking import room
@@ -29,17 +29,23 @@ class Trial:
 
 def trial_on(book: m.Book) -> Trial:
     """The application on that book, with the page at /trial beside all others."""
-    trial, routes = Trial(site(book)), room("trial", __name__)
+    trial = Trial(site(book, with_page=_with_page))
+    trial.site.app.extensions["trial"] = trial
+    return trial
+
+
+def _with_page(app: Flask) -> None:
+    routes = room("trial", __name__)
 
     @routes.route("/trial", methods=["GET", "POST"])
     def page() -> str:
+        trial: Trial = app.extensions["trial"]
         if trial.raises:
             raise trial.raises[0]
         trial.took.append([pair for pair in request.form.items(multi=True) if pair[0] != "csrf_token"])
         return "taken"
 
-    trial.site.app.register_blueprint(routes)
-    return trial
+    app.register_blueprint(routes)
 
 
 def forms_of(page: str) -> dict[str, list[tuple[str, str]]]:
