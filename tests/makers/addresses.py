@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from flask import Flask
 
@@ -166,6 +167,7 @@ class Page:
         return "supervisor" if self.endpoint == "unfinished.send_back" else ROLES[self.room]
 
 
+@cache
 def pages() -> dict[str, Page]:
     """Every page that the site's own map of addresses has, by endpoint."""
     app = Flask("the map alone", static_folder=None)

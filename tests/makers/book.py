@@ -14,6 +14,7 @@ from repairlog.entries.ids import read_id, uuid7
 from repairlog.intake import record
 from repairlog.records.post import Receipt
 from repairlog.records.store import Store
+from tests.makers.once import once
 
 PRACTICE = "65b6a519c64e814d52a6dd34e88637e10d446b65d86ec4bb152696e92cc25823"
 PROPOSAL = "3d6ffccdcc361b8bab5863c3813c14770e437b07ec7ec9353220c08578c2121f"
@@ -50,6 +51,7 @@ class Book:
         return record(self.store, list(entries), actor=by or self.everyone, moments=at)
 
 
+@once
 def opened(store: Store) -> Book:
     """Open the book of an invented operator on an empty database."""
     operator, area, other_area, lot = (new_id() for _ in range(4))

@@ -9,13 +9,18 @@ from contextlib import contextmanager
 import psycopg
 from psycopg import sql
 
+BY_FILES = " STRATEGY FILE_COPY"
+"""How a copy is made: file by file, in half the time that it takes to write each page down in the log first. Since
+PostgreSQL 15; before, there was no other way."""
+
 
 @contextmanager
 def database(server: str, *, like: str = "template1") -> Iterator[str]:
     """The URL of a new database on the server at that URL, a copy of the one named `like`, dropped afterwards."""
     name = f"repairlog_{uuid.uuid4().hex}"
     with psycopg.connect(server, autocommit=True) as admin:
-        admin.execute(sql.SQL("CREATE DATABASE {} TEMPLATE {}").format(*map(sql.Identifier, (name, like))))
+        making = f"CREATE DATABASE {{}} TEMPLATE {{}}{BY_FILES if admin.info.server_version >= 150_000 else ''}"
+        admin.execute(sql.SQL(making).format(*map(sql.Identifier, (name, like))))
         try:
             yield beside(server, name)
         finally:

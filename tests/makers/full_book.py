@@ -17,6 +17,7 @@ from tests.makers import stores as s
 from tests.makers.full_calls import calls_and_a_first_hour
 from tests.makers.full_people import people_and_instruments
 from tests.makers.kept import figure, whole
+from tests.makers.once import once
 
 WRITTEN = "2026-03-05T15:19:00.000Z"
 
@@ -29,6 +30,7 @@ class FullBook:
     ids: dict[str, str]
 
 
+@once
 def filled(store: Store) -> FullBook:
     """Fill an empty database."""
     book = m.opened(store)

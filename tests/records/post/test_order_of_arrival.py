@@ -21,6 +21,7 @@ from repairlog.records.tables import of_kind
 from repairlog.records.verify import verify
 from tests.makers import book
 from tests.makers.copies import changed, copy_of
+from tests.makers.once import anew
 from tests.makers.rulebooks import RULEBOOKS
 
 SEEDS = range(1, 7)
@@ -112,7 +113,7 @@ def rows_after(store, *, seed):
     """What facts and worked tables hold once the book has taken the story in that order; 0 is the order as told."""
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(book, "_numbers", count(1))  # the same ids in every book
-        open_book = book.opened(store)
+        open_book = anew(book.opened)(store)
         told = story(open_book)
     for call in calls(shuffled(told, seed=seed) if seed else told, seed=seed):
         open_book.say(*call, moments=EVENING)

@@ -25,6 +25,7 @@ from tests.makers import book as m
 from tests.makers.any_history import MEASURES
 from tests.makers.copies import Copy, copy_of
 from tests.makers.every_kind import every_kind
+from tests.makers.once import anew
 from tests.makers.rulebooks import RULEBOOKS
 
 KNOWN = {
@@ -90,7 +91,7 @@ def _value(field: Field, chance: random.Random) -> str:
 
 def told_in(store: Store, *, kind: EntryKind, corrected: bool) -> tuple[Copy, bool]:
     """What the tables hold of an entry that was put right, or written right; whether anything of it was changed."""
-    book = m.opened(store)
+    book = anew(m.opened)(store)
     first = every_kind(book)[kind.name]
     first = first | {"did": [{"key": "d1", "person": str(book.crew.person)}]}
     right = other(first, kind, random.Random(kind.name))

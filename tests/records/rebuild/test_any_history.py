@@ -32,6 +32,7 @@ from tests.makers import any_history
 from tests.makers import book as m
 from tests.makers.any_history import History, Raw
 from tests.makers.copies import Copy, changed, copy_of
+from tests.makers.once import anew
 from tests.makers.rulebooks import RULEBOOKS
 
 TRIED = int(os.environ.get("REPAIRLOG_HISTORIES", "8"))
@@ -81,7 +82,7 @@ class Books:
         with pytest.MonkeyPatch.context() as patched:
             patched.setattr(m, "_numbers", count(1))
             try:
-                yield m.opened(store)
+                yield anew(m.opened)(store)
             finally:
                 store.close()
 

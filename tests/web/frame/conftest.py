@@ -10,12 +10,14 @@ from flask.testing import FlaskClient
 from repairlog.records.beside.sign_ins import make_sign_in
 from repairlog.records.store import Store
 from tests.makers import book as m
+from tests.makers.once import once
 from tests.makers.site import site
 from tests.makers.trial import Trial, trial_on
 
 NAME, PASSWORD = "M. Aldous", "a long night in the rain"
 
 
+@once
 def signing_in(store: Store) -> m.Book:
     """A book in which the crew leader can sign in."""
     opened = m.opened(store)
