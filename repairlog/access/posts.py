@@ -171,6 +171,7 @@ _ADMINISTRATOR = (
     "cut_over_set",
     *_RULES,
     *_SETTINGS,
+    *("company_added", "company_back", "company_left"),
     *("person_added", "role_given", "role_ended", "person_left"),
     *_QUALIFICATIONS,
     *("crew_made", "crew_changed"),

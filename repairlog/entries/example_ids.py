@@ -28,5 +28,8 @@ CREW, INSTRUMENT = example_id(4), example_id(5)
 SPARE, OTHER_AREA = example_id(6), example_id(7)
 """An instrument that is given away for good, and the area to which it goes."""
 
+COMPANY = example_id(8)
+"""A company that works for the operator."""
+
 LEAK_TO_END, ATTEMPT_ON_IT, TEST_ON_IT = (example_id(number) for number in range(0x20, 0x23))
 """An open leak whose one attempt is tight, so that it can be ended."""

@@ -1,10 +1,27 @@
-"""Examples about people, crews, instruments and an area's cut-over day: see `examples`."""
+"""Examples about companies, people, crews, instruments and an area's cut-over day: see `examples`."""
 
 from __future__ import annotations
 
-from repairlog.entries.example_ids import AREA, CREW, CREW_LEADER, INSTRUMENT, OTHER_AREA, SPARE, Raw, example_id
+from repairlog.entries.example_ids import (
+    AREA,
+    COMPANY,
+    CREW,
+    CREW_LEADER,
+    INSTRUMENT,
+    OTHER_AREA,
+    SPARE,
+    Raw,
+    example_id,
+)
 
 STANDS_BEFORE: tuple[Raw, ...] = (
+    {
+        "kind": "company_added",
+        "id": COMPANY,
+        "name": "Dale Pipe Co",
+        "what": "contractor",
+        "happened": "2026-10-01",
+    },
     {"kind": "crew_made", "id": CREW, "area": AREA, "name": "Truck 7", "happened": "2026-10-01"},
     {
         "kind": "instrument_added",
@@ -25,6 +42,35 @@ STANDS_BEFORE: tuple[Raw, ...] = (
 )
 
 EXAMPLES: tuple[Raw, ...] = (
+    {
+        "kind": "company_added",
+        "id": example_id(0x1F4),
+        "name": "Stallard Trenching",
+        "what": "contractor",
+        "happened": "2026-10-01",
+        "from_on": "2026-10-05",
+        "until_on": "2027-10-04",
+        "workplace": "yard at 14 Mill Lane, Nether Staithe",
+        "remarks": "two crews, for the services of Chandler Street",
+        "also_named": [{"key": "n1", "name": "Stallards"}],
+    },
+    {
+        "kind": "company_back",
+        "id": example_id(0x1F5),
+        "subject": COMPANY,
+        "happened": "2026-10-05",
+        "from_on": "2027-03-01",
+        "until_on": "2027-11-30",
+        "remarks": "agreed for the next season",
+    },
+    {
+        "kind": "company_left",
+        "id": example_id(0x1F6),
+        "subject": COMPANY,
+        "happened": "2026-10-05",
+        "until_on": "2026-10-31",
+        "reason": "the main of Quarry Lane is done",
+    },
     {
         "kind": "cut_over_set",
         "id": example_id(0x17A),

@@ -10,6 +10,7 @@ from repairlog.entries import (
     areas,
     attached,
     call,
+    companies,
     dig,
     figures_kept,
     first_hour,
@@ -65,6 +66,7 @@ _MODULES = (
     operator,
     areas,
     rules,
+    companies,
     people,
     instruments,
     stores,
@@ -93,6 +95,7 @@ KINDS = MappingProxyType({kind.name: _whole(kind) for module in _MODULES for kin
 SUBJECT_KINDS = (
     "operator",
     "area",
+    "company",
     "person",
     "crew",
     "instrument",

@@ -62,6 +62,7 @@ PERSON_ADDED = EntryKind(
                 ref("area", "operating area; every area where left out", to="area"),
                 day("from_on", "first day", required=True),
                 day("until_on", "last day; open where left out"),
+                text("company", "company whose work alone is seen; where left out, all of the area"),
             ),
         ),
     ),

@@ -18,6 +18,7 @@ from repairlog.records import journal
 from repairlog.records.effects.arranged import Arranged, arranged
 from repairlog.records.effects.chains import STORY
 from repairlog.records.effects.rested import named_by
+from repairlog.records.queries.companies import company_seen
 from repairlog.records.queries.digs import LinkRow, digs_for, links_to
 from repairlog.records.queries.leaks import Edge, Wanted, leaks
 from repairlog.records.queries.lots import lots_with
@@ -40,7 +41,8 @@ from repairlog.trade.rests import Rests, rests_of
 from repairlog.trade.rulebook import Rulebook
 
 BOOKS = ("operator", "call", "area", "crew", "instrument", "lot", "shelf", "place")
-"""What has a story of its own beside people and leaks; each belongs to an area, or is one, but for the operator."""
+"""What has a story of its own beside people, companies and leaks; each belongs to an area, or is one, but for the
+operator."""
 
 _FOLDS_IN = {kind.folds_in for kind in KINDS.values() if kind.folds_in}
 
@@ -194,9 +196,10 @@ def story_of_call(scope: Scope, tx: Tx, *, call: UUID) -> Story | None:
 
 
 def story_of_book(scope: Scope, tx: Tx, *, of: UUID) -> Story | None:
-    """The story of what the books keep: an area, a person, a crew, an instrument, a lot, a place, a shelf. None where
-    it is not in scope, or there is none. A lot or shelf is in that of whoever works in its area, too."""
-    there = person_seen(scope, tx, person=of) or [r for r in subjects(scope, tx, ids=[of]) if r.kind in BOOKS]
+    """The story of what the books keep: an area, a company, a person, a crew, an instrument, a lot, a place, a shelf.
+    None where it is not in scope, or there is none. A lot or shelf is in that of whoever works in its area, too."""
+    of_no_area = person_seen(scope, tx, person=of) or company_seen(scope, tx, company=of)
+    there = of_no_area or [r for r in subjects(scope, tx, ids=[of]) if r.kind in BOOKS]
     if not (there or lots_with(scope, tx, ids=[of]) or shelf_with(scope, tx, shelf=of)):
         return None
     raw = {entry.id: entry for entry in journal.stories(tx, [of], as_what=STORY)[of]}

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from repairlog.web.admin import (
     areas,
+    companies,
+    company,
+    company_said,
     crews,
     every_sign_in,
     instrument,
@@ -106,6 +109,9 @@ ADMIN = (
     person_signs_in.routes,
     sign_ins.routes,
     every_sign_in.routes,
+    companies.routes,
+    company.routes,
+    company_said.routes,
     crews.routes,
     instruments.routes,
     instrument.routes,

@@ -338,4 +338,7 @@ def _of_the_books() -> dict[str, str]:
         "out_of_tolerance": _("Out of tolerance"),
         "good": _("Good"),
         "not_good": _("Not good"),
+        "contractor": _("Contractor"),
+        "laboratory": _("Laboratory"),
+        "mutual_aid": _("Mutual aid from another operator"),
     }

@@ -23,6 +23,9 @@ kind              crew  supervisor  officer  administrator
 operator_opened   -     -           -        yes
 area_opened       -     -           -        yes
 person_added      spot  spot        -        yes
+company_added     -     -           -        yes
+company_back      -     -           -        yes
+company_left      -     -           -        yes
 crew_made         -     yes         yes      yes
 crew_changed      -     yes         yes      yes
 cut_over_set      -     -           -        yes

@@ -1,10 +1,11 @@
-"""What the forms about people, crews, instruments, areas and places send, in a walk of every route."""
+"""What the forms about companies, people, crews, instruments, areas and places send, in a walk of every route."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from tests.makers import book as m
+from tests.makers import companies
 from tests.makers import digs as d
 
 
@@ -13,6 +14,8 @@ def of_the_books(book: m.Book, named: dict[str, str]) -> dict[str, tuple[str, di
     return {
         "person_said.new": ("entry", {"name": "K. Ames", "happened": "2026-03-02", "id": m.new_id()}),
         "person_said.page": ("entry", m.qualified(named["person"])),
+        "company_said.new": ("entry", companies.company("Weir Works")),
+        "company_said.page": ("entry", companies.left(named["company"])),
         "crews.new": ("entry", m.crew(book)),
         "put_right.void_of_books": ("void", m.void(named["evaluation"])),
         "areas.new": (

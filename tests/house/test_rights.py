@@ -120,6 +120,13 @@ mine.end        POST    302   302         302      302            302      in
 mine.end_token  POST    302   302         302      302            302      in
 person_signs_in.page GET 403  403         403      200            403      in
 person_signs_in.page POST 403 403         403      422            403      in
+companies.page  GET     403   200         200      200            200      in
+companies.unknown GET   403   200         200      200            200      in
+company.page    GET     403   200         200      200            200      in
+company_said.new GET    403   403         403      200            403      in
+company_said.new POST   403   403         403      303            403      in
+company_said.page GET   403   403         403      200            403      in
+company_said.page POST  403   403         403      303            403      in
 crews.page      GET     403   200         200      200            200      in
 crews.one       GET     403   200         200      200            404      in
 crews.new       GET     403   200         200      200            200      in
@@ -222,7 +229,12 @@ sign_in.out     POST    302   302         302      302            302      302
 """
 HEAD, *ROWS = (line.split() for line in TABLE.strip().splitlines())
 WHO = (*ROLES, "nobody")
-SAID = {"person_said.page": "qualified", "instrument_said.page": "check", "on_books.page": "note"}
+SAID = {
+    "person_said.page": "qualified",
+    "company_said.page": "left",
+    "instrument_said.page": "check",
+    "on_books.page": "note",
+}
 """What is said on pages that say one of several things."""
 
 

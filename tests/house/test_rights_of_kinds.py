@@ -27,6 +27,9 @@ what                    crew  supervisor  officer  administrator  foreign  nobod
 operator_opened         422   422         422      422            422      401
 area_opened             403   403         403      201            403      401
 person_added            403   403         403      201            403      401
+company_added           403   403         403      201            403      401
+company_back            403   403         403      201            403      401
+company_left            403   403         403      201            403      401
 crew_made               403   201         201      201            403      401
 crew_changed            403   201         201      201            403      401
 cut_over_set            403   403         403      201            403      401

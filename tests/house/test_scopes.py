@@ -12,6 +12,7 @@ import pytest
 from repairlog.access import NOTHING
 from repairlog.records import queries
 from repairlog.records.queries.calls import WantedCalls
+from repairlog.records.queries.companies import WantedCompanies
 from repairlog.records.queries.digs_listed import WantedDigs
 from repairlog.records.queries.due import WantedDue
 from repairlog.records.queries.gaps import WantedGaps
@@ -26,6 +27,7 @@ from tests.makers import book as m
 
 A_DAY = {"on": date(2026, 3, 5), "soon_until": date(2026, 3, 5)}
 ASKED = {
+    "WantedCompanies": WantedCompanies(on=date(2026, 3, 5)),
     "WantedGaps": WantedGaps(),
     "WantedPlaces": WantedPlaces(),
     "WantedPeople": WantedPeople(**A_DAY),
@@ -62,6 +64,8 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "giving": WantedWork(),
         "wanted": WantedCalls(),
         "call": m.read_id(book.area),
+        "company": m.read_id(book.area),
+        "names": ["Dale Pipe Co"],
         "beyond": None,
         "asked": ASKED.get(str(parameter.annotation)),
         "after": None,

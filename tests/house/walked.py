@@ -15,6 +15,7 @@ from repairlog.records import blobs
 from repairlog.records.store import Store
 from tests.makers import book as m
 from tests.makers import calls as c
+from tests.makers import companies
 from tests.makers import digs as d
 from tests.makers import stores as s
 from tests.makers.program import actors
@@ -68,6 +69,9 @@ def walked(sqlite_store: Store) -> Walk:
     truck = s.shelf(book)
     book.say(truck)
     named |= {"shelf": truck["id"]}
+    hired = companies.company()
+    book.say(hired)
+    named |= {"company": hired["id"]}
     named |= {"crew": crew["id"], "person": str(book.crew.person), "instrument": meter["id"]}
     adopted, sure = m.adopted(book.area), m.confirmed(book.area)
     book.say(adopted, sure)

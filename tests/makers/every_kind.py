@@ -8,6 +8,7 @@ from repairlog.entries.fields import EntryKind, Field
 from repairlog.entries.kinds import KINDS
 from tests.makers import book as m
 from tests.makers import calls as c
+from tests.makers import companies
 from tests.makers import digs as d
 from tests.makers import stores as s
 from tests.makers.kept import whole
@@ -131,10 +132,10 @@ def _value(book: m.Book, field: Field, *, leak: str) -> str | int:
 
 
 def _opened(book: m.Book, kind: str) -> dict[str, str]:
-    """A crew or an instrument, where one is asked for, put into the book."""
+    """A company, a crew or an instrument, where one is asked for, put into the book."""
     make = {"crew": m.crew, "instrument": m.instrument}.get(kind)
-    if make is None:
+    if make is None and kind != "company":
         return {}
-    made = make(book)
+    made = make(book) if make else companies.company()
     book.say(made)
     return {kind: made["id"]}

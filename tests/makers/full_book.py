@@ -58,6 +58,7 @@ def _stores_and_people(book: m.Book) -> dict[str, str]:
     member = {"key": "m1", "person": str(book.crew.person), "from_on": "2025-02-03", "until_on": "2026-12-31"}
     lot = {"kind": "lot_received", "area": book.area, "maker": "Brackwater Works", "received": "40 rolls"}
     role = {"key": "r1", "role": "crew", "area": book.other_area, "from_on": "2025-02-03", "until_on": "2025-12-31"}
+    role |= {"company": "Dale Pipe Company"}
     book.say(
         {"kind": "crew_made", "id": crew, "area": book.area, "name": "Truck 4", "company": "Saltmarsh Gas"}
         | {"members": [member]}

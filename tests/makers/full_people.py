@@ -1,10 +1,11 @@
-"""The people and instruments of the full book: every kind of entry about them, with every field."""
+"""The companies, people and instruments of the full book: every kind of entry about them, with every field."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from tests.makers import book as m
+from tests.makers import companies
 from tests.makers import digs as d
 
 
@@ -24,6 +25,7 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     checks += [_check(meter["id"], "50 %LEL", "off the scale", result="not_good") | _kept("read")]
     required = rules(book)
     qualified = m.qualified(crew, **evaluated)
+    hired, by_mistake = _companies(book)
     book.say(
         m.cut_over(book.other_area, reason="the new book begins"),
         *required,
@@ -53,8 +55,38 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         {"kind": "instrument_retired", "id": m.new_id(), "subject": old["id"], "happened": "2026-02-27"}
         | {"reason": "sensor worn"},
     )
-    found = {"meter": meter["id"], "guest": guest, "crew_leader": crew, "area": book.area, "operator": book.operator}
+    found = {
+        "company": hired,
+        "no company": by_mistake,
+        "meter": meter["id"],
+        "guest": guest,
+        "crew_leader": crew,
+        "area": book.area,
+        "operator": book.operator,
+    }
     return found | {"sure": required[2]["id"], "evaluated": qualified["id"]}
+
+
+def _companies(book: m.Book) -> tuple[str, str]:
+    """A contractor that left and came back, known by a number, with a note; and one put on the books in error."""
+    hired = companies.company(
+        from_on="2025-03-01",
+        until_on="2027-02-28",
+        workplace="yard at 3 Weir Street",
+        remarks="two crews",
+        **companies.also("Dale Pipe Company", "dale  pipe co"),
+    )
+    wrong = companies.company("Dale Pipes", what="other")
+    book.say(
+        hired,
+        companies.left(hired["id"], reason="the main is done"),
+        companies.back(hired["id"], until_on="2026-11-30", remarks="agreed by letter"),
+        wrong,
+        m.void(wrong["id"]),
+        d.number(hired["id"], what="licence", number="L-4471"),
+        m.note(hired["id"]),
+    )
+    return hired["id"], wrong["id"]
 
 
 def rules(book: m.Book) -> list[dict[str, Any]]:

@@ -19,7 +19,7 @@ from repairlog.records.effects.area_rows import area_rows
 from repairlog.records.effects.due_rows import due_rows, restoration_rows
 from repairlog.records.effects.entries import street_of
 from repairlog.records.effects.instrument_rows import instrument_rows
-from repairlog.records.effects.people_rows import crew_rows, person_rows
+from repairlog.records.effects.people_rows import company_rows, crew_rows, person_rows
 from repairlog.records.effects.tied_rows import dig_rows, moved_rows, place_rows, tied_rows
 from repairlog.records.tables import ENGINE_VERSION, books, due, worked
 from repairlog.records.tables.picture import Picture, add
@@ -32,6 +32,9 @@ from repairlog.trade.rests import Rests
 
 OWNER: dict[Table, str] = {
     worked.AREA: "id",
+    books.COMPANY: "id",
+    books.COMPANY_NAME: "company_id",
+    books.COMPANY_TERM: "company_id",
     books.PERSON: "id",
     books.ROLE: "person_id",
     books.QUALIFICATION: "person_id",
@@ -311,6 +314,7 @@ def _day(text: str) -> date | None:
 
 _FOLDS: dict[str, Callable[[Sequence[Standing], Rests], Picture]] = {
     "area": area_rows,
+    "company": company_rows,
     "person": person_rows,
     "crew": crew_rows,
     "instrument": instrument_rows,

@@ -1,4 +1,4 @@
-"""The worked rows of people and crews."""
+"""The worked rows of companies, people and crews."""
 
 from __future__ import annotations
 
@@ -8,9 +8,24 @@ from repairlog.entries.entry import Standing
 from repairlog.records.effects.rows import as_day, put_row
 from repairlog.records.tables import books
 from repairlog.records.tables.picture import Picture
+from repairlog.trade.company import company, plain_name
 from repairlog.trade.crew import crew
 from repairlog.trade.person import Person, person
 from repairlog.trade.rests import Rests
+
+
+def company_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
+    """The rows of a company, of its names and of its terms. `entries`: its story."""
+    picture: Picture = {}
+    if (as_is := company(entries)) is None:
+        return picture
+    put_row(picture, books.COMPANY, id=as_is.id, name=as_is.name, what=as_is.what, void=as_is.void)
+    for name in as_is.names:
+        put_row(picture, books.COMPANY_NAME, company_id=as_is.id, plain=plain_name(name), name=name)
+    for term in as_is.terms:
+        days = {"from_on": as_day(term.from_on), "until_on": as_day(term.until_on)}
+        put_row(picture, books.COMPANY_TERM, entry_id=term.entry, company_id=as_is.id, **days)
+    return picture
 
 
 def person_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, or_, select, true
+from sqlalchemy import or_, select, true
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, CREW_COMPANY
-from repairlog.records.tables.by_company import crews_of_company
 from repairlog.records.tables.known_as import bears_number
+from repairlog.records.tables.of_company import sees_crew
 from repairlog.records.tables.within import within
 
 
@@ -28,7 +27,7 @@ def crews_of(scope: Scope, tx: Tx, *, area: UUID) -> list[CrewRow]:
     """The crews of that area as they are called now, by name; those that were made in error are none."""
     rows = tx.connection.execute(
         select(CREW.c.id, CREW.c.name)
-        .where(CREW.c.area_id == area, ~CREW.c.void, _seen(scope))
+        .where(CREW.c.area_id == area, ~CREW.c.void, sees_crew(scope))
         .order_by(CREW.c.name, CREW.c.id)
     )
     return [CrewRow(id=row.id, name=row.name) for row in rows]
@@ -37,7 +36,7 @@ def crews_of(scope: Scope, tx: Tx, *, area: UUID) -> list[CrewRow]:
 def crews_in(scope: Scope, tx: Tx) -> list[CrewRow]:
     """The crews of every area in scope as they are called now, by name; those made in error are none."""
     rows = tx.connection.execute(
-        select(CREW.c.id, CREW.c.name).where(~CREW.c.void, _seen(scope)).order_by(CREW.c.name, CREW.c.id)
+        select(CREW.c.id, CREW.c.name).where(~CREW.c.void, sees_crew(scope)).order_by(CREW.c.name, CREW.c.id)
     )
     return [CrewRow(id=row.id, name=row.name) for row in rows]
 
@@ -64,9 +63,3 @@ def crews_now(scope: Scope, tx: Tx, *, text: str = "") -> list[CrewNow]:
         .order_by(CREW.c.name, CREW.c.id)
     )
     return [CrewNow(id=row.id, area=row.area_id, name=row.name, company=row.company or "") for row in rows]
-
-
-def _seen(scope: Scope) -> ColumnElement[Any]:
-    """Those of the scope's areas; of a part that is one company's work, the crews that are or were of that company."""
-    theirs = (CREW.c.id.in_(crews_of_company(company)) for company in sorted(scope.companies))
-    return or_(within(scope, CREW.c.area_id), *theirs)

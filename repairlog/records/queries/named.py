@@ -10,7 +10,7 @@ from sqlalchemy import select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
-from repairlog.records.tables.books import CREW, INSTRUMENT, PERSON
+from repairlog.records.tables.books import COMPANY, CREW, INSTRUMENT, PERSON
 from repairlog.records.tables.facts import OF_KIND
 from repairlog.records.tables.made_one import kept_for
 from repairlog.records.tables.read_back import lot_of
@@ -39,6 +39,8 @@ def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
         return {}
     people = select(PERSON.c.id, PERSON.c.name).where(PERSON.c.id.in_(ids))
     found = {row.id: Named(kind="person", called=row.name) for row in tx.connection.execute(people)}
+    companies = select(COMPANY.c.id, COMPANY.c.name).where(COMPANY.c.id.in_(ids))
+    found |= {row.id: Named(kind="company", called=row.name) for row in tx.connection.execute(companies)}
     areas = select(AREA.c.id, AREA.c.name).where(AREA.c.id.in_(ids))
     found |= {row.id: Named(kind="area", called=row.name) for row in tx.connection.execute(areas)}
     leaks = select(LEAK.c.id, LEAK.c.number).where(LEAK.c.id.in_(ids), sees_leak(scope, LEAK))

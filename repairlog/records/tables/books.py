@@ -1,4 +1,4 @@
-"""Worked: people, crews and instruments on the books, day by day."""
+"""Worked: companies, people, crews and instruments on the books, day by day."""
 
 from __future__ import annotations
 
@@ -7,6 +7,41 @@ from sqlalchemy import Boolean, Column, Date, Index, Integer, Text
 from repairlog.records.columns import Id
 from repairlog.records.tables.metadata import table
 from repairlog.records.tables.worked import engine
+
+COMPANY = table(
+    "company",
+    "worked",
+    Column("id", Id, primary_key=True, comment="the company"),
+    Column("name", Text, nullable=False, comment="its name"),
+    Column("what", Text, nullable=False, comment="what it does: contractor, laboratory, mutual_aid, other"),
+    Column("void", Boolean, nullable=False, comment="put on the books in error"),
+    engine(),
+    Index(None, "name", "id"),
+    comment="a company as it stands",
+)
+
+COMPANY_NAME = table(
+    "company_name",
+    "worked",
+    Column("company_id", Id, primary_key=True, comment="the company"),
+    Column("plain", Text, primary_key=True, comment="the name as it is compared: capitals and spaces apart"),
+    Column("name", Text, nullable=False, comment="the name as written"),
+    engine(),
+    Index(None, "plain"),
+    comment="every name that a company is written as, its own too",
+)
+
+COMPANY_TERM = table(
+    "company_term",
+    "worked",
+    Column("entry_id", Id, primary_key=True, comment="the entry that tells of it"),
+    Column("company_id", Id, nullable=False, comment="the company"),
+    Column("from_on", Date, nullable=False, comment="first day"),
+    Column("until_on", Date, comment="last day; none where it is open"),
+    engine(),
+    Index(None, "company_id"),
+    comment="from when to when a company works for the operator",
+)
 
 PERSON = table(
     "person",

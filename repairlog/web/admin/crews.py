@@ -9,6 +9,7 @@ from uuid import UUID
 from flask import abort, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
+from repairlog.records.queries.companies import companies_called
 from repairlog.records.queries.crews import CrewNow, crews_now
 from repairlog.records.queries.people import names_of
 from repairlog.records.queries.people_listed import InCrew, members_of
@@ -81,11 +82,13 @@ def one(crew: UUID) -> ResponseReturnValue:
         if as_is is None:
             abort(404)
         names = names_of(asker().scope, tx, ids={each.person for each in as_is.members})
+        companies = companies_called(asker().scope, tx, names={each.company for each in as_is.companies})
         area = next(iter(area_there(tx, as_is.area)), None)
     change_it = url_for("crews.change", crew=crew)
     return render_template(
         "admin/crew.html",
         crew=as_is,
+        companies=companies,
         of=told,
         area=area,
         members=[(each, names.get(each.person, "")) for each in as_is.members],

@@ -14,6 +14,7 @@ from flask.typing import ResponseReturnValue
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import as_id
 from repairlog.records.beside.sign_ins import sign_ins_of
+from repairlog.records.queries.companies import companies_called
 from repairlog.records.queries.made_one import sameness
 from repairlog.records.queries.people_listed import crews_with
 from repairlog.records.queries.rests_on import DoneRow, done_by, work_of
@@ -63,6 +64,7 @@ def page(person: UUID) -> ResponseReturnValue:
         crews = crews_with(who.scope, tx, ids=[person])
         done, work = done_by(who.scope, tx, person=person), work_of(who.scope, tx, person=person, most=OF_WORK)
         same = sameness(who.scope, tx, id=person)
+        company = companies_called(who.scope, tx, names=[as_is.company]).get(as_is.company)
         come_in = sign_ins_of(tx, [person]).get(person)
     soon = (date.fromisoformat(who.on) + timedelta(days=int(SOON[0]))).isoformat()
     tasks = tasks_on(as_is.qualifications, on=who.on, soon_until=soon)
@@ -71,6 +73,7 @@ def page(person: UUID) -> ResponseReturnValue:
         person=as_is,
         of=told,
         same=same,
+        company=company if who.holds(*KEEP_THE_BOOKS) else None,
         roles=[(role, _where(role, names)) for role in as_is.roles],
         evaluated=_evaluated(as_is, told.story, on=who.on, soon=soon),
         tasks=tasks,

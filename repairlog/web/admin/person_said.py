@@ -87,9 +87,9 @@ def new() -> ResponseReturnValue:
             labels={"happened": _("When they joined, or were put on the books"), "roles": _("Roles to begin with")},
             first=("company", "staff_number", "roles"),
             hint=_(
-                "A person who never signs in needs no role: others say what they did, and are held to it. A role that"
-                " begins here sees all of its area: leave it out for a contractor's people, and give it on their own"
-                " page, bound to their company."
+                "A person who never signs in needs no role: others say what they did, and are held to it. A role sees"
+                " all of its area, unless it is bound to a company, whose work alone it then sees: a contractor's"
+                " people are bound to theirs, under the same name."
             ),
         )
     )

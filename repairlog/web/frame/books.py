@@ -15,6 +15,7 @@ from repairlog.entries.ids import as_id
 from repairlog.intake.form import Choices
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.areas_listed import leaks_there
+from repairlog.records.queries.companies import company_seen
 from repairlog.records.queries.named import named
 from repairlog.records.queries.people_listed import person_seen
 from repairlog.records.queries.settings import areas, subjects
@@ -190,6 +191,7 @@ def enters(says: Says) -> ResponseReturnValue:
 
 PAGES = {
     "call": ("call.page", "call"),
+    "company": ("company.page", "company"),
     "person": ("person.page", "person"),
     "crew": ("crews.one", "crew"),
     "instrument": ("instrument.page", "instrument"),
@@ -201,7 +203,7 @@ PAGES = {
 }
 """By kind of subject that is no leak, the page that tells of one, and what its address names it by."""
 
-OF_NO_AREA = ("person", "operator")
+OF_NO_AREA = ("company", "person", "operator")
 """Kinds of these that belong to no area, and are none."""
 
 
@@ -222,11 +224,13 @@ def book_of(subject: UUID) -> Book:
     it all the same it has no areas: what they typed is kept."""
     scope = asker().scope
     with store().reading() as tx:
-        name = person_seen(scope, tx, person=subject)
+        person = person_seen(scope, tx, person=subject)
+        name = person or company_seen(scope, tx, company=subject)
         row = next((each for each in subjects(scope, tx, ids=[subject]) if each.kind in PAGES), None)
         clock, people = operators_own(tx), people_to_choose(tx)
         if name is not None:
-            return Book(kind="person", called=name, areas=[clock] if clock else (), people=people, touches="")
+            kind = "company" if person is None else "person"
+            return Book(kind=kind, called=name, areas=[clock] if clock else (), people=people, touches="")
         area = next((each for each in areas(scope, tx) if row and each.id == (row.area or row.id)), None)
         area = clock if row and row.kind == "operator" else area
         if row is None or area is None:
@@ -239,8 +243,9 @@ def book_of(subject: UUID) -> Book:
 
 
 def may_say(kind: str, of: Book) -> bool:
-    """Whether the asker may post an entry of that kind about it: in its area; of a person, in every area."""
-    area = None if of.kind == "person" else next((area.id for area in of.areas), None)
+    """Whether the asker may post an entry of that kind about it: in its area; of a company or a person, in every
+    area."""
+    area = None if of.kind in ("company", "person") else next((area.id for area in of.areas), None)
     return bool(of.areas) and asker().may(kind, area=area)
 
 

@@ -21,6 +21,7 @@ from repairlog.intake.form import Choices, add_row, form_of, form_with, heard, i
 from repairlog.intake.when import as_typed
 from repairlog.records.post import Receipt
 from repairlog.records.queries.adopted import authorities
+from repairlog.records.queries.companies import company_names
 from repairlog.records.queries.people import names_of
 from repairlog.records.store import Busy
 from repairlog.trade.area import Area
@@ -258,7 +259,17 @@ def _drawn(page: Page, forms: Mapping[str, Form], told: Told, **more: Any) -> st
     _name_others(forms)
     _say_who_asks(page, forms)
     page.ready(forms, told)
-    return render_template(page.template, forms=forms, told=told, **page.around, **more)
+    return render_template(page.template, forms=forms, told=told, companies=_companies(page), **page.around, **more)
+
+
+def _companies(page: Page) -> Sequence[str]:
+    """The companies on the books, for a page that asks for the name of one: they are offered, any other is taken."""
+    kinds = [KINDS[part.kind] for part in page.parts]
+    every = [field for kind in kinds for field in (*kind.fields, *(f for rows in kind.rows for f in rows.fields))]
+    if not any(field.name == "company" for field in every):
+        return ()
+    with store().reading() as tx:
+        return company_names(asker().scope, tx)
 
 
 def _say_who_asks(page: Page, forms: Mapping[str, Form]) -> None:

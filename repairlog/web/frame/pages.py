@@ -59,6 +59,7 @@ def every_link() -> tuple[Link, ...]:
         Link(endpoint="gaps.page", name=_("Gaps"), daily=("supervisor", "officer", "manager")),
         Link(endpoint="records.page", name=_("Records"), daily=("officer", "manager", "inspector")),
         Link(endpoint="people.page", name=_("People"), daily=("administrator",), opens_to=KEEP_THE_BOOKS),
+        Link(endpoint="companies.page", name=_("Companies"), opens_to=KEEP_THE_BOOKS),
         Link(
             endpoint="visitors.page",
             name=_("Who comes to help"),

@@ -18,6 +18,7 @@ from repairlog.access import EVERYTHING, Part, Scope
 from repairlog.entries.ids import read_id
 from repairlog.records.beside.looked_at import list_look
 from repairlog.records.queries.calls import WantedCalls
+from repairlog.records.queries.companies import WantedCompanies
 from repairlog.records.queries.digs_listed import WantedDigs
 from repairlog.records.queries.due import WantedDue
 from repairlog.records.queries.gaps import WantedGaps
@@ -44,6 +45,7 @@ ASKED: dict[str, Any] = {
     "Wanted": Wanted(),
     "LotsWanted": LotsWanted(),
     "WantedCalls": WantedCalls(),
+    "WantedCompanies": WantedCompanies(on=ON),
     "WantedDigs": WantedDigs(),
     "WantedDue": WantedDue(),
     "WantedGaps": WantedGaps(),

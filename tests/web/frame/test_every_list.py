@@ -31,6 +31,8 @@ LISTS = {
     "lots.page": ("/stores?item=clamp", "Lot number"),
     "shelves.page": ("/stores/shelves", "Name"),
     "people.page": ("/people?area=ES", "Name"),
+    "companies.page": ("/companies?text=pipe", "Company"),
+    "companies.unknown": ("/companies/not-on-the-books", "Name as written"),
     "crews.page": ("/crews", "Crew"),
     "instruments.page": ("/instruments?area=ES", "Mark"),
     "areas.page": ("/areas", "Area"),
