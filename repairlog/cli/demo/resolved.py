@@ -17,7 +17,7 @@ from repairlog.entries.kinds import DID, KINDS, field_at
 from repairlog.rulebooks import shelf_with
 from repairlog.words import _
 
-NAMED_ANYWHERE = ("leak", "lot", "person", "area", "crew", "place", "instrument")
+NAMED_ANYWHERE = ("leak", "lot", "company", "person", "area", "crew", "place", "instrument")
 
 TYPED = ref("typed", "who typed it", to="person")
 

@@ -74,16 +74,17 @@ class OfCompany:
 
 
 def of_company(scope: Scope, tx: Tx, *, names: Collection[str], most: int) -> OfCompany | None:
-    """What bears one of these names of a company; of each at most `most`. None for a scope that sees nothing."""
+    """What bears one of these names of a company; of each at most `most`. None where the scope shows nothing of it."""
     if scope.sees_nothing:
         return None
     written = spellings(tx, names)
-    return OfCompany(
+    found = OfCompany(
         people=tuple(_people(scope, tx, written, most)),
         crews=tuple(_crews(scope, tx, written, most)),
         roles=tuple(_roles(scope, tx, written, most)),
         brought=tuple(_brought(scope, tx, written, most)),
     )
+    return None if found == OfCompany() else found
 
 
 def _people(scope: Scope, tx: Tx, written: Collection[str], most: int) -> list[CompanyPerson]:

@@ -70,6 +70,11 @@ OF_NO_AREA = {
     "called_themselves": "whom and what a record names is part of what it says",
     "names_of": "whom a record names is part of what it says",
     "qualifications_of": "of people who were found in scope before",
+    "companies_listed": "a company is of no area; what is written on others is tried in test_companies",
+    "companies_not_on_the_books": "a company is of no area; what is written on others is tried in test_companies",
+    "company_seen": "a company is of no area",
+    "company_names": "a company is of no area",
+    "companies_called": "a company is of no area",
     "set_up": "people are counted wherever they work",
 }
 """Questions that are not about what lies in an area, each with why."""
@@ -145,7 +150,8 @@ def _apart(full: FullBook, *, bare: str, people: set[str]) -> Apart:
         )
     ids = {kind: [row.id for row in subjects if row.kind == kind] for kind in {row.kind for row in subjects}}
     looks = [look.id for look in _looks(full)]
-    may = {name: ids[name] for name in ("area", "leak", "call", "person", "instrument", "shelf")}
+    may = {name: ids[name] for name in ("area", "leak", "call", "company", "person", "instrument", "shelf")}
+    may |= {"names": [["Dale Pipe Co", "Saltmarsh Gas"]]}
     may |= {"leaks": [ids["leak"]], "ids": [[*entries, *streets], [read_id(full.book.area)]]}
     may |= {
         "id": [*ids["person"], *ids["lot"], *ids["place"], *streets, *looks],

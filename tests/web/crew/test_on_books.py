@@ -10,6 +10,7 @@ from flask.testing import FlaskClient
 
 from tests.makers import book as m
 from tests.makers import calls as c
+from tests.makers import companies
 from tests.makers import digs as d
 from tests.makers import stores as s
 from tests.makers.form_page import fill_in, form_page
@@ -29,8 +30,10 @@ def everyone(book: m.Book) -> FlaskClient:
 def pages(book: m.Book) -> dict[str, tuple[str, str]]:
     """By kind of thing, its id and its page."""
     place, call, crew, meter, shelf = d.place(book), c.call(book), m.crew(book), m.instrument(book), s.shelf(book)
-    book.say(place, call, crew, meter, shelf)
+    hired = companies.company()
+    book.say(place, call, crew, meter, shelf, hired)
     return {
+        "company": (hired["id"], f"/companies/{hired['id']}"),
         "place": (place["id"], f"/places/{place['id']}"),
         "call": (call["id"], f"/calls/{call['id']}"),
         "crew": (crew["id"], f"/crews/{crew['id']}"),

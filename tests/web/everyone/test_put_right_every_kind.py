@@ -78,7 +78,13 @@ def _entry(page: str, id: str) -> str:
 
 
 PAGES = {"call": "calls", "person": "people", "crew": "crews", "instrument": "instruments", "area": "areas"}
-PAGES |= {"lot": "stores/lots", "place": "places", "shelf": "stores/shelves", "operator": "operator"}
+PAGES |= {
+    "company": "companies",
+    "lot": "stores/lots",
+    "place": "places",
+    "shelf": "stores/shelves",
+    "operator": "operator",
+}
 
 
 def _told_at(book: m.Book, entry: str) -> str:
