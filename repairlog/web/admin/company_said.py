@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from uuid import UUID
 
-from flask import abort, request, url_for
+from flask import request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.records.queries.companies import company_seen
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Says, Step, areas_to_choose, enters, operators_own, people_to_choose
+from repairlog.web.frame.books import Says, Step, enters
+from repairlog.web.frame.there import areas_to_choose, hide, operators_own, people_to_choose
 from repairlog.words import _
 
 routes = room("company_said", __name__)
@@ -79,8 +80,7 @@ def page(company: UUID, said: str) -> ResponseReturnValue:
         name = company_seen(asker().scope, tx, company=company) or ""
         here, _areas = areas_to_choose(tx)
         people, clock = people_to_choose(tx), operators_own(tx)
-    if not name and request.method == "GET":
-        abort(404)
+    hide(name)
     return enters(
         Says(
             kind=of.kind,
