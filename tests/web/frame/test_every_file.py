@@ -20,6 +20,7 @@ from repairlog.records.beside.unfinished import Unfinished, keep
 from repairlog.records.store import open_store
 from tests.makers import book as m
 from tests.makers import calls as c
+from tests.makers import companies
 from tests.makers import digs as d
 from tests.makers import stores as s
 from tests.makers.rulebooks import RULEBOOKS
@@ -36,7 +37,8 @@ NUMBER = re.compile(r"-?\d+")
 def said_with(book: m.Book, typed: str) -> list[dict[str, Any]]:
     """One of everything that a list shows, named by what was typed."""
     leak = m.leak(book, house_number="", street=typed, location=typed)
-    crew, person = m.crew(book, name=typed, company=typed), m.person(typed, company=typed, staff_number=typed)
+    others = f"{typed} and sons"
+    crew, person = m.crew(book, name=typed, company=others), m.person(typed, company=others, staff_number=typed)
     call = c.call(book, house_number="", street=typed)
     dig = d.dig(book, [leak["id"]], ticket=typed, location=typed)
     days = {"until_on": "2999-12-31", "period_from_on": "2026-01-01", "period_until_on": "2026-12-31"}
@@ -44,6 +46,7 @@ def said_with(book: m.Book, typed: str) -> list[dict[str, Any]]:
         leak,
         m.grade(leak["id"]),
         m.given(leak["id"], named=typed),
+        companies.company(typed),
         crew,
         person,
         m.role_given(person["id"], "inspector", **days),
