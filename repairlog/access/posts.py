@@ -130,6 +130,7 @@ _CREW = (
     *_FIRST_HOUR,
     "leak_opened",
     "source_added",
+    "source_changed",
     "visit",
     "grade_set",
     "repair_attempted",

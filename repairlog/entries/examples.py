@@ -235,6 +235,18 @@ _OF_LEAKS: tuple[Raw, ...] = (
         "defect": "seal",
     },
     {
+        "kind": "source_changed",
+        "id": example_id(0x116),
+        "leak": LEAK,
+        "source": SOURCE,
+        "happened": "2026-10-06 09:50",
+        "size": "1 in",
+        "coating": "coal tar",
+        "defect": "thread",
+        "how_known": "seen_in_the_dig",
+        "remarks": "the map has 3/4 in",
+    },
+    {
         "kind": "visit",
         "id": example_id(0x112),
         "leak": LEAK,

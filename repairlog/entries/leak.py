@@ -32,6 +32,14 @@ DECADES = (
     "2020s",
 )
 MATERIALS = ("steel", "cast_iron", "ductile_iron", "wrought_iron", "copper", "plastic_pe", "plastic_other", "other")
+HOW_KNOWN = (
+    "seen_in_the_dig",
+    "cut_out_and_measured",
+    "measured_in_place",
+    "from_records",
+    "from_the_laboratory",
+    "other",
+)
 ENDINGS = (
     "repaired",
     "replaced",
@@ -81,32 +89,48 @@ LEAK_OPENED = EntryKind(
     ),
 )
 
+_OF_A_SOURCE = (
+    asked("federal guide nh tx wa", code("part", "main, service or meter set", of=PARTS)),
+    asked("guide nj wa", text("component", "what leaks: pipe, tee, coupling, valve")),
+    asked("federal guide nh tx wa", code("material", "material of the pipe", of=MATERIALS)),
+    asked("federal guide tx wa", measure("size", "nominal size", of="hole")),
+    asked("guide nh", measure("pressure", "normal operating pressure", of="pressure")),
+    asked("federal guide wa", whole("installed_year", "year of installation", least=1800, most=2200)),
+    asked(
+        "federal guide wa",
+        code("installed_decade", "decade of installation, where the year is not known", of=DECADES),
+    ),
+    asked("guide", text("coating", "coating")),
+    asked("federal guide wa", code("protection", "cathodic protection", of=("protected", "unprotected"))),
+    asked("guide wa", text("condition", "condition of the pipe", longest=400)),
+    code("defect", "what it is", of=("hole", "crack", "joint", "thread", "seal", "other")),
+    text("location", "where, in words", longest=1000),
+    ref("place", "place on the books", to="place"),
+)
+
 SOURCE_ADDED = EntryKind(
     name="source_added",
     says="a source of the leak is found",
     opens="source",
     folds_in="leak",
+    fields=(ref("leak", "leak", to="leak", required=True), HAPPENED, *_OF_A_SOURCE),
+)
+
+SOURCE_CHANGED = EntryKind(
+    name="source_changed",
+    says="a source turns out to be otherwise than it was told",
+    folds_in="leak",
     fields=(
         ref("leak", "leak", to="leak", required=True),
+        ref("source", "which source", to="source", required=True),
         HAPPENED,
-        asked("federal guide nh tx wa", code("part", "main, service or meter set", of=PARTS)),
-        asked("guide nj wa", text("component", "what leaks: pipe, tee, coupling, valve")),
-        asked("federal guide nh tx wa", code("material", "material of the pipe", of=MATERIALS)),
-        asked("federal guide tx wa", measure("size", "nominal size", of="hole")),
-        asked("guide nh", measure("pressure", "normal operating pressure", of="pressure")),
-        asked("federal guide wa", whole("installed_year", "year of installation", least=1800, most=2200)),
-        asked(
-            "federal guide wa",
-            code("installed_decade", "decade of installation, where the year is not known", of=DECADES),
-        ),
-        asked("guide", text("coating", "coating")),
-        asked("federal guide wa", code("protection", "cathodic protection", of=("protected", "unprotected"))),
-        asked("guide wa", text("condition", "condition of the pipe", longest=400)),
-        code("defect", "what it is", of=("hole", "crack", "joint", "thread", "seal", "other")),
-        text("location", "where, in words", longest=1000),
-        ref("place", "place on the books", to="place"),
+        *_OF_A_SOURCE,
+        code("how_known", "how it is known", of=HOW_KNOWN),
+        ref("seen_in_dig", "the dig in which it was seen", to="dig"),
+        text("remarks", "what else is to be known", longest=4000),
     ),
 )
+"""Only what is otherwise is given; the rest stands as it was told."""
 
 GRADE_SET = EntryKind(
     name="grade_set",
@@ -146,4 +170,4 @@ LEAK_ENDED = EntryKind(
     ),
 )
 
-KINDS = (LEAK_OPENED, SOURCE_ADDED, GRADE_SET, LEAK_ENDED)
+KINDS = (LEAK_OPENED, SOURCE_ADDED, SOURCE_CHANGED, GRADE_SET, LEAK_ENDED)

@@ -18,17 +18,19 @@ from repairlog.trade.joins import joined_to, led_on
 from repairlog.trade.leak_gaps import gaps
 from repairlog.trade.rests import Rests
 from repairlog.trade.set_aside import marked
+from repairlog.trade.sources import Known, sources
 from repairlog.trade.work import Scheduled, in_hand, scheduled, waits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source:
     """`number`: its place among the leak's sources, from 1. `tight_on`: day of the last permanent attempt on it, where
-    that is tight; empty otherwise."""
+    that is tight; empty otherwise. `known`: what is known of it now."""
 
     id: UUID
     number: int
     tight_on: str
+    known: Known
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +73,8 @@ def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
     live = sorted((entry for entry in entries if entry.void is None), key=order_of_happening)
     answered = answers(opened, live)
     done = attempts(live)
-    found = [entry.id for entry in live if entry.kind == "source_added"]
+    known = sources(live)
+    found = [each.id for each in known]
     ends = endings(live, done={each.id: each for each in done}, sources=found)
     would = joined_to(ending_that_counts(ends)) if opened.void is None else None
     ends = led_on(ends, leak=opened.id, joins=rests.leaks)
@@ -98,7 +101,7 @@ def leak(entries: Sequence[Standing], *, rests: Rests) -> Leak | None:
         grade_found=stand[0] if stand else None,
         grade_now=stand[-1] if stand else None,
         ending=ending,
-        sources=tuple(_source(id, done, number=number) for number, id in enumerate(found, start=1)),
+        sources=tuple(_source(each, done, number=number) for number, each in enumerate(known, start=1)),
         attempts=tuple(done),
         bar_holes=tuple(bar_holes(live)),
         reopened_on=again[-1] if again else "",
@@ -133,7 +136,7 @@ def _status(opened: Standing, ending: Ending | None) -> str:
     return "ended" if ending else "open"
 
 
-def _source(id: UUID, done: Sequence[Attempt], *, number: int) -> Source:
-    permanent = [each for each in done if each.source == id and each.lasting == "permanent"]
+def _source(known: Known, done: Sequence[Attempt], *, number: int) -> Source:
+    permanent = [each for each in done if each.source == known.id and each.lasting == "permanent"]
     tight_on = permanent[-1].on if permanent and permanent[-1].holds else ""
-    return Source(id=id, number=number, tight_on=tight_on)
+    return Source(id=known.id, number=number, tight_on=tight_on, known=known)

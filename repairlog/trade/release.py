@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 from repairlog.entries.entry import Standing
 from repairlog.entries.moments import read_moment
 from repairlog.trade.leak import Leak
+from repairlog.trade.sources import sources
 from repairlog.trade.unworkable import Unworkable
 from repairlog.units import split_canonical
 
@@ -144,9 +145,10 @@ def _pressure(entry: Standing, name: str) -> str | None:
 
 
 def _normal_pressure(live: Sequence[Standing], of: Set[UUID]) -> str:
-    """The operating pressure of the first of those sources for which it was told, else of the first of any."""
-    added = sorted((entry for entry in live if entry.kind == "source_added"), key=lambda entry: entry.id not in of)
-    told = [_pressure(entry, "pressure") for entry in added]
+    """The operating pressure of the first of those sources for which it was told, else of the first of any; what it
+    turned out to be since, for gas flowed by what the pipe is and not by what was known of it."""
+    added = sorted(sources(live), key=lambda each: each.id not in of)
+    told = [_pressure(each.told_by["pressure"], "pressure") for each in added if "pressure" in each.told_by]
     return next((each for each in told if each), "")
 
 

@@ -87,6 +87,11 @@ def _of_pipe() -> dict[str, str]:
         "thread": _("Thread"),
         "seal": _("Seal"),
         "other": _("Other"),
+        "seen_in_the_dig": _("Seen in the dig"),
+        "cut_out_and_measured": _("Cut out and measured"),
+        "measured_in_place": _("Measured in place"),
+        "from_records": _("From records"),
+        "from_the_laboratory": _("From the laboratory"),
     }
 
 

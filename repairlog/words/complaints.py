@@ -207,6 +207,10 @@ def _of_subjects() -> dict[str, tuple[str, str]]:
             _("No leak here bears the number “{got}”."),
             _("Write it as it stands on its sheet, such as ES-26-0417."),
         ),
+        "nothing_otherwise": (
+            _("Nothing here says what is otherwise."),
+            _("Say what the source turned out to be, or go back to the sheet."),
+        ),
         "linked_to_itself": (
             _("“{got}” is the number of this leak itself."),
             _("Write the number of the other leak."),

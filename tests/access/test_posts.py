@@ -56,6 +56,7 @@ leak_opened       yes   yes         yes      import
 source_added      yes   yes         yes      import
 grade_set         yes   yes         yes      import
 leak_ended        -     yes         yes      import
+source_changed    yes   yes         yes      import
 visit             yes   yes         yes      import
 repair_attempted  yes   yes         yes      import
 tested            yes   yes         yes      import

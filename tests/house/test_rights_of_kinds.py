@@ -60,6 +60,7 @@ leak_opened             201   201         201      403            403      401
 source_added            201   201         201      403            403      401
 grade_set               201   201         201      403            403      401
 leak_ended              403   201         201      403            403      401
+source_changed          201   201         201      403            403      401
 visit                   201   201         201      403            403      401
 repair_attempted        201   201         201      403            403      401
 tested                  201   201         201      403            403      401

@@ -36,9 +36,9 @@ def walked(sqlite_store: Store) -> Walk:
     book = m.opened(sqlite_store)
     leak, left = m.leak(book), m.leak(book)
     attempt = m.attempt(leak["id"], happened="2026-03-03 12:00")
-    other, dig = m.leak(book), d.dig(book, [leak["id"]])
+    other, dig, source = m.leak(book), d.dig(book, [leak["id"]]), m.source(leak["id"])
     call = c.call(book)
-    book.say(leak, attempt, dig, call)
+    book.say(leak, attempt, dig, call, source)
     number = book.say(other)[0].number
     just_now = Moments(received=datetime.now(UTC))  # what is left unfinished goes after 90 days
     with pytest.raises(Refused):
@@ -61,6 +61,7 @@ def walked(sqlite_store: Store) -> Walk:
     file = d.attached(leak["id"])
     book.say(file)
     named |= {"digest": file["digest"]}
+    named |= {"source": source["id"]}
     named |= {"dig": dig["id"], "step": "owed", "number": number}
     named |= {"entry": odd["id"], "gap": "grade_not_known", "grade_set": lower["id"], "given": given["id"]}
     named |= {"call": call["id"], "at": "told", "rulebook": "gb", "row": "named", "area": book.area}

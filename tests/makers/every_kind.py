@@ -30,6 +30,7 @@ def every_kind(book: m.Book) -> dict[str, dict[str, Any]]:
         m.leak(book, reporter_name="J. Thwaite", street="Mill Lane")
         | {"outside_numbers": [{"key": "n1", "what": "work order", "number": "77-120"}]},
         m.source(leak),
+        m.otherwise(leak, source),
         m.visit(leak),
         m.grade(leak),
         m.attempt(leak, source=source, materials=[{"key": "m1", "lot": book.lot}], people=[person]),

@@ -341,6 +341,14 @@ def _digs_and_ties(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         whole(ids["ended"], from_entry=ids["attempt"]),
         figure(leaks["id"], from_entry=ids["attempt"]),
     )
+    told = {"component": "coupling", "size": "2 in", "pressure": "60 psi", "installed_decade": "1980s"}
+    told |= {"coating": "none", "protection": "protected", "condition": "sound", "location": "under the walk"}
+    seen = {"place": other["id"], "seen_in_dig": dig["id"], "remarks": "the record was of the house next door"}
+    book.say(
+        m.otherwise(leaks["id"], source["id"], **told, **seen, installed_year=1984),
+        m.otherwise(leaks["id"], source["id"], happened="2026-03-05", size="as the main")
+        | {"kept_as_text": [{"key": "k1", "field": "size"}]},
+    )
     far = [{"key": "t1", "from_what": "pole 12", "distance": "a stone's throw"}]
     dry = d.dig(book, [leaks["id"]], ticket="", ticket_from="", happened="2026-03-04", ticket_until="2026-03-03")
     dry |= {"ties": far, "kept_as_text": [{"key": "k1", "field": "ties.t1.distance"}]}
@@ -353,7 +361,7 @@ def _digs_and_ties(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         "street": d.street_id("Quarry Lane", "Harrowsedge"),
         "other_street": d.street_id("Fuller Row", "Harrowsedge"),
     }
-    ids = {"dig": dig["id"], "dry": dry["id"], "place": place["id"], "served": leaks["id"]}
+    ids = {"dig": dig["id"], "dry": dry["id"], "place": place["id"], "served": leaks["id"], "main": source["id"]}
     return ids | {name: str(id) for name, id in streets.items()}
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 from uuid import UUID
 
-from repairlog.entries.entry import Standing
+from repairlog.entries.entry import Standing, order_of_happening
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS
 from repairlog.intake.lists.columns import folded
@@ -16,6 +16,7 @@ from repairlog.intake.lists.names import entries_named
 from repairlog.intake.lists.refusal import Refusal, Refused
 from repairlog.intake.said import said_of
 from repairlog.records.post.stories import Story
+from repairlog.trade.sources import sources
 
 Raw = dict[str, Any]
 Named = tuple[Draft, Raw]
@@ -57,6 +58,8 @@ def _said_by(drafts: Drafts, named: Named, story: Story) -> UUID | None:
     if _is_sealed(raw, story):
         return read_id(raw["id"])
     live = [entry for entry in story.standing if entry.kind == raw["kind"] and entry.void is None]
+    if raw["kind"] == "source_added" and (known := _source_known(raw, story)) is not None:
+        return known
     for entry in live:
         if _SAME[raw["kind"]](entry, raw):
             return entry.id
@@ -77,6 +80,14 @@ def _is_sealed(raw: Raw, story: Story) -> bool:
 def _same_day(entry: Standing, raw: Raw) -> bool:
     known = entry.understood.get("happened_known") == raw.get("happened_known")
     return known and entry.on == raw["happened"][:10]
+
+
+def _source_known(raw: Raw, story: Story) -> UUID | None:
+    """The source that is known now as the list says, where it was first told otherwise: a later list may know it."""
+    live = sorted((entry for entry in story.standing if entry.void is None), key=order_of_happening)
+    names = [name for name in SOURCE if name in raw]
+    found = (each.id for each in sources(live) if all(folded(each.text(n)) == folded(str(raw[n])) for n in names))
+    return next(found, None)
 
 
 def _same_words(entry: Standing, raw: Raw, names: tuple[str, ...]) -> bool:

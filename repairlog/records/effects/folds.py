@@ -168,6 +168,8 @@ def _sources_and_attempts(picture: Picture, of: Leak) -> None:
             leak_id=of.opened.id,
             number=source.number,
             tight_on=_day(source.tight_on),
+            **{name: source.known.text(name) or None for name in ("part", "component", "material", "size")},
+            place_id=_id(source.known.text("place")),
         )
     for attempt in of.attempts:
         _add(

@@ -42,7 +42,6 @@ A_STREET = "street"
 """What a street is, among what places may be: it is on no list of places, but named by leaks and calls."""
 
 _OPENED, _RECEIVED = OF_KIND["leak_opened"], OF_KIND["call_received"]
-_SOURCE_ADDED = OF_KIND["source_added"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -194,14 +193,13 @@ def _counted(
             behind[kept].append(other)
     stands = {id: kept for kept, others in behind.items() for id in (kept, *others)}
     on = [LEAK.c.area_id == area] if area else []
-    of_street, of_place = _by(LEAK.c.street_id, streets, stands), _by(_SOURCE_ADDED.c.place_id, places, stands)
+    of_street, of_place = _by(LEAK.c.street_id, streets, stands), _by(SOURCE.c.place_id, places, stands)
     seen = sees_leak(scope, LEAK)
     there = [
         select(of_street.label("at"), LEAK.c.id).where(LEAK.c.street_id.in_(_all(streets, behind)), seen, *on),
         select(of_place.label("at"), LEAK.c.id)
         .join(SOURCE, SOURCE.c.leak_id == LEAK.c.id)
-        .join(_SOURCE_ADDED, _SOURCE_ADDED.c.id == SOURCE.c.id)
-        .where(_SOURCE_ADDED.c.place_id.in_(_all(places, behind)), seen, *on),
+        .where(SOURCE.c.place_id.in_(_all(places, behind)), seen, *on),
     ]
     at = union_all(*there).subquery()
     leaks, digs, calls = _leaks(tx, at), _digs(tx, at), _calls_of(scope, tx, at)

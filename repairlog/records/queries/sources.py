@@ -14,14 +14,13 @@ from repairlog.records.tables.seen import sees_subject
 from repairlog.records.tables.worked import ATTEMPT, SOURCE
 from repairlog.trade.attempts import Attempt
 
-_ADDED = OF_KIND["source_added"]
 _ATTEMPTED = OF_KIND["repair_attempted"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SourceRow:
-    """`number`: its place among the leak's sources, from 1. `part`, `material`: codes; `size` as typed; empty where
-    nothing was said."""
+    """A source as it is known now. `number`: its place among the leak's sources, from 1. `part`, `material`: codes;
+    `size` as typed; empty where nothing was said."""
 
     id: UUID
     number: int
@@ -47,8 +46,7 @@ class AttemptRow:
 def sources_of(scope: Scope, tx: Tx, *, leak: UUID) -> list[SourceRow]:
     """The sources of that leak, in the order in which they were found."""
     rows = tx.connection.execute(
-        select(SOURCE.c.number, _ADDED)
-        .join(_ADDED, _ADDED.c.id == SOURCE.c.id)
+        select(SOURCE)
         .join(SUBJECT, SUBJECT.c.id == SOURCE.c.leak_id)
         .where(SOURCE.c.leak_id == leak, sees_subject(scope, SUBJECT))
         .order_by(SOURCE.c.number)

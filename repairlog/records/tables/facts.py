@@ -142,8 +142,6 @@ OF_ROWS = {
 }
 """The facts table of each list of each kind of entry."""
 
-Index(None, OF_KIND["source_added"].c.place_id)
-
 Index(None, OF_KIND["attached"].c.digest)
 
 WHO_DID = table(

@@ -6,14 +6,12 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, Select, exists, select, union
 
-from repairlog.records.tables.facts import OF_KIND, SUBJECT
+from repairlog.records.tables.facts import SUBJECT
 from repairlog.records.tables.search_key import search_key
 from repairlog.records.tables.worked import DIG_SERVES, OUTSIDE_NUMBER, SOURCE
 
 MOST = 500
 """Leaks that are found by one number: it is one leak's, or that of a pipe with a few."""
-
-_SOURCE_ADDED = OF_KIND["source_added"]
 
 
 def bears_number(id: ColumnElement[Any], typed: str) -> ColumnElement[bool]:
@@ -25,11 +23,7 @@ def known_to_others_as(typed: str) -> Select[Any]:
     """The leaks that others know by that number: their own, or that of a dig that serves them, of a source, of a place
     at which a source is."""
     bearing = select(OUTSIDE_NUMBER.c.subject_id).where(OUTSIDE_NUMBER.c.search_key == search_key(typed))
-    at_a_place = (
-        select(SOURCE.c.leak_id)
-        .join(_SOURCE_ADDED, _SOURCE_ADDED.c.id == SOURCE.c.id)
-        .where(_SOURCE_ADDED.c.place_id.in_(bearing))
-    )
+    at_a_place = select(SOURCE.c.leak_id).where(SOURCE.c.place_id.in_(bearing))
     found = union(
         bearing,
         select(DIG_SERVES.c.leak_id).where(DIG_SERVES.c.dig_id.in_(bearing)),

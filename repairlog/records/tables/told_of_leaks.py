@@ -16,7 +16,6 @@ from repairlog.records.tables.worked import ATTEMPT, SOURCE
 _GIVEN = OF_KIND["work_given"]
 _NOTE = OF_KIND["note"]
 _REPAIR = OF_KIND["repair_attempted"]
-_SOURCE_ADDED = OF_KIND["source_added"]
 
 
 def within_period(
@@ -67,13 +66,8 @@ def repaired_by(leak: FromClause, *, method: str) -> ColumnElement[bool]:
 
 
 def at_places(leak: FromClause, places: Collection[UUID]) -> ColumnElement[bool]:
-    """Whether a source of it is at one of these places."""
-    there = (
-        select(SOURCE.c.leak_id)
-        .join(_SOURCE_ADDED, _SOURCE_ADDED.c.id == SOURCE.c.id)
-        .where(_SOURCE_ADDED.c.place_id.in_(places))
-    )
-    return leak.c.id.in_(there)
+    """Whether a source of it, as it is known now, is at one of these places."""
+    return leak.c.id.in_(select(SOURCE.c.leak_id).where(SOURCE.c.place_id.in_(places)))
 
 
 def noted(leak: FromClause, *, words: str) -> ColumnElement[bool]:

@@ -204,8 +204,14 @@ SOURCE = table(
     Column("leak_id", Id, nullable=False, comment="its leak"),
     Column("number", Integer, nullable=False, comment="its number in the leak, in the order of happening"),
     Column("tight_on", Date, comment="day of the tight permanent attempt on it, where there is one"),
+    Column("part", Text, comment="main, service or meter set, as it is known now"),
+    Column("component", Text, comment="what leaks, as it is known now"),
+    Column("material", Text, comment="material of the pipe, as it is known now"),
+    Column("size", Text, comment="nominal size as typed, as it is known now"),
+    Column("place_id", Id, comment="place on the books, as it is known now"),
     engine(),
     Index(None, "leak_id"),
+    Index(None, "place_id"),
     comment="a source of a leak as it stands",
 )
 

@@ -14,6 +14,7 @@ from repairlog.trade.attempts import Attempt
 from repairlog.trade.due.life import Graded, Life, Look, When
 from repairlog.trade.ending import Ending
 from repairlog.trade.grades import GradeSet
+from repairlog.trade.sources import sources
 from repairlog.units import split_canonical
 
 TOLD_TASKS: Mapping[str, str] = {
@@ -37,11 +38,11 @@ def life_of(
 ) -> Life:
     """The life of a leak that was not opened in error. `live`: its entries that stand, in the order they happened;
     `done`: its attempts, `grades`: as they were set, `ending`: the one that counts."""
-    sources = [entry.id for entry in live if entry.kind == "source_added"]
+    found = [entry.id for entry in live if entry.kind == "source_added"]
     whens = {entry.id: _when(entry) for entry in live}
     looks = tuple(_looks(live))
     ended = When(on=date.fromisoformat(ending.on), entry=ending.entry.id) if ending else None
-    repaired = _repaired(live, done=done, sources=sources, whens=whens)
+    repaired = _repaired(live, done=done, found=found, whens=whens)
     if repaired is None and ending is not None and ending.entry.text("how") in BY_WORK:
         repaired = ended
     temporary = tuple(whens[each.id] for each in done if each.lasting == "temporary" and each.outcome != "not_tight")
@@ -54,7 +55,7 @@ def life_of(
         looks=looks,
         repaired=repaired,
         temporary=temporary,
-        made_safe=tuple(_made_safe(live, done=done, sources=sources, whens=whens)),
+        made_safe=tuple(_made_safe(live, done=done, found=found, whens=whens)),
         ended=ended,
         joined=ending is not None and ending.entry.text("how") == "joined",
         done=_told(live),
@@ -106,11 +107,11 @@ def _found_gas(visit: Standing) -> bool | None:
 
 
 def _repaired(
-    live: Sequence[Standing], *, done: Sequence[Attempt], sources: Sequence[UUID], whens: Mapping[UUID, When]
+    live: Sequence[Standing], *, done: Sequence[Attempt], found: Sequence[UUID], whens: Mapping[UUID, When]
 ) -> When | None:
     """When the last source was tight for good, if that holds and the leak was not opened again since."""
     lasting = {each.source: each for each in done if each.lasting == "permanent"}
-    if not lasting or set(sources) - lasting.keys() or not all(each.holds for each in lasting.values()):
+    if not lasting or set(found) - lasting.keys() or not all(each.holds for each in lasting.values()):
         return None
     last = max((whens[each.id] for each in lasting.values()), key=lambda when: when.order)
     again = [whens[entry.id] for entry in live if entry.kind == "leak_reopened"]
@@ -118,12 +119,12 @@ def _repaired(
 
 
 def _made_safe(
-    live: Sequence[Standing], *, done: Sequence[Attempt], sources: Sequence[UUID], whens: Mapping[UUID, When]
+    live: Sequence[Standing], *, done: Sequence[Attempt], found: Sequence[UUID], whens: Mapping[UUID, When]
 ) -> list[When]:
     """By word of those who were there, and by the repair, a temporary one too, that made the last source tight."""
     said = [whens[entry.id] for entry in live if entry.text("moment") == "area_made_safe"]
     tight = {each.source: whens[each.id] for each in reversed(done) if each.outcome == "tight"}
-    if tight and not set(sources) - tight.keys():
+    if tight and not set(found) - tight.keys():
         said.append(max(tight.values(), key=lambda when: when.order))
     return sorted(said, key=lambda when: when.order)
 
@@ -149,7 +150,7 @@ def _holds(
         yield "frost"
     if _waits_on_project(live):
         yield "replacement_planned"
-    if any(entry.kind == "source_added" and entry.text("material").startswith("plastic") for entry in live):
+    if any(each.text("material").startswith("plastic") for each in sources(live)):  # what is owed goes by what it is
         yield "plastic_pipe"
     if temporary:
         yield "temporary_repair"

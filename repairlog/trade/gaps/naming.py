@@ -35,7 +35,7 @@ def _another_entry(entry: Standing, by_id: Mapping[str, Standing]) -> Iterator[G
 
 
 def _another_source(entry: Standing, sources: Collection[UUID]) -> Iterator[Gap]:
-    source = entry.text("source") if entry.kind == "repair_attempted" else ""
+    source = entry.text("source") if entry.kind in ("repair_attempted", "source_changed") else ""
     if source and read_id(source) not in sources:
         yield Gap(code="source_not_of_this_leak", entry=entry.id, row="source")
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
-from flask import abort
+from flask import abort, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.intake.form import Choices
@@ -21,6 +21,7 @@ from repairlog.web.frame.where import Where, where_of
 from repairlog.words import _
 from repairlog.words.days import day
 from repairlog.words.sources import source
+from repairlog.words.story.sources import in_a_line
 
 routes = room("digs", __name__)
 
@@ -138,7 +139,12 @@ def page(leak: UUID, dig: UUID, *, step: str) -> ResponseReturnValue:
         leak,
         template="crew/dig.html",
         parts=[part],
-        around={"step": of, "number": number, "ticket": as_is.ticket if as_is else ""},
+        around={
+            "step": of,
+            "number": number,
+            "ticket": as_is.ticket if as_is else "",
+            "stands": _told_of_sources(where, dig) if step == "pipe" else (),
+        },
     )
 
 
@@ -160,6 +166,24 @@ def _sources(where: Where) -> Choices:
     with store().reading() as tx:
         found = sources_of(asker().scope, tx, leak=where.leak.id)
     return [(str(each.id), source(each.number, **each.said)) for each in found]
+
+
+def _told_of_sources(where: Where, dig: UUID) -> list[tuple[str, str]]:
+    """Each source as the record tells it, and where to say what it turned out to be; no address for who may not."""
+    if where.leak is None:
+        return []
+    with store().reading() as tx:
+        story = story_of(asker().scope, tx, leak=where.leak.id)
+    if story is None:
+        return []
+    may = asker().may("source_changed", area=where.leak.area)
+    return [
+        (
+            in_a_line(story, each.id),
+            url_for("sources.otherwise", leak=where.leak.id, source=each.id, dig=dig) if may else "",
+        )
+        for each in story.leak.sources
+    ]
 
 
 def _owed(dig: Dig | None) -> Choices:

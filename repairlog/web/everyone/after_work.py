@@ -1,4 +1,5 @@
-"""What comes next after a repair, its test or its review was saved: the step that brings the leak to its end."""
+"""What comes next after something was saved: of a repair, its test or its review the step that brings the leak to its
+end; of a pipe that was seen otherwise than it is told, to say so."""
 
 from __future__ import annotations
 
@@ -12,6 +13,7 @@ from repairlog.records.queries.leaks import LeakRow
 from repairlog.records.story import Story
 from repairlog.trade.attempts import Attempt
 from repairlog.trade.ending import lacks
+from repairlog.web.everyone.of_sources import seen_otherwise
 from repairlog.web.frame.asking import asker
 from repairlog.words import _
 
@@ -20,7 +22,9 @@ UNTESTED = ("", "not_tested", "cannot_say")
 
 def after_work(row: LeakRow, told: Story, *, saved: UUID | None) -> tuple[str, str]:
     """That step and the address of its page, empty where the asker may not take it; no words where what was saved says
-    nothing of a repair, or where only what is due comes next."""
+    nothing of that, or where only what is due comes next."""
+    if saved is not None and (otherwise := seen_otherwise(row, told).get(saved)):
+        return otherwise
     attempt = next((each for each in told.leak.attempts if each.id == _attempt_of(told, saved)), None)
     if row.status != "open" or attempt is None:
         return "", ""

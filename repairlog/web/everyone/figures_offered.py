@@ -13,6 +13,7 @@ from repairlog.figures import pipe_tables
 from repairlog.figures.pipe_tables import COPPER, PLASTIC, STEEL
 from repairlog.figures.told import honest
 from repairlog.records.story import Story
+from repairlog.trade.sources import Known, known_by
 from repairlog.trade.unworkable import Unworkable
 from repairlog.units import split_canonical
 from repairlog.words import _
@@ -27,28 +28,32 @@ SEA_LEVEL = "101.325 kPa absolute"
 def offered(told: Story) -> dict[UUID, list[tuple[str, str]]]:
     """By entry that stands, the name and address of each figure that its values go into."""
     leak = str(told.leak.opened.id)
-    live = {str(each.entry.id): each.entry for each in told.told if each.entry.void is None}
+    live = [each.entry for each in told.told if each.entry.void is None]
+    sources = {str(each.id): each.known for each in told.leak.sources}
     return {
         entry.id: [
             (name, url_for("figures.one", figure=figure, leak=leak, from_entry=entry.id, **values))
-            for name, figure, values in _of(entry, live)
+            for name, figure, values in _of(entry, sources)
         ]
-        for entry in live.values()
+        for entry in live
     }
 
 
-def _of(entry: Standing, live: Mapping[str, Standing]) -> Iterator[tuple[str, str, Values]]:
-    if entry.kind == "source_added":
-        yield from _of_pipe(entry)
+def _of(entry: Standing, sources: Mapping[str, Known]) -> Iterator[tuple[str, str, Values]]:
+    """A source's own entries and a repair on it go by what was known of it when they happened."""
+    source = sources.get(str(entry.id) if entry.kind == "source_added" else entry.text("source"))
+    known = known_by(source, entry) if source else None
+    if entry.kind in ("source_added", "source_changed") and known:
+        yield from _of_pipe(known, at=_atmosphere(entry))
     elif entry.kind == "repair_attempted":
-        yield from _of_repair(entry, live.get(entry.text("source")))
+        yield from _of_repair(entry, known)
     elif entry.kind == "tested" and entry.text("kind_of_test") == "pressure_hold":
         yield _("Pressure held"), "hold", _held(entry)
 
 
-def _of_repair(entry: Standing, source: Standing | None) -> Iterator[tuple[str, str, Values]]:
+def _of_repair(entry: Standing, source: Known | None) -> Iterator[tuple[str, str, Values]]:
     hole, temperature = _typed(entry, "hole_size"), _typed(entry, "pipe_temperature")
-    pressure = _typed(entry, "pressure_found") or (_typed(source, "pressure") if source else "")
+    pressure = _typed(entry, "pressure_found") or (_told(source, "pressure") if source else "")
     if hole:
         yield _("Flow through the hole"), "flow", _said(hole=hole, pressure=pressure) | _atmosphere(entry)
     if od := _outside(source) if source else "":
@@ -57,12 +62,12 @@ def _of_repair(entry: Standing, source: Standing | None) -> Iterator[tuple[str, 
         yield _("Cure"), "cure", _said(temperature=temperature)
 
 
-def _of_pipe(source: Standing) -> Iterator[tuple[str, str, Values]]:
+def _of_pipe(source: Known, *, at: Values) -> Iterator[tuple[str, str, Values]]:
     material, nps = MATERIALS.get(source.text("material"), ""), _inches(source)
     if material and nps:
         line = LINES.get(source.text("part"), "")
-        said = _said(material=material, nps=nps, pressure=_typed(source, "pressure"), line=line)
-        yield _("Pipe"), "pipe", said | _atmosphere(source)
+        said = _said(material=material, nps=nps, pressure=_told(source, "pressure"), line=line)
+        yield _("Pipe"), "pipe", said | at
 
 
 def _held(entry: Standing) -> Values:
@@ -76,16 +81,21 @@ def _typed(entry: Standing, name: str) -> str:
     return entry.text(name) if name in entry.understood else ""
 
 
-def _inches(source: Standing) -> str:
+def _told(source: Known, name: str) -> str:
+    """A measure of a source as it was typed; empty where nobody told it, or it could not be understood."""
+    return _typed(source.told_by[name], name) if name in source.told_by else ""
+
+
+def _inches(source: Known) -> str:
     """The nominal size as it stands before its unit; empty where it was not told in inches."""
-    size = _typed(source, "size").strip()
+    size = _told(source, "size").strip()
     for unit in ("inches", "inch", "in.", "in", '"'):
         if size.casefold().endswith(unit):
             return size[: -len(unit)].strip()
     return ""
 
 
-def _outside(source: Standing) -> str:
+def _outside(source: Known) -> str:
     """The outside diameter of its pipe by the tables; empty where they have none of that size."""
     material, nps = MATERIALS.get(source.text("material"), ""), _inches(source)
     try:

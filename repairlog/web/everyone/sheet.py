@@ -17,6 +17,7 @@ from repairlog.trade.dig import Dig
 from repairlog.web.everyone.after_work import after_work
 from repairlog.web.everyone.figures_offered import offered
 from repairlog.web.everyone.goes_on import joined_of
+from repairlog.web.everyone.of_sources import of_sources
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import just_saved, page_to_picture
 from repairlog.web.frame.files import files_told
@@ -58,7 +59,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         comes_next=after_work(row, told, saved=as_id(request.args.get("saved", ""))),
         to_picture=page_to_picture(told, leak=row.id, area=row.area),
         actions=list(_actions(row, told)),
-        of_attempt={**_of_attempts(row, told), **_of_digs(row, told)},
+        of_attempt={**_of_attempts(row, told), **_of_digs(row, told), **of_sources(row, told)},
         of_entry=to_right.of_entry,
         of_righting=to_right.of_righting,
         set_aside=_ways_to_set_aside(row, told),

@@ -6,16 +6,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from repairlog.entries.entry import Standing
-from repairlog.entries.fields import Field
 from repairlog.entries.ids import as_id, read_id
-from repairlog.entries.kinds import KINDS
 from repairlog.entries.naming import own_subject
 from repairlog.records.story import Story
 from repairlog.trade.tied import outside_numbers
 from repairlog.words import _
 from repairlog.words.days import day
-from repairlog.words.story.fields import value
-from repairlog.words.story.kinds import kind_of
+from repairlog.words.story import sources
 from repairlog.words.story.pieces import Piece
 from repairlog.words.story.reader import Reader, name_of, reader_of, small
 
@@ -33,9 +30,7 @@ def _facts(reader: Reader) -> Iterator[Piece]:
     found, now = leak.grade_found, leak.grade_now
     if found and now and found.code != now.code:
         yield Piece(text=_("found as grade {grade}").format(grade=found.code))
-    for told in reader.story.told:
-        if told.entry.kind == "source_added" and told.entry.void is None:
-            yield _source(reader, told.entry)
+    yield from sources.facts(reader)
     for of in dict.fromkeys((each.what, each.number) for each in outside_numbers(_own(reader))):
         yield Piece(text=_("{what} {number}").format(what=of[0], number=of[1]))
     yield from _links(reader)
@@ -76,15 +71,3 @@ def _reported(reader: Reader, opened: Standing) -> Piece:
     if not how:
         return Piece(text=_("reported {day}").format(day=on))
     return Piece(text=_("reported {day}, {how}").format(day=on, how=small(reader.word(how))))
-
-
-def _source(reader: Reader, source: Standing) -> Piece:
-    title, _verdict, _good = kind_of(source.kind).heading(reader, source)
-    size, pressure = (value(reader, source, field=_field(name), path=name) for name in ("size", "pressure"))
-    year = source.said_at("installed_year")
-    normally = _("normally {pressure}").format(pressure=pressure[0]) if pressure[0] else ""
-    return Piece(text=", ".join(filter(None, (title, size[0], year, normally))), also=pressure[1])
-
-
-def _field(name: str) -> Field:
-    return next(field for field in KINDS["source_added"].fields if field.name == name)

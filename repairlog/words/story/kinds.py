@@ -14,7 +14,7 @@ from repairlog.trade.answers_to import answers_of
 from repairlog.words import _
 from repairlog.words.boxes import label
 from repairlog.words.days import day
-from repairlog.words.story import digs, figures
+from repairlog.words.story import digs, figures, sources
 from repairlog.words.story.fields import Shown, a_list, entry_named, piece
 from repairlog.words.story.pieces import Item
 from repairlog.words.story.reader import Reader, name_of, small
@@ -44,15 +44,6 @@ def _opened(reader: Reader, entry: Standing) -> Heading:
     if detected:
         title = _("Reported: {how}").format(how=small(reader.word(detected)))
     return title, _("opened in error") if entry.void is not None else "", False
-
-
-def _source(reader: Reader, entry: Standing) -> Heading:
-    number = reader.sources.get(str(entry.id))
-    said = [small(reader.word(entry.text(name))) for name in ("part", "material") if entry.text(name)]
-    said.insert(1 if entry.text("part") else 0, entry.text("component"))
-    told = ", ".join(filter(None, said))
-    name = _("Source {number}").format(number=number) if number else _("A source")
-    return _("{name}: {told}").format(name=name, told=told) if told else name, "", True
 
 
 def _visit(reader: Reader, entry: Standing) -> Heading:
@@ -208,7 +199,8 @@ _WHO = ("crew", "person", "named")
 
 _KINDS: Mapping[str, Kind] = {
     "leak_opened": Kind(_opened, ("detected_by", "outside_numbers", *_ADDRESS), _outside_numbers),
-    "source_added": Kind(_source, ("part", "component", "material")),
+    "source_added": Kind(sources.added, ("part", "component", "material")),
+    "source_changed": Kind(sources.turned_out, ("source",), sources.told_before),
     "visit": Kind(_visit, ("purpose", "outcome", "places", "readings"), looked_at),
     "grade_set": Kind(_grade, ("grade", "rank")),
     "repair_attempted": Kind(_attempt, ("lasting", "source", "outcome", "materials", "people"), _work),
