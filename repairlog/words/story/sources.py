@@ -65,9 +65,7 @@ def facts(reader: Reader) -> Iterator[Piece]:
         normally = _("normally {pressure}").format(pressure=pressure) if pressure else ""
         size, year = _known(reader, known, "size")[0], known.text("installed_year")
         yield Piece(text=", ".join(filter(None, (title, size, year, normally))), also=also)
-        first = [
-            _labelled(name, _said(reader, known.added, name)) for name in known.otherwise if known.added.text(name)
-        ]
+        first = [small(_said(reader, known.added, name)) for name in known.otherwise if known.added.text(name)]
         if first:
             name = _("Source {number}, as first told").format(number=each.number)
             yield Piece(text=_titled(name, first))
@@ -122,7 +120,7 @@ def _titled(name: str, words: Collection[str]) -> str:
 
 
 def _labelled(name: str, said: str) -> str:
-    return _("{what} {value}").format(what=small(head(_FIELDS[name].says)), value=said)
+    return _("{what}: {value}").format(what=small(head(_FIELDS[name].says)), value=small(said))
 
 
 def _known(reader: Reader, source: Known, name: str) -> Shown:

@@ -47,9 +47,9 @@ def test_a_source_is_told_as_found_beside_as_first_told(
     typed = {"source__material": "plastic_pe", "source__size": "1 in", "source__defect": "crack"}
     saved = fill_in(crew, f"{at}?dig={dig['id']}", source__happened=["2026-03-05", "10:30"], **typed)
     assert saved.status_code == 303
-    assert facts(crew, leak)[2:] == [
-        "Source 1: service, threaded tee, plastic, polyethylene, 1 in, normally 45 psi gauge",
-        "Source 1, as first told: material of the pipe Steel, nominal size 3/4 in",
+    assert facts(crew, leak)[3:] == [
+        "Source 1: service, threaded tee, plastic, polyethylene, 1 in, normally 45 psi gauge (310 kPa)",
+        "Source 1, as first told: steel, 3/4 in",
     ]
     entries = entries_of(crew.get(f"/leaks/{leak}").text)
     first = next(each for each in entries if "threaded tee, steel" in each)
@@ -59,7 +59,7 @@ def test_a_source_is_told_as_found_beside_as_first_told(
     assert "Nominal size: 1 in" in found
     assert "How it is known: Seen in the dig" in found
     assert "The dig in which it was seen: Dig 1" in found
-    assert "material of the pipe Steel nominal size 3/4 in what it is nothing" in found
+    assert "material of the pipe: steel nominal size: 3/4 in what it is: nothing" in found
 
 
 def test_what_is_worked_out_for_a_repair_goes_by_what_was_known_when_it_was_made(
@@ -78,8 +78,8 @@ def test_forms_and_lists_name_a_source_as_it_is_known_now(
 ) -> None:
     place = d.place(book, outside_numbers=[{"key": "n1", "what": "premise", "number": "77-1"}])
     book.say(place, m.otherwise(leak, source, place=place["id"]))
-    offered = form_page(crew.get(f"/leaks/{leak}/repair")).offers["repair-source"]
-    assert "Source 1: main, threaded tee, plastic, polyethylene, 3/4 in" in [words for _id, words in offered]
+    offered = text_of(crew.get(f"/leaks/{leak}/repair").text)
+    assert "Source 1: main, threaded tee, plastic, polyethylene, 3/4 in" in offered
     assert "Quarry Lane" in crew.get("/leaks?number=77-1").text
 
 
