@@ -56,9 +56,9 @@ def test_a_source_is_told_as_found_beside_as_first_told(
     found = next(each for each in entries if "as found" in each)
     assert "Source 1: service, threaded tee, steel as first told" in first
     assert "Source 1 as found: service, threaded tee, plastic, polyethylene" in found
-    assert "Nominal size: 1 in" in found
-    assert "How it is known: Seen in the dig" in found
-    assert "The dig in which it was seen: Dig 1" in found
+    assert "Nominal size 1 in" in found
+    assert "How it is known Seen in the dig" in found
+    assert "The dig in which it was seen Dig 1" in found
     assert "material of the pipe: steel nominal size: 3/4 in what it is: nothing" in found
 
 
