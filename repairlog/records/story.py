@@ -109,7 +109,7 @@ def stories_of(scope: Scope, tx: Tx, *, leaks: Collection[UUID]) -> dict[UUID, S
         for leak in there
     }
     every = {id: entry for entries in raw.values() for id, entry in entries.items()}
-    sealed = [entry.said for entry in sorted(every.values(), key=lambda entry: entry.index)]
+    sealed = [(each.said, each.by["did"]) for each in sorted(every.values(), key=lambda entry: entry.index)]
     around = _Around(
         digs=serving,
         sources=sources,
@@ -166,7 +166,7 @@ def foreseen(
     ]
     raw = {entry.id: entry for told in journal.stories(tx, ids, as_what=STORY).values() for entry in told}
     stand = arranged(raw.values())
-    sealed = [entry.said for entry in sorted(raw.values(), key=lambda entry: entry.index)]
+    sealed = [(each.said, each.by["did"]) for each in sorted(raw.values(), key=lambda entry: entry.index)]
     rests = open_rulebooks(tx, rests_of(read(tx, named_by(sealed)).values()))
     also = replace(
         rests,

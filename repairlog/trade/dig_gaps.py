@@ -33,6 +33,9 @@ def gaps(opened: Standing, live: Sequence[Standing]) -> Iterator[Gap]:
         if entry.kind in ("dig_found", "pipe_exposed", "restored") and _is_before(entry, opened):
             facts = {"step": entry.kind, "done_on": entry.on, "dug_on": opened.on}
             yield Gap(code="before_it_was_dug", entry=entry.id, facts=facts)
+        if entry.kind == "pipe_exposed" and filled and _is_before(filled[-1], entry):
+            facts = {"done_on": entry.on, "backfilled_on": filled[-1].on}
+            yield Gap(code="pipe_looked_at_after_it_was_backfilled", entry=entry.id, facts=facts)
         if entry.kind == "restored" and filled and _is_before(entry, filled[0]):
             facts = {"done_on": entry.on, "backfilled_on": filled[0].on}
             yield Gap(code="restored_before_it_was_backfilled", entry=entry.id, facts=facts)

@@ -22,7 +22,7 @@ class Lot:
     one it answers to. `status`: in_stock, quarantined, used_up (counted as none), scrapped. `lies_at`, `shelf`: where
     the whole of it was last brought, as said, and by id where that is on the books. `quarantined`: when it was, in
     order. `scrapped_on`: when the whole of it was. `releases`: days on which it was released; `same`: the records that
-    this one is kept for."""
+    this one is kept for. `received_on`: the day on which it came in, empty where nobody knows it."""
 
     id: UUID
     area: str
@@ -36,6 +36,7 @@ class Lot:
     quarantined: tuple[Span, ...] = ()
     scrapped_on: str = ""
     releases: tuple[str, ...] = ()
+    received_on: str = ""
     same: tuple[UUID, ...] = ()
 
 
@@ -60,6 +61,7 @@ def lot(entries: Sequence[Standing]) -> Lot | None:
         quarantined=spans,
         scrapped_on=scrapped_on,
         releases=tuple(entry.on for entry in live if entry.kind == "lot_released"),
+        received_on="" if "happened_known" in received.understood else received.on,
         same=tuple(sorted(other for _says_so, other in others_that_are_the_same(entries))),
     )
 
@@ -132,3 +134,11 @@ def _until_released(span: Span, of: Lot, records: Sequence[Lot]) -> Span:
 def was_scrapped(of: Lot, *, on: str) -> bool:
     """Whether the whole of it was scrapped before that day."""
     return bool(of.scrapped_on) and of.scrapped_on < on
+
+
+def not_there_yet(records: Sequence[Lot], *, on: str) -> str:
+    """The day on which a lot came in first, by all its records, where that is after that day; empty where it is not. On
+    the day itself it may have been used after it came: that day accuses nobody; and where one record does not know its
+    day nothing is said."""
+    came = [each.received_on for each in records if not each.void]
+    return min(came) if came and all(came) and on < min(came) else ""

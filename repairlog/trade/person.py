@@ -58,13 +58,14 @@ class Stopped:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Qualified:
     """What leaks rest on of a person. `stops`: what was suspended or withdrawn; `same`: the records that this one is
-    kept for."""
+    kept for; `left_on`: the last day, empty while the person is there."""
 
     id: UUID
     name: str
     void: bool
     qualifications: tuple[Qualification, ...]
     stops: tuple[Stopped, ...] = ()
+    left_on: str = ""
     same: tuple[UUID, ...] = ()
 
 
@@ -118,8 +119,16 @@ def qualified(entries: Sequence[Standing]) -> Qualified | None:
             for each in live
             if each.kind == "qualification_ended"
         ),
+        left_on=found.left_on,
         same=tuple(sorted(other for _says_so, other in others_that_are_the_same(entries))),
     )
+
+
+def left_before(records: Sequence[Qualified], *, on: str) -> str:
+    """The last day of somebody who had left before that day, by all their records; empty where they had not. Whoever is
+    there by one of them has not left."""
+    last = [each.left_on for each in records if not each.void]
+    return max(last) if last and all(last) and max(last) < on else ""
 
 
 def qualifications_as_one(records: Sequence[Qualified]) -> list[Qualification]:

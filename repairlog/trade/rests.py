@@ -31,6 +31,7 @@ NAMED_AS: Mapping[str, str] = {
     "area": "area",
     "to_area": "area",
     "people.person": "person",
+    "did.person": "person",
     "instrument_used": "instrument",
     "readings.instrument_used": "instrument",
     "materials.lot": "lot",
@@ -113,14 +114,24 @@ def of_a_leak(kind: str) -> bool:
     return of.opens == "leak" or any(f.name == of.folds_in and f.refers_to == "leak" for f in of.fields)
 
 
-NO_MATTER = ("role_given", "role_ended", "person_left", "instrument_checked")
+NO_MATTER = ("role_given", "role_ended", "instrument_checked")
 """Kinds of entries that change nothing of a subject that leaks rest on."""
 
 OF_OPEN_LEAKS = ("rulebook_adopted", "rule_confirmed")
 """Kinds of entries that change only what is owed: of leaks that are open, or of which something was told later."""
 
-FROM_ITS_DAY = (*OF_OPEN_LEAKS, "qualified", "qualification_ended", "instrument_calibrated", "instrument_retired")
+FROM_ITS_DAY = (
+    *OF_OPEN_LEAKS,
+    "qualified",
+    "qualification_ended",
+    "person_left",
+    "instrument_calibrated",
+    "instrument_retired",
+)
 """Kinds of entries that tell of their own day and of those after it."""
+
+DAY_IN_FIELD = {"rulebook_adopted": "from_on", "person_left": "until_on"}
+"""Of some of them, the field in which that day stands."""
 
 
 def changes_from(kind: str, *, on: str) -> str | None:

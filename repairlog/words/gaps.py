@@ -113,6 +113,10 @@ def _of_days() -> dict[str, str]:
             "Lot {lot_number} was used on {used_on}. It stands under several records that were made one, with last days"
             " from {first_on} to {last_on}. Read its label, and correct the record that is wrong."
         ),
+        "done_after_leaving": _(
+            "{person} stands as having done it on {done_on}, and left on {left_on}. Correct who did it, or whichever"
+            " day is wrong."
+        ),
         "sent_after_leaving": _(
             "It came in after the sender's last day here, {left_on}. Have someone who was there look it over."
         ),
@@ -153,6 +157,10 @@ def _of_stores() -> dict[str, str]:
         "quarantined_lot_used": _(
             "Lot {lot_number} was used on {used_on}, while it was quarantined."
             " Correct the lot or its day, or write down why it was good, or repair again."
+        ),
+        "lot_used_before_it_came": _(
+            "Lot {lot_number} was used on {used_on}, and stands as received on {received_on}. Correct the lot that is"
+            " named, or whichever day is wrong."
         ),
         "scrapped_lot_used": _(
             "Lot {lot_number} was used on {used_on} and stands as scrapped on {scrapped_on}. Correct whichever is"
@@ -317,6 +325,10 @@ def _of_digs() -> dict[str, str]:
         "restored_before_it_was_backfilled": _(
             "The surface was restored on {done_on}, before the dig was backfilled on {backfilled_on}."
             " Correct whichever is wrong."
+        ),
+        "pipe_looked_at_after_it_was_backfilled": _(
+            "The pipe was looked at on {done_on}, after the dig was backfilled on {backfilled_on}. Correct whichever"
+            " is wrong, or open another dig."
         ),
         "backfilled_before_it_was_dug": _(
             "It was backfilled on {backfilled_on}, before it was dug on {dug_on}. Correct whichever is wrong."

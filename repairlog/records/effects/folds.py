@@ -93,6 +93,7 @@ def _lot_rows(entries: Sequence[Standing], _rests: Rests) -> Picture:
             shelf_id=as_is.shelf,
             quarantined=orjson.dumps(as_is.quarantined).decode() if as_is.quarantined else None,
             scrapped_on=_day(as_is.scrapped_on),
+            received_on=_day(as_is.received_on),
         )
     return picture
 

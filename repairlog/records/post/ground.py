@@ -250,8 +250,8 @@ def _dependents(tx: Tx, found: Ground, ids: Collection[UUID]) -> dict[UUID, str]
 def _read_rested(tx: Tx, found: Ground, fresh: Sequence[Entry]) -> None:
     """What the loaded leaks rest on, as it stands, and the areas whose settings the entries were read with. Raises
     Again if any of it is not locked."""
-    told = [entry.said for entry in sorted(found.raw.values(), key=lambda entry: entry.index)]
-    named = named_by([*told, *(entry.said for entry in fresh)])
+    told = [(entry.said, entry.by["did"]) for entry in sorted(found.raw.values(), key=lambda entry: entry.index)]
+    named = named_by([*told, *((entry.said, entry.did) for entry in fresh)])
     named["area"] |= {area for entry in fresh for area in entry.rests_on}
     wanted = {kind: ids - found.wants.opened.keys() for kind, ids in named.items()}
     found.rested = read(tx, wanted, same=found.same)

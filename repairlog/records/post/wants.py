@@ -11,7 +11,7 @@ from repairlog.entries.entry import Entry, Row
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS, RIGHTING
 from repairlog.entries.naming import named_entries, named_subjects, own_subject, target_of
-from repairlog.trade.rests import changes_from
+from repairlog.trade.rests import DAY_IN_FIELD, changes_from
 
 
 @dataclass(slots=True)
@@ -53,7 +53,7 @@ def _add(wants: Wants, said: Mapping[str, Any], *, did: Sequence[Row], understoo
     elif kind.opens:
         wants.stories[own_subject(said)] = kind.opens
     if said["kind"] not in RIGHTING:
-        on = said["from_on"] if said["kind"] == "rulebook_adopted" else understood["happened_on"]
+        on = said[DAY_IN_FIELD[said["kind"]]] if said["kind"] in DAY_IN_FIELD else understood["happened_on"]
         since = changes_from(said["kind"], on=str(on))
         _change(wants, own_subject(said), since=since)
     wants.named |= {

@@ -78,7 +78,8 @@ def lot_of(row: Row[Any]) -> Lot:
         lies_at=row.lies_at or "",
         shelf=row.shelf_id,
         quarantined=tuple((began, ended) for began, ended in orjson.loads(row.quarantined or "[]")),
-        scrapped_on=row.scrapped_on.isoformat() if row.scrapped_on else "",
+        scrapped_on=_day(row.scrapped_on),
+        received_on=_day(row.received_on),
     )
 
 
@@ -90,6 +91,7 @@ def qualified_of(rows: Sequence[Row[Any]]) -> Qualified:
         id=first.id,
         name=first.name,
         void=first.void,
+        left_on=_day(first.left_on),
         qualifications=tuple(qualification_of(row) for row in rows if row.entry_id),
     )
 

@@ -74,7 +74,13 @@ def open_rulebooks(tx: Tx, rests: Rests) -> Rests:
 _AREAS = select(AREA).where(AREA.c.id.in_(IDS))
 _LOTS = select(LOT).where(LOT.c.id.in_(IDS))
 _PEOPLE = (
-    select(PERSON.c.id, PERSON.c.name, PERSON.c.void, *(c for c in QUALIFICATION.c if c is not QUALIFICATION.c.engine))
+    select(
+        PERSON.c.id,
+        PERSON.c.name,
+        PERSON.c.void,
+        PERSON.c.left_on,
+        *(c for c in QUALIFICATION.c if c is not QUALIFICATION.c.engine),
+    )
     .outerjoin(QUALIFICATION, QUALIFICATION.c.person_id == PERSON.c.id)
     .where(PERSON.c.id.in_(IDS))
 )

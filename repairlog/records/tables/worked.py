@@ -75,6 +75,7 @@ LOT = table(
     Column("shelf_id", Id, comment="the shelf or truck to which the whole of it was last brought"),
     Column("quarantined", Text, comment="from when until when it was quarantined, canonical JSON"),
     Column("scrapped_on", Date, comment="day on which the whole of it was scrapped"),
+    Column("received_on", Date, comment="day on which it came in, where that is known"),
     engine(),
     Index(None, "lot_number"),
     Index(None, "area_id", "expires_on", "id"),
