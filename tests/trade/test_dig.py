@@ -180,3 +180,26 @@ def test_whoever_is_named_alone_beside_a_dig_is_not_on_the_books() -> None:
     assert as_is is not None
     gap = Gap(code="person_not_on_the_books", entry=UUID(filled["id"]), row="did.d2", facts={"named": "a helper"})
     assert as_is.gaps == (gap,)
+
+
+@pytest.mark.parametrize(
+    ("seen", "raised"),
+    [
+        ({"happened": "2026-03-05 10:14"}, False),
+        ({"happened": "2026-03-05 10:15"}, False),
+        ({"happened": "2026-03-05 10:16"}, True),
+        ({"happened": "2026-03-05"}, False),
+        ({"happened": "2026-03-06"}, True),
+        ({"happened": "2026-03-06", "happened_known": "on_or_before"}, False),
+    ],
+)
+def test_a_pipe_looked_at_after_its_dig_was_backfilled_is_raised(seen: dict[str, str], raised: bool) -> None:
+    pipe = d.exposed(DIG, **seen)
+    facts = {"done_on": seen["happened"][:10], "backfilled_on": "2026-03-05"}
+    gap = Gap(code="pipe_looked_at_after_it_was_backfilled", entry=UUID(pipe["id"]), facts=facts)
+    assert of(d.backfilled(DIG), pipe).gaps == ((gap,) if raised else ())
+
+
+def test_between_two_fillings_of_a_dig_its_pipe_may_have_been_looked_at() -> None:
+    again = d.backfilled(DIG, happened="2026-03-06 12:00")
+    assert of(d.backfilled(DIG), again, d.exposed(DIG, happened="2026-03-06 11:00")).gaps == ()

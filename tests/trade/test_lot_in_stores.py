@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from uuid import UUID
 
@@ -9,8 +10,9 @@ import pytest
 
 from repairlog.entries.standing import standing
 from repairlog.trade.amount import Amount, amount, left, total
+from repairlog.trade.gap import Gap
 from repairlog.trade.leak import leak
-from repairlog.trade.lot import lot, was_quarantined, was_scrapped
+from repairlog.trade.lot import lot, not_there_yet, was_quarantined, was_scrapped
 from repairlog.trade.rests import rests_of
 from tests.makers import book as m
 from tests.makers import stores as s
@@ -149,3 +151,30 @@ def test_a_repair_with_what_was_quarantined_or_scrapped_on_that_day_is_raised(on
     found = leak(standing(story(opened, repair)), rests=rests_of([there]))
     assert found is not None
     assert {gap.code for gap in found.gaps} & {"quarantined_lot_used", "scrapped_lot_used"} == raised
+
+
+@pytest.mark.parametrize(("used_on", "raised"), [("2026-02-28", True), ("2026-03-01", False), ("2026-03-02", False)])
+def test_a_lot_that_was_used_before_the_day_it_came_is_raised(used_on, raised):
+    leak_id = m.new_id()
+    opened = {"kind": "leak_opened", "id": leak_id, "area": m.new_id(), "happened": "2026-02-28"}
+    used = m.attempt(leak_id, happened=f"{used_on} 10:00", materials=[{"key": "m1", "lot": LOT}])
+    found = leak(standing(story(opened, used)), rests=rests_of([as_is()]))
+    facts = {"lot_number": "C-1", "used_on": used_on, "received_on": "2026-03-01"}
+    gap = Gap(code="lot_used_before_it_came", entry=UUID(used["id"]), row="materials.m1", facts=facts)
+    assert found is not None
+    assert list(found.gaps) == ([gap] if raised else [])
+
+
+def test_of_a_lot_under_several_records_the_one_that_came_first_counts_and_a_day_nobody_knows_accuses_nobody():
+    days = ("2026-03-01", "2026-03-05")
+    first, second = (replace(as_is(), id=UUID(m.new_id()), received_on=on) for on in days)
+    unknown, void = replace(first, received_on=""), replace(unknown_day(), void=True)
+    asked = ([first, second], [second, first], [second], [second, unknown], [second, void], [void], [])
+    assert [not_there_yet(records, on="2026-03-04") for records in asked] == ["", "", days[1], "", days[1], "", ""]
+
+
+def unknown_day():
+    listed = lot(standing(story(RECEIVED | {"happened_known": "on_or_before"})))
+    assert listed is not None
+    assert listed.received_on == ""
+    return listed

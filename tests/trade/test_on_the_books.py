@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 from uuid import UUID
 
@@ -15,7 +16,7 @@ from repairlog.trade.leak import leak
 from repairlog.trade.person import Qualification, Qualified
 from repairlog.trade.rests import Rested, changes_from, rests_of
 from tests.makers import book as m
-from tests.makers.told import story
+from tests.makers.told import story, told
 
 LEAK, WHO, METER, AREA = (m.new_id() for _ in range(4))
 OPENED = {"kind": "leak_opened", "id": LEAK, "area": AREA, "happened": "2026-03-03 07:52"}
@@ -100,6 +101,7 @@ def test_before_the_cut_over_day_nothing_that_is_missing_is_raised(cut_over_on: 
         ("role_given", None),
         ("instrument_checked", None),
         ("qualified", "2026-03-04"),
+        ("person_left", "2026-03-04"),
         ("instrument_calibrated", "2026-03-04"),
         ("lot_received", ""),
         ("cut_over_set", ""),
@@ -108,3 +110,42 @@ def test_before_the_cut_over_day_nothing_that_is_missing_is_raised(cut_over_on: 
 )
 def test_what_an_entry_may_change_of_leaks_that_rest_on_its_subject(kind: str, first: str | None) -> None:
     assert changes_from(kind, on="2026-03-04") == first
+
+
+GONE = Qualified(id=UUID(WHO), name="M. Aldous", void=False, qualifications=(), left_on="2026-03-04")
+
+
+def after_leaving(*said: dict[str, Any], on: tuple[Rested, ...] = (GONE,)) -> list[tuple[str, str]]:
+    found = leak(
+        standing([told(0, OPENED), *(told(n, each, by=BY) for n, each in enumerate(said, 1))]), rests=rests_of(on)
+    )
+    assert found is not None
+    return [(gap.row, gap.facts["left_on"]) for gap in found.gaps if gap.code == "done_after_leaving"]
+
+
+BY = {"did": [{"key": "d1", "person": WHO}]}
+
+
+@pytest.mark.parametrize(("happened", "raised"), [("2026-03-03", False), ("2026-03-04", False), ("2026-03-05", True)])
+def test_work_by_somebody_who_had_left_before_that_day_is_raised(happened: str, raised: bool) -> None:
+    visit = m.visit(LEAK, happened=f"{happened} 08:00")
+    assert after_leaving(visit) == ([("did.d1", "2026-03-04")] if raised else [])
+
+
+def test_it_is_said_once_of_each_and_of_whom_the_books_know() -> None:
+    attempt = done_by({"person": WHO}, {"named": "a helper"}, {"person": m.new_id()})
+    assert after_leaving(attempt) == [("did.d1", "2026-03-04")]
+
+
+def test_what_is_written_beside_the_work_and_a_day_that_nobody_knows_accuse_nobody() -> None:
+    listed = m.visit(LEAK, happened="2026-03-05", happened_known="on_or_before")
+    assert after_leaving(m.note(LEAK, happened="2026-03-05"), listed) == []
+
+
+def test_whoever_is_there_by_another_record_has_not_left() -> None:
+    came_back = Qualified(id=UUID(m.new_id()), name="M. Aldous", void=False, qualifications=(), same=(UUID(WHO),))
+    later = replace(came_back, left_on="2026-03-07")
+    days = ("2026-03-05", "2026-03-08")
+    visits = [m.visit(LEAK, happened=day) for day in days]
+    assert after_leaving(*visits, on=(GONE, came_back)) == []
+    assert after_leaving(*visits, on=(GONE, later)) == [("did.d1", "2026-03-07")]

@@ -35,7 +35,13 @@ OPENED = {
 def test_a_lot_is_what_was_received_as_corrected() -> None:
     as_is = lot(standing(story(RECEIVED, m.corrected(LOT, ("expires_on", "2026-10-31")))))
     assert as_is == Lot(
-        id=UUID(LOT), area=AREA, item="wrap tape, 2 in", lot_number="W-0118", expires_on="2026-10-31", void=False
+        id=UUID(LOT),
+        area=AREA,
+        item="wrap tape, 2 in",
+        lot_number="W-0118",
+        expires_on="2026-10-31",
+        void=False,
+        received_on="2025-01-02",
     )
 
 

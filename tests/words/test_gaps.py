@@ -18,6 +18,7 @@ FACTS = {
             "scrapped_on",
             "retired_on",
             "reviewed_on",
+            "received_on",
         ),
         *("first_on", "last_on", "again_on", "named", "grade", "field", "kind", "person", "task", "mark"),
         *("tested_on", "repaired_on", "ended_on", "this", "other", "before"),

@@ -20,6 +20,7 @@ from tests.makers.together import PATIENCE, wait_until_waiting
 
 FEW = 2
 LATER = Moments(received=book.RECEIVED + timedelta(days=1))
+LATER_STILL = Moments(received=book.RECEIVED + timedelta(days=5))
 
 
 @pytest.fixture
@@ -153,3 +154,34 @@ def test_two_that_leaks_rest_on_change_in_one_call_and_both_are_written(open_boo
     open_book.say(book.cut_over(open_book.area, cut_over_on="2026-01-01"), book.calibrated(meter["id"]))
     assert [str(row["calibrated_on"]) for row in rows(open_book.store, books.INSTRUMENT)] == ["2026-01-07"]
     assert (raised(open_book, "calibration_not_on_the_books"), check(open_book.store).differences) == ([], ())
+
+
+def left(open_book, *, until_on):
+    said = {"kind": "person_left", "id": book.new_id(), "subject": str(open_book.crew.person), "until_on": until_on}
+    return said | {"happened": "2026-03-09", "reason": "went to another operator"}
+
+
+@pytest.mark.parametrize("leaks", [FEW, FEW + 1])
+def test_who_left_raises_what_they_did_after_it_or_marks_those_leaks_stale(open_book, few_at_once, leaks):
+    """By their last day, not by the day on which somebody said so; what was done before it is not touched."""
+    did = [{"key": "d1", "person": str(open_book.crew.person)}]
+    leaks_with(open_book, leaks=FEW + 1, make=book.visit, happened="2026-03-03 08:00", did=did)
+    ids = leaks_with(open_book, leaks=leaks, make=book.visit, happened="2026-03-05 08:00", did=did)
+    said = left(open_book, until_on="2026-03-04")
+    open_book.say(said, moments=LATER_STILL)
+    assert stale(open_book) == (set(ids) if leaks > FEW else set())
+    fold_stale(open_book.store)
+    assert raised(open_book, "done_after_leaving") == sorted(ids)
+    open_book.say(book.corrected(said["id"], ("until_on", "2026-03-05")), moments=LATER_STILL)
+    fold_stale(open_book.store)
+    assert (raised(open_book, "done_after_leaving"), check(open_book.store).differences) == ([], ())
+
+
+def test_a_lot_that_is_said_to_have_come_later_raises_where_it_was_used_before(open_book):
+    rows_of_lot = [{"key": "m1", "lot": open_book.lot}]
+    ids = leaks_with(open_book, leaks=FEW, make=book.attempt, materials=rows_of_lot)
+    came_later = book.corrected(open_book.lot, ("happened", "2026-03-06"))
+    open_book.say(came_later, moments=LATER_STILL)
+    assert raised(open_book, "lot_used_before_it_came") == sorted(ids)
+    open_book.say(book.void(came_later["id"]), moments=LATER_STILL)
+    assert (raised(open_book, "lot_used_before_it_came"), check(open_book.store).differences) == ([], ())
