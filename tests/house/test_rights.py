@@ -184,6 +184,9 @@ grades.page     GET     200   200         200      403            404      in
 grades.page     POST    303   303         303      403            403      in
 sources.page    GET     200   200         200      403            404      in
 sources.page    POST    303   303         303      403            403      in
+links.choose    GET     200   200         200      403            404      in
+links.page      GET     200   200         200      403            404      in
+links.page      POST    303   303         303      403            403      in
 sources.otherwise GET   200   200         200      403            404      in
 sources.otherwise POST  303   303         303      403            403      in
 repairs.page    GET     200   200         200      403            404      in
@@ -284,6 +287,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "attachments.to_books": ("file", d.attached(leak) | {"length": "7"}),
         "ties.number": ("number", d.number(leak)),
         "ties.link": ("link", d.linked(leak, walk.named["number"])),
+        "links.page": ("entry", d.linked(leak, walk.named["other_leak"])),
         "figures_kept.page": ("keep", {"id": m.new_id(), "happened": "2026-03-05"}),
         "reviews.page": ("review", m.review(leak, attempt)),
         "works.waiting": ("entry", m.waiting(leak)),
@@ -333,6 +337,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         return outcome | {"leak-id": m.new_id(), "leak-happened": "2026-03-03 07:44"}
     part, raw = parts.get(endpoint, ("", {}))
     by_the_page = {"lot", "kind", "leak", "attempt", "subject", "rulebook", "rule"}
+    by_the_page |= {"to_subject"} if endpoint == "links.page" else set()
     typed = {name: value for name, value in raw.items() if isinstance(value, str) and name not in by_the_page}
     around = {"hole": "1/16 in", "pressure": "45 psi"} if endpoint == "figures_kept.page" else {}
     return around | {f"{part}-{name}": value for name, value in typed.items()}
@@ -351,6 +356,8 @@ def address_of(walk: Walk, endpoint: str, method: str, **instead: str) -> str:
         named = walk.named | (of_books if of_the_books else {}) | {"said": SAID.get(endpoint, "")}
         if endpoint in ("on_books.page", "attachments.to_books"):
             named["subject"] = walk.named["place"]
+        if endpoint.startswith("links."):
+            named |= {"subject": named["leak"], "other": named["other_leak"]}
         if endpoint == "moves.move":
             named["subject"] = walk.named["instrument"]
         if endpoint.startswith("sign_ins."):  # nobody who walks is signed out on the way

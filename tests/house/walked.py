@@ -61,7 +61,7 @@ def walked(sqlite_store: Store) -> Walk:
     file = d.attached(leak["id"])
     book.say(file)
     named |= {"digest": file["digest"]}
-    named |= {"source": source["id"]}
+    named |= {"source": source["id"], "other_leak": other["id"]}
     named |= {"dig": dig["id"], "step": "owed", "number": number}
     named |= {"entry": odd["id"], "gap": "grade_not_known", "grade_set": lower["id"], "given": given["id"]}
     named |= {"call": call["id"], "at": "told", "rulebook": "gb", "row": "named", "area": book.area}

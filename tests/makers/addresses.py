@@ -145,6 +145,8 @@ ADDRESSES = {
     "attachments.page": ("/leaks/{ended}/attach",),
     "ties.number": ("/leaks/{ended}/number",),
     "ties.link": ("/leaks/{ended}/link",),
+    "links.choose": ("/linked/{ended}?text=quarry", "/linked/{call}?text=none", "/linked/{dry}?leak={served}"),
+    "links.page": ("/linked/{ended}/{dry}",),
     "on_books.page": ("/books/{place}/note", "/books/{call}/number"),
     "attachments.to_books": ("/books/{clamps}/attach",),
     "notes.page": ("/leaks/{ended}/note",),

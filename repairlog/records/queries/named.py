@@ -11,11 +11,11 @@ from sqlalchemy import select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import COMPANY, CREW, INSTRUMENT, PERSON
-from repairlog.records.tables.facts import OF_KIND
+from repairlog.records.tables.facts import OF_KIND, SUBJECT
 from repairlog.records.tables.made_one import kept_for
 from repairlog.records.tables.read_back import lot_of
-from repairlog.records.tables.seen import sees_call, sees_leak
-from repairlog.records.tables.worked import AREA, CALL, LEAK, LOT, PLACE
+from repairlog.records.tables.seen import sees_call, sees_leak, sees_subject
+from repairlog.records.tables.worked import AREA, CALL, DIG, LEAK, LOT, PLACE
 from repairlog.trade.lot import Lot
 
 _SHELF, _OPERATOR = OF_KIND["shelf_made"], OF_KIND["operator_opened"]
@@ -24,17 +24,19 @@ _SHELF, _OPERATOR = OF_KIND["shelf_made"], OF_KIND["operator_opened"]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
     """`kind`: of the subject. `called`: a name, or the number of a lot, a leak or a call; of two records that were made
-    one the name of the one that is kept, `itself` then being its own. `lot`: as it stands, of a lot."""
+    one the name of the one that is kept, `itself` then being its own. `lot`: as it stands, of a lot. A dig has no
+    number: `called` is its locate ticket, empty where it has none, and `on` the day on which it was opened."""
 
     kind: str
     called: str
     lot: Lot | None = None
+    on: str = ""
     itself: str = ""
 
 
 def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     """Those of these subjects that have a name, by id. People, crews, shelves, areas and lots that a record names are
-    part of what it says, wherever they belong; of leaks and calls only those in scope are told."""
+    part of what it says, wherever they belong; of leaks, calls and digs only those in scope are told."""
     if scope.sees_nothing:
         return {}
     people = select(PERSON.c.id, PERSON.c.name).where(PERSON.c.id.in_(ids))
@@ -49,7 +51,7 @@ def named(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, Named]:
     found |= {row.id: Named(kind="call", called=row.number) for row in tx.connection.execute(calls)}
     operators = select(_OPERATOR.c.id, _OPERATOR.c.name).where(_OPERATOR.c.id.in_(ids))
     found |= {row.id: Named(kind="operator", called=row.name) for row in tx.connection.execute(operators)}
-    found |= _places(tx, ids)
+    found |= _places(tx, ids) | _digs(scope, tx, ids)
     return _as_made_one(tx, found | _instruments(tx, ids) | _crews(tx, ids) | _shelves(tx, ids) | _lots(tx, ids))
 
 
@@ -90,6 +92,18 @@ def _places(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
     rows = select(PLACE.c.id, PLACE.c.called, PLACE.c.house_number, PLACE.c.street).where(PLACE.c.id.in_(ids))
     return {
         row.id: Named(kind="place", called=row.called or " ".join(filter(None, (row.house_number, row.street))))
+        for row in tx.connection.execute(rows)
+    }
+
+
+def _digs(scope: Scope, tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
+    rows = (
+        select(DIG.c.id, DIG.c.ticket, DIG.c.opened_on)
+        .join(SUBJECT, SUBJECT.c.id == DIG.c.id)
+        .where(DIG.c.id.in_(ids), sees_subject(scope, SUBJECT))
+    )
+    return {
+        row.id: Named(kind="dig", called=row.ticket or "", on=row.opened_on.isoformat())
         for row in tx.connection.execute(rows)
     }
 

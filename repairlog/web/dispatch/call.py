@@ -20,6 +20,7 @@ from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import just_saved, page_to_picture, ways_beside, ways_on
 from repairlog.web.frame.files import files_told
 from repairlog.web.frame.moved_away import not_here, way_to_move
+from repairlog.web.frame.of_any import linked_here, way_to_link
 from repairlog.web.frame.tapping import can_undo
 from repairlog.words import _, story
 from repairlog.words import calls as words
@@ -39,6 +40,7 @@ def page(call: UUID) -> ResponseReturnValue:
         if row is None or told is None:
             not_here(tx, call)
         zone = next((area.zone for area in areas(scope, tx) if area.id == row.area), "UTC")
+        links = linked_here(tx, call)
         around = near(tx, street=row.street, town=row.town, without=call)
         liked = preferred_units(tx, asker().actor.person)
     entries = story.tell(told, units=liked)
@@ -61,6 +63,7 @@ def page(call: UUID) -> ResponseReturnValue:
         of_righting=to_right.of_righting,
         undo=_ways_to_undo(row, [each.entry for each in told.told]),
         near=around,
+        links=links,
         at_the_truck=asker().holds("crew"),
         at=asker().at,
         address=address_of_leak,
@@ -116,4 +119,5 @@ def _actions(row: CallRow) -> Iterator[tuple[str, str]]:
     for step, kinds, says, offer in offered:
         if offer and asker().may(*kinds, area=row.area):
             yield says, url_for("call_steps.page", call=row.id, at=step)
+    yield from way_to_link("call", row.id, area=row.area)
     yield from way_to_move("call", row.id, area=row.area)

@@ -34,6 +34,7 @@ from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
 from repairlog.web.frame.leak_filter import filtered
 from repairlog.web.frame.moved_away import not_here, way_to_move
+from repairlog.web.frame.of_any import linked_here, way_to_link
 from repairlog.web.frame.there import area_there
 from repairlog.words import _
 from repairlog.words import calls as call_words
@@ -107,6 +108,7 @@ def one(place: UUID) -> ResponseReturnValue:
         if found is None:
             not_here(tx, place)
         told, same = told_of(tx, place), sameness(scope, tx, id=place)
+        links = linked_here(tx, *places_as_one(scope, tx, id=place))
         where = Wanted(places=tuple(places_as_one(scope, tx, id=place)))
         there = leaks(scope, tx, where=where, beyond=None, most=SHOWN + 1)
         around = _around(tx, found, there=there)
@@ -117,9 +119,17 @@ def one(place: UUID) -> ResponseReturnValue:
         ways.append((_("Retire it"), url_for("place_said.retire", place=place)))
     if asker().may("made_one", area=found.area):
         ways.append((_("The same as another"), url_for("made_one.choose", subject=place)))
+    ways += way_to_link("place", place, area=found.area)
     ways += way_to_move("place", place, area=found.area)
     return render_template(
-        "everyone/place.html", of=told, same=same, ways=ways, area=area, street_page=_street_of(found), **around
+        "everyone/place.html",
+        of=told,
+        same=same,
+        links=links,
+        ways=ways,
+        area=area,
+        street_page=_street_of(found),
+        **around,
     )
 
 

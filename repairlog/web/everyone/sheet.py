@@ -22,6 +22,7 @@ from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import just_saved, page_to_picture
 from repairlog.web.frame.files import files_told
 from repairlog.web.frame.moved_away import not_here, way_to_move
+from repairlog.web.frame.of_any import linked_here, way_to_link
 from repairlog.web.frame.righted import WaysToRight, ways_to_right
 from repairlog.words import _, story
 from repairlog.words import leaks as words
@@ -39,6 +40,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         called = calls_of_leak(asker().scope, tx, leak=leak)
         liked = preferred_units(tx, asker().actor.person)
         joined = joined_of(tx, leak)
+        links = linked_here(tx, leak, *(dig.opened.id for dig in told.digs)) if told else []
         if row is None or told is None:
             not_here(tx, leak)
     entries = story.tell(told, units=liked, at=asker().at)
@@ -49,6 +51,7 @@ def page(leak: UUID) -> ResponseReturnValue:
         at_the_truck=asker().holds("crew"),
         calls=called,
         joined=joined,
+        links=links,
         address=address_of_leak(row),
         words=words,
         facts=story.head(told, units=liked),
@@ -167,6 +170,7 @@ def _of_digs(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
             for step, kind, name in _steps(dig)
             if asker().may(kind, area=dig.area)
         ]
+        + list(way_to_link("dig", dig.opened.id, area=dig.area, leak=row.id))
         + way_to_move("dig", dig.opened.id, area=dig.area, leak=row.id)
         for dig in told.digs
     }

@@ -10,18 +10,17 @@ from uuid import UUID
 from flask import request, url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.entries.ids import as_id
 from repairlog.entries.moved import MOVABLE
-from repairlog.records.queries.leaks import leak_with_id
 from repairlog.records.queries.moved_away import MovedAway, MoveEdge, moved_away
 from repairlog.records.queries.named import named
 from repairlog.records.queries.settings import SubjectRow, areas, subjects
 from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import PAGES, Says, enters, page_of
+from repairlog.web.frame.books import Says, enters
 from repairlog.web.frame.leak_filter import edge_of
 from repairlog.web.frame.listing import Listing, listed
+from repairlog.web.frame.of_any import page_of_any
 from repairlog.web.frame.there import area_choices, hide, people_to_choose
 from repairlog.words import _
 from repairlog.words import moved as words
@@ -113,12 +112,5 @@ def _may_go(row: SubjectRow, within: Sequence[Area]) -> list[Area]:
 
 
 def _page_of(kind: str, subject: UUID) -> str:
-    """Where it is told of: a dig on the sheet of its leak, from which the address names it."""
-    if kind == "leak":
-        return url_for("sheet.page", leak=subject)
-    if kind == "dig":
-        with store().reading() as tx:
-            leak = as_id(request.args.get("leak", ""))
-            found = leak_with_id(asker().scope, tx, leak=leak) if leak else None
-        return f"{url_for('sheet.page', leak=found.id)}#e-{subject}" if found else url_for("digs_listed.page")
-    return page_of(kind, subject) if kind in PAGES else url_for("shelves.page")
+    with store().reading() as tx:
+        return page_of_any(tx, kind, subject)

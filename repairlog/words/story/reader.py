@@ -16,7 +16,7 @@ from repairlog.entries.moments import read_moment
 from repairlog.records.story import Story
 from repairlog.trade.attempts import Attempt
 from repairlog.trade.bar_holes import holes_by_name
-from repairlog.words import _, codes
+from repairlog.words import _, codes, links
 from repairlog.words.days import day
 
 
@@ -83,6 +83,8 @@ def name_of(reader: Reader, id_text: str) -> str:
     if id_text in reader.digs:
         return _("Dig {number}").format(number=reader.digs[id_text])
     found = reader.story.named.get(read_id(id_text))
+    if found is not None and found.kind == "dig":
+        return links.called(found)
     return found.called if found else _("outside your areas")
 
 
