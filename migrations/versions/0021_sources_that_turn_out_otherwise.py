@@ -1,4 +1,4 @@
-"""What a source turned out to be since it was told first, and every source as it is known now.
+"""What a source turned out to be since it was told first, and every source as it is known now; when a lot came in.
 
 Revision: 0021
 """
@@ -18,6 +18,7 @@ ID = sa.LargeBinary(16).with_variant(postgresql.UUID(), "postgresql")
 def upgrade() -> None:
     _what_it_turned_out_to_be()
     _as_it_is_known_now()
+    _when_a_lot_came_in()
 
 
 def _as_it_is_known_now() -> None:
@@ -33,6 +34,12 @@ def _as_it_is_known_now() -> None:
         op.execute(f"UPDATE source SET {name} = ({told})")  # nothing was otherwise yet
     op.create_index("ix_source_place_id", "source", ["place_id"])
     op.drop_index("ix_source_added_place_id", "source_added")
+
+
+def _when_a_lot_came_in() -> None:
+    op.add_column("lot", sa.Column("received_on", sa.Date(), comment="day on which it came in, where that is known"))
+    known = "SELECT entry.happened_on FROM entry WHERE entry.id = lot.id AND entry.happened_known IS NULL"
+    op.execute(f"UPDATE lot SET received_on = ({known})")
 
 
 def _what_it_turned_out_to_be() -> None:
