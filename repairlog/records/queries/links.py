@@ -50,7 +50,7 @@ def linked_from(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, li
         .order_by(ENTRY.c.happened_on, ENTRY.c.journal_index)
     ).all()
     names = named(scope, tx, ids={row.id for row in rows}) if rows else {}
-    sheets = _sheets(scope, tx, [id for id, each in names.items() if each.kind == "dig"])
+    sheets = sheets_of_digs(scope, tx, ids=[id for id, each in names.items() if each.kind == "dig"])
     found: defaultdict[UUID, list[LinkFrom]] = defaultdict(list)
     for row in (row for row in rows if row.id in names):
         found[row.subject_id].append(
@@ -67,18 +67,14 @@ def linked_from(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, li
     return found
 
 
-def sheet_of_dig(scope: Scope, tx: Tx, *, dig: UUID) -> UUID | None:
-    """A leak in scope that a dig serves, on whose sheet it is told; None where there is none."""
-    return _sheets(scope, tx, [dig]).get(dig)
-
-
-def _sheets(scope: Scope, tx: Tx, digs: Collection[UUID]) -> dict[UUID, UUID]:
-    if not digs:
+def sheets_of_digs(scope: Scope, tx: Tx, *, ids: Collection[UUID]) -> dict[UUID, UUID]:
+    """By dig, a leak in scope that it serves, on whose sheet it is told; none where there is none."""
+    if not ids:
         return {}
     rows = (
         select(DIG_SERVES.c.dig_id, LEAK.c.id)
         .join(LEAK, LEAK.c.id == DIG_SERVES.c.leak_id)
-        .where(DIG_SERVES.c.dig_id.in_(digs), sees_leak(scope, LEAK))
+        .where(DIG_SERVES.c.dig_id.in_(ids), sees_leak(scope, LEAK))
         .order_by(LEAK.c.number.desc())
     )
     return {row.dig_id: row.id for row in tx.connection.execute(rows)}

@@ -10,7 +10,7 @@ from flask import request, url_for
 
 from repairlog.entries.ids import as_id
 from repairlog.records.queries.leaks import leak_with_id
-from repairlog.records.queries.links import LinkFrom, linked_from, sheet_of_dig
+from repairlog.records.queries.links import LinkFrom, linked_from, sheets_of_digs
 from repairlog.records.store import Tx
 from repairlog.trade.links import others
 from repairlog.web.frame.asking import asker
@@ -51,7 +51,7 @@ def page_of_any(tx: Tx, kind: str, subject: UUID) -> str:
     if kind == "dig":
         leak = as_id(request.args.get("leak", ""))
         seen = leak_with_id(asker().scope, tx, leak=leak) if leak else None
-        sheet = seen.id if seen else sheet_of_dig(asker().scope, tx, dig=subject)
+        sheet = seen.id if seen else sheets_of_digs(asker().scope, tx, ids=[subject]).get(subject)
         return _dig_on(sheet, subject)
     return page_of(kind, subject) if kind in PAGES else url_for("shelves.page")
 
