@@ -13,7 +13,7 @@ from repairlog.trade.any_gaps import any_gaps
 from repairlog.trade.attempts import Attempt
 from repairlog.trade.ending import Ending, ending_that_counts
 from repairlog.trade.gap import Gap
-from repairlog.trade.gaps import graded, naming, order, own_work, times, vented, watch
+from repairlog.trade.gaps import graded, naming, not_there, order, own_work, times, vented, watch
 from repairlog.trade.grades import GradeSet
 from repairlog.trade.on_the_books import cut_over, on_the_books
 from repairlog.trade.rests import Rests
@@ -58,6 +58,7 @@ def gaps(
     for entry in live:
         cut_over_on = cut_over(answered.then(entry), rests)
         yield from on_the_books(entry, rests, cut_over_on=cut_over_on)
+        yield from not_there.not_there(entry, rests)
         yield from any_gaps(entry, cut_over_on=cut_over_on)
         if entry.kind == "grade_set" and "rank" not in entry.understood:
             yield Gap(code="grade_not_known", entry=entry.id, facts={"grade": entry.text("grade")})

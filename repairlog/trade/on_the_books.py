@@ -10,10 +10,9 @@ from uuid import UUID
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.trade.gap import Gap
-from repairlog.trade.lot import Lot, is_expired, not_there_yet, quarantined_as_one, was_quarantined, was_scrapped
-from repairlog.trade.person import left_before, qualifications_as_one, same_task
+from repairlog.trade.lot import Lot, is_expired, quarantined_as_one, was_quarantined, was_scrapped
+from repairlog.trade.person import qualifications_as_one, same_task
 from repairlog.trade.rests import Rests, lot_as_one, person_as_one
-from repairlog.trade.typed_after import BESIDE_THE_WORK
 
 
 def cut_over(area: UUID, rests: Rests) -> str:
@@ -24,9 +23,8 @@ def cut_over(area: UUID, rests: Rests) -> str:
 
 def on_the_books(entry: Standing, rests: Rests, *, cut_over_on: str) -> Iterator[Gap]:
     """Every gap of an entry that rests on people, instruments and lots. What is missing raises nothing before the
-    area's cut-over day; a lot that had expired is not missing, nor is somebody who had left."""
+    area's cut-over day; a lot that had expired is not missing."""
     yield from _lots_used(entry, rests)
-    yield from _left(entry, rests)
     if entry.on < cut_over_on:
         return
     yield from _lots(entry)
@@ -57,9 +55,6 @@ def _last_days(entry: Standing, records: Sequence[Lot], *, where: str) -> Iterat
 def _not_to_be_used(entry: Standing, records: Sequence[Lot], *, where: str) -> Iterator[Gap]:
     first = records[0]
     facts = {"lot_number": first.lot_number, "used_on": entry.on}
-    known = "happened_known" not in entry.understood
-    if known and (received_on := not_there_yet(records, on=entry.on)):
-        yield Gap(code="lot_used_before_it_came", entry=entry.id, row=where, facts=facts | {"received_on": received_on})
     if first.void:
         yield Gap(code="void_lot_used", entry=entry.id, row=where, facts={"lot_number": first.lot_number})
     if was_quarantined(replace(first, quarantined=quarantined_as_one(records)), on=entry.on):
@@ -68,21 +63,6 @@ def _not_to_be_used(entry: Standing, records: Sequence[Lot], *, where: str) -> I
     if scrapped:
         facts |= {"scrapped_on": scrapped[0].scrapped_on}
         yield Gap(code="scrapped_lot_used", entry=entry.id, row=where, facts=facts)
-
-
-def _left(entry: Standing, rests: Rests) -> Iterator[Gap]:
-    """Whoever did it or did a task of it, and had left before that day: said once of each. Their last day is a day on
-    which they worked; what is written beside the work says nothing of when somebody worked."""
-    if entry.kind in BESIDE_THE_WORK or "happened_known" in entry.understood:
-        return
-    said: set[str] = set()
-    rows = [*(("did", row) for row in entry.by.get("did", ())), *(("people", row) for row in entry.rows("people"))]
-    for name, row in ((name, row) for name, row in rows if "person" in row and row["person"] not in said):
-        records = person_as_one(rests, read_id(row["person"]))
-        if left_on := left_before(records, on=entry.on):
-            said.add(row["person"])
-            facts = {"person": records[0].name, "left_on": left_on, "done_on": entry.on}
-            yield Gap(code="done_after_leaving", entry=entry.id, row=f"{name}.{row['key']}", facts=facts)
 
 
 def _lots(entry: Standing) -> Iterator[Gap]:

@@ -6,16 +6,17 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 from uuid import UUID
 
-from sqlalchemy import select
+from sqlalchemy import exists, or_, select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import COMPANY, CREW, INSTRUMENT, PERSON
-from repairlog.records.tables.facts import OF_KIND, SUBJECT
+from repairlog.records.tables.facts import OF_KIND
 from repairlog.records.tables.made_one import kept_for
 from repairlog.records.tables.read_back import lot_of
-from repairlog.records.tables.seen import sees_call, sees_leak, sees_subject
-from repairlog.records.tables.worked import AREA, CALL, DIG, LEAK, LOT, PLACE
+from repairlog.records.tables.seen import sees_call, sees_leak
+from repairlog.records.tables.within import within
+from repairlog.records.tables.worked import AREA, CALL, DIG, DIG_SERVES, LEAK, LOT, PLACE
 from repairlog.trade.lot import Lot
 
 _SHELF, _OPERATOR = OF_KIND["shelf_made"], OF_KIND["operator_opened"]
@@ -97,11 +98,9 @@ def _places(tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
 
 
 def _digs(scope: Scope, tx: Tx, ids: Collection[UUID]) -> dict[UUID, Named]:
-    rows = (
-        select(DIG.c.id, DIG.c.ticket, DIG.c.opened_on)
-        .join(SUBJECT, SUBJECT.c.id == DIG.c.id)
-        .where(DIG.c.id.in_(ids), sees_subject(scope, SUBJECT))
-    )
+    serves = exists().where(DIG_SERVES.c.dig_id == DIG.c.id, DIG_SERVES.c.leak_id == LEAK.c.id, sees_leak(scope, LEAK))
+    seen = or_(within(scope, DIG.c.area_id), serves)
+    rows = select(DIG.c.id, DIG.c.ticket, DIG.c.opened_on).where(DIG.c.id.in_(ids), seen)
     return {
         row.id: Named(kind="dig", called=row.ticket or "", on=row.opened_on.isoformat())
         for row in tx.connection.execute(rows)
