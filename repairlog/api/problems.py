@@ -15,7 +15,7 @@ from repairlog.api.sender import NoSender
 from repairlog.intake import Complaint, NotUnderstood, WaitsFor
 from repairlog.intake.body import Unreadable
 from repairlog.records.post import Conflict
-from repairlog.records.store import Busy
+from repairlog.records.store import Away, Busy
 from repairlog.trade.rulebook.kept import RulebookUnreadable
 from repairlog.words import answers, complaints
 
@@ -34,6 +34,7 @@ STATUS = {
     "not_json": 415,
     "not_understood": 422,
     "fault": 500,
+    "away": 503,
     "busy": 503,
     "rulebook_unreadable": 503,
 }
@@ -77,8 +78,8 @@ def answer(error: Exception) -> ResponseReturnValue | None:
             return problem("json_unreadable", where, line=error.line, column=error.column)
         case NoSender():
             return _with(problem(error.code), {"WWW-Authenticate": error.challenge})
-        case Busy():
-            return _with(problem("busy"), {"Retry-After": AGAIN_IN})
+        case Away() | Busy():
+            return _with(problem(error.code), {"Retry-After": AGAIN_IN})
         case RulebookUnreadable():
             return problem(error.code, error.facts, digest=error.facts["digest"])
         case HTTPException():

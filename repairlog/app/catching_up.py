@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import threading
+from contextlib import suppress
 
 from flask import Flask, Response, request
 
 from repairlog.records.post import fold_stale, something_waits
-from repairlog.records.store import Store
+from repairlog.records.store import Away, Busy, Store
 
 
 def catch_up(app: Flask) -> None:
@@ -29,8 +30,9 @@ def catch_up(app: Flask) -> None:
             going.release()
 
     def look() -> None:
-        if something_waits(_store(app)) and going.acquire(blocking=False):
-            threading.Thread(target=work, name="catches up", daemon=True).start()
+        with suppress(Away, Busy):
+            if something_waits(_store(app)) and going.acquire(blocking=False):
+                threading.Thread(target=work, name="catches up", daemon=True).start()
 
     @app.after_request
     def _look_then(response: Response) -> Response:

@@ -16,8 +16,10 @@ from waitress import create_server, wasyncore  # type: ignore[import-untyped]
 from repairlog.app import MOST_BYTES, create_app
 from repairlog.app.answering import wait_until_it_answers
 from repairlog.app.catching_up import catch_up
+from repairlog.app.too_much import channel_of
 from repairlog.records.store import Store
 from repairlog.settings import Settings
+from repairlog.web.frame.files import TIMES
 
 THREADS = 8
 """A page takes milliseconds, and SQLite has one writer at a time."""
@@ -33,6 +35,7 @@ def serve_by_one_process(settings: Settings, listener: socket.socket, *, on_read
         with _ended_by_signals():
             sockets: dict[int, Any] = {}
             server = create_server(app, map=sockets, sockets=[listener], **_options(settings))
+            server.channel_class = channel_of(app)
             port = listener.getsockname()[1]
             threading.Thread(target=_tell, args=(port, ended, on_ready), name="asks itself", daemon=True).start()
             server.run()
@@ -50,7 +53,7 @@ def _options(settings: Settings) -> dict[str, Any]:
     return {
         "threads": THREADS,
         "ident": None,
-        "max_request_body_size": 4 * MOST_BYTES + settings.upload_mb * 1_000_000,
+        "max_request_body_size": 4 * MOST_BYTES + TIMES * settings.upload_mb * 1_000_000,
         # The application itself reads what a proxy says, where there is one.
         "clear_untrusted_proxy_headers": not settings.https,
     }

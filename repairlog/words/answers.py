@@ -22,6 +22,7 @@ def detail(code: str, facts: Mapping[str, str] | None = None) -> str:
 
 def _titles() -> dict[str, str]:
     return {
+        "away": _("The database cannot be reached"),
         "bad_request": _("The request cannot be read"),
         "busy": _("The book is busy"),
         "conflict": _("Another entry has this id"),

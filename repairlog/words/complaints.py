@@ -154,6 +154,10 @@ def _of_choices() -> dict[str, tuple[str, str]]:
 def _of_whens() -> dict[str, tuple[str, str]]:
     return {
         "file_first": (_("No picture or file came."), _("Choose one, or take a picture; an empty file is none.")),
+        "file_too_large": (
+            _("The file has more than {most} MB."),
+            _("Choose a smaller one, or make it smaller first; nothing else that you typed is lost."),
+        ),
         "not_a_digest": (
             _("“{got}” is no SHA-256 of a file."),
             _("Give 64 hexadecimal digits in small letters, as sha256sum prints them."),

@@ -78,6 +78,7 @@ def _group(kind: EntryKind) -> str:
         "dig": _("On a dig"),
         "lot": _("Stores, instruments and places"),
         "instrument": _("Stores, instruments and places"),
+        "shelf": _("Stores, instruments and places"),
         "place": _("Stores, instruments and places"),
         "person": _("Who comes to help"),
     }.get(_is_about(kind), on_leaks)
@@ -95,6 +96,7 @@ def _about(what: str) -> tuple[Blank, ...]:
         ),
         "lot": (Blank(says=_("Lot number"), hint=_("as read off it")), Blank(says=_("What it is"))),
         "person": (Blank(says=_("Name")), Blank(says=_("Company"))),
+        "shelf": (Blank(says=_("Shelf or truck"), hint=_("as it is called")), Blank(says=_("Where it is"))),
         "instrument": (Blank(says=_("Instrument"), hint=_("as marked")), Blank(says=_("What it is"))),
     }.get(what, (Blank(says=_("Leak or call number")), address))
 

@@ -139,6 +139,13 @@ def _of_others() -> dict[str, tuple[str, str]]:
             _("The file has more than {most} bytes."),
             _("Send a smaller one; whoever runs the machine sets how large a file may be."),
         ),
+        "away": (
+            _("The database cannot be reached just now."),
+            _(
+                "Send the same again in a moment: it is saved once, also where it was saved just before. If it stays"
+                " so, tell whoever runs the machine."
+            ),
+        ),
         "busy": (
             _("The book is being written by others."),
             _("Nothing was saved of it; send the same again in a moment."),

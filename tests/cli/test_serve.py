@@ -33,6 +33,19 @@ def test_it_prints_its_address_once_it_answers_and_ends_in_good_order(made, sign
         assert server.end(sign) == (0, "", "")
 
 
+def test_of_more_than_the_server_reads_at_all_the_application_tells_on_its_own_page(made_on_sqlite):
+    with serving(made_on_sqlite) as server:
+        asking = http.client.HTTPConnection("127.0.0.1", server.port, timeout=20)
+        asking.putrequest("POST", "/sign-in")
+        asking.putheader("Content-Length", str(10**10))
+        asking.endheaders()
+        answer = asking.getresponse()
+        told = answer.read().decode()
+        asking.close()
+    assert (answer.status, "script-src 'self'" in answer.headers["Content-Security-Policy"]) == (413, True)
+    assert "<h1>That is more than one request may bring.</h1>" in told
+
+
 def test_a_second_server_on_the_same_file_is_refused_under_any_name(say, made_on_sqlite, tmp_path):
     (tmp_path / "other.db").symlink_to(tmp_path / "repairlog.db")
     with serving(made_on_sqlite) as server:

@@ -33,6 +33,14 @@ def test_a_card_of_who_comes_to_help_is_about_a_person_and_no_leak():
     assert (made.group, [blank.says for blank in made.about]) == ("Who comes to help", ["Name", "Company"])
 
 
+def test_a_sheet_of_how_warm_it_is_where_material_lies_is_about_a_shelf_and_no_leak():
+    made = paper(KINDS["temperature_logged"])
+    assert (made.group, [blank.says for blank in made.about]) == (
+        "Stores, instruments and places",
+        ["Shelf or truck", "Where it is"],
+    )
+
+
 def test_the_crew_s_forms_are_the_kinds_that_a_crew_enters_and_none_that_puts_right():
     assert {"leak_opened", "source_added", "visit", "grade_set", "repair_attempted", "tested", "note"} <= set(FORMS)
     assert not {"corrected", "void", "repair_reviewed", "lot_received", "attached", "figure_kept"} & set(FORMS)

@@ -14,12 +14,13 @@ State = Literal["here", "missing", "altered"]
 
 
 class TooLarge(Exception):
-    """The file is larger than is taken. `facts`: the `most` bytes."""
+    """The file is larger than is taken. `most`: in bytes, as in `facts`."""
 
     code = "file_too_large"
 
     def __init__(self, most: int) -> None:
         super().__init__(most)
+        self.most = most
         self.facts = {"most": str(most)}
 
 

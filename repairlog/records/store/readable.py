@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import text
 from sqlalchemy.exc import DatabaseError
 
-from repairlog.records.store.store import GATE, Busy, Store
+from repairlog.records.store.store import GATE, Away, Busy, Store
 
 
 def is_readable(store: Store) -> bool:
@@ -13,5 +13,5 @@ def is_readable(store: Store) -> bool:
     try:
         with store.reading() as tx:
             return tx.connection.execute(text(f"SELECT 1 FROM {GATE}")).scalar() == 1
-    except (Busy, DatabaseError):
+    except (Away, Busy, DatabaseError):
         return False

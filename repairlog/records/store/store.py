@@ -40,6 +40,17 @@ class Busy(Exception):
     code = "busy"
 
 
+class Away(Exception):
+    """The server of the database does not answer. What was asked for last may have been written or not; asking for the
+    same again is safe. `said_by`: the driver's own error."""
+
+    code = "away"
+
+    def __init__(self, said_by: DBAPIError) -> None:
+        super().__init__(said_by)
+        self.said_by = said_by
+
+
 @dataclass(frozen=True, slots=True)
 class Tx:
     """One transaction. `dialect`: sqlite or postgresql. `rulebooks`: as the store was handed them."""
@@ -63,10 +74,10 @@ class Store:
         """One writing transaction: committed at the end of the block, rolled back whole if anything is raised.
 
         On SQLite it is BEGIN IMMEDIATE behind the fair lock. Raises Busy where a lock, or a connection to the server,
-        does not come in time.
+        does not come in time, and Away where the server is gone.
         """
         with (
-            _told_when_busy(),
+            _told_why_not(),
             self.lock.held() if self.lock else nullcontext(),
             self.engine.connect().execution_options(sqlite_begin="IMMEDIATE") as connection,
             connection.begin(),
@@ -75,10 +86,10 @@ class Store:
 
     @contextmanager
     def reading(self) -> Iterator[Tx]:
-        """One reading transaction, which sees one state of the book throughout. Raises Busy as `writing` does."""
+        """One reading transaction, which sees one state of the book throughout. Raises as `writing` does."""
         isolation = {"isolation_level": "REPEATABLE READ"} if self.dialect == "postgresql" else {}
         with (
-            _told_when_busy(),
+            _told_why_not(),
             self.engine.connect().execution_options(**isolation) as connection,
             connection.begin(),
         ):
@@ -104,15 +115,25 @@ def close_the_gate(tx: Tx) -> None:
 
 
 @contextmanager
-def _told_when_busy() -> Iterator[None]:
+def _told_why_not() -> Iterator[None]:
     try:
         yield
     except (TimeoutError, NoConnectionFree) as error:
         raise Busy from error
-    except OperationalError as error:
+    except DBAPIError as error:
         if _sqlstate(error) == "55P03" or "database is locked" in str(error.orig):
             raise Busy from error
+        if _is_gone(error):
+            raise Away(error) from error
         raise
+
+
+def _is_gone(error: DBAPIError) -> bool:
+    """Whether no server answers: the connection was lost, was refused, or the server is being stopped or started
+    (SQLSTATE 57P01 to 57P03). A refused one has no SQLSTATE."""
+    by_server = hasattr(error.orig, "sqlstate")
+    refused = by_server and isinstance(error, OperationalError) and not _sqlstate(error)
+    return error.connection_invalidated or refused or _sqlstate(error).startswith(("08", "57P0"))
 
 
 def _sqlstate(error: DBAPIError) -> str:
@@ -158,6 +179,8 @@ def _demand_revision(store: Store) -> None:
     try:
         with store.reading() as tx:
             found = tx.connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
+    except Away as away:
+        raise unreachable(away.said_by) from away
     except DatabaseError as error:
         if isinstance(error, ProgrammingError) or "no such table" in str(error.orig):
             raise NotReady("no_book") from error

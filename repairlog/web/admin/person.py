@@ -80,6 +80,7 @@ def page(person: UUID) -> ResponseReturnValue:
         rests=_rests(tasks, done),
         not_qualified=[each for each in done if not any(same_task(each.task, task.task) for task in tasks)],
         crews=crews,
+        keeps_books=who.holds(*KEEP_THE_BOOKS),
         work=work,
         come_in=come_in,
         may_let_in=who.may("lets_in", area=None),

@@ -19,7 +19,7 @@ from repairlog.trade.area import Area
 from repairlog.web.frame.asking import room
 from repairlog.web.frame.books import book_of, may_say, page_of, then
 from repairlog.web.frame.entering import Call, Page, Part, entering
-from repairlog.web.frame.files import Came, came, files
+from repairlog.web.frame.files import Came, TooLarge, came, files
 from repairlog.web.frame.where import sheet_of, where_of
 from repairlog.words import _
 
@@ -66,14 +66,14 @@ def _attaching(
     around: Mapping[str, Any],
     open_to_asker: bool | None = None,
 ) -> ResponseReturnValue:
-    file = came() if request.method == "POST" else None
+    file = _came() if request.method == "POST" else None
     part = Part(
         name="file",
         kind="attached",
         said={"subject": str(to)},
         without=("original",),
         choices={"did.person": people},
-        labels={"happened": _("When it was taken or made")},
+        labels={"digest": _("Picture or file"), "happened": _("When it was taken or made")},
     )
     return entering(
         Page(
@@ -83,20 +83,32 @@ def _attaching(
             then=then,
             open_to_asker=open_to_asker,
             means=lambda call: _means(call, file),
-            ready=lambda forms, _told: _ready(forms, file),
+            ready=lambda forms, _told: _ready(forms, file if isinstance(file, Came) else None),
             around={**around, "carried": CARRIED, "most": files().most // 1_000_000},
         )
     )
+
+
+def _came() -> Came | TooLarge | None:
+    """The file that came, or what is the matter with it; None where none came."""
+    try:
+        return came()
+    except TooLarge as too_large:
+        return too_large
 
 
 def _said(file: Came | None) -> dict[str, str]:
     return {name: str(value) for name, value in asdict(file).items() if value} if file else {}
 
 
-def _means(call: Call, file: Came | None) -> tuple[Call, list[Complaint]]:
-    """The call with what the file says of itself; a question for the file where none came."""
+def _means(call: Call, file: Came | TooLarge | None) -> tuple[Call, list[Complaint]]:
+    """The call with what the file says of itself; a question for the file where none came, or one too large."""
     if "file" not in call:
         return call, []
+    if isinstance(file, TooLarge):
+        megabytes = f"{file.most / 1_000_000:g}"
+        wrong = Complaint(entry=0, field="digest", code="file_too_large", facts={"most": megabytes})
+        return {**call, "file": {**call["file"], "length": "0", "media_type": "unknown"}}, [wrong]
     raw: Mapping[str, Any] = {**call["file"], **_said(file)}
     if raw.get("digest"):
         return {**call, "file": raw}, []

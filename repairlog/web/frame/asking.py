@@ -17,7 +17,7 @@ from repairlog.entries.entry import Moments
 from repairlog.records.beside.credentials import signed_in
 from repairlog.records.beside.looked_at import list_look
 from repairlog.records.beside.unfinished import how_many
-from repairlog.records.store import Busy, Store
+from repairlog.records.store import Away, Busy, Store
 from repairlog.web.frame.ask_in import demand_sign_in
 from repairlog.words import standing
 
@@ -111,8 +111,10 @@ def _demand_signed_in() -> ResponseReturnValue | None:
 
 def _list_look(answer: Response) -> Response:
     """List what an inspector is shown, before it is: where it cannot be listed, it is not shown."""
+    if request.method != "GET" or answer.status_code != 200:
+        return answer  # the book is not asked who it is: that may be what failed
     who = asker_or_none()
-    if who is None or request.method != "GET" or answer.status_code != 200 or not inspects(who.actor, on=who.on):
+    if who is None or not inspects(who.actor, on=who.on):
         return answer
     about = (request.view_args or {}).get("leak") or (request.view_args or {}).get("call")
     address = request.full_path.rstrip("?")
@@ -120,8 +122,8 @@ def _list_look(answer: Response) -> Response:
         list_look(
             store(), person=who.actor.person, at=who.at, page=request.endpoint or "", address=address, subject=about
         )
-    except Busy as busy:
-        return current_app.make_response(current_app.handle_user_exception(busy))
+    except (Away, Busy) as not_now:
+        return current_app.make_response(current_app.handle_user_exception(not_now))
     return answer
 
 

@@ -15,9 +15,14 @@ from repairlog.records.blobs import TooLarge
 from repairlog.records.story import Story
 from repairlog.web.frame.asking import asker, store
 
-TAKES_FILES = ("attachments.page", "attachments.to_books", "cure_of_file.page")
+KEEPS_FILES = ("attachments.page", "attachments.to_books")
+READS_FILES = ("cure_of_file.page",)
 BESIDE = 1_000_000
 """Bytes of a form beside its file."""
+
+TIMES = 4
+"""How much larger than may be kept a file may come: all of its form is read, so that the page comes back with it and
+says of the file what is wrong."""
 
 BOX = "picture"
 
@@ -48,8 +53,10 @@ def files() -> Files:
 
 
 def let_files_in() -> None:
-    """Let requests of the pages that take files be as large as a file may be."""
-    if request.endpoint in TAKES_FILES:
+    """Let requests of the pages that take files be as large as a file may be, or larger where the page can say so."""
+    if request.endpoint in KEEPS_FILES:
+        request.max_content_length = TIMES * files().most + BESIDE
+    elif request.endpoint in READS_FILES:
         request.max_content_length = files().most + BESIDE
 
 

@@ -30,6 +30,9 @@ PASSWORDS = ("password", "present", "new", "again")
 
 TAKE_PASSWORDS = ("mine", "sign_ins", "person_signs_in")
 
+NEVER_TYPED = ("key", "save", "check")
+"""Fields that a page fills in by itself: the key of a row, and the button that was pressed."""
+
 CARRIED = "typed"
 """The field of signing in that carries what was typed before."""
 
@@ -44,11 +47,12 @@ class Typed:
 
     @property
     def shown(self) -> list[tuple[str, str]]:
-        """What a person typed or chose, each with what the field says; ids, which no person reads, are left out."""
+        """What a person typed or chose, each with what the field says; ids, keys of rows and buttons, which no person
+        reads, are left out."""
         return [
             (label_of(name), _said(name, value))
             for name, value in self.fields
-            if value.strip() and as_id(value) is None
+            if value.strip() and as_id(value) is None and _last_of(name) not in NEVER_TYPED
         ]
 
 

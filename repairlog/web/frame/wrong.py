@@ -14,7 +14,7 @@ from repairlog.entries.kinds import KINDS
 from repairlog.intake import NotUnderstood, WaitsFor
 from repairlog.records.post import Conflict
 from repairlog.records.queries.people import people_with
-from repairlog.records.store import Busy, NotReady
+from repairlog.records.store import Away, Busy, NotReady
 from repairlog.trade.rulebook.kept import RulebookUnreadable
 from repairlog.web.frame.ask_in import demand_sign_in
 from repairlog.web.frame.asking import asker_or_none, store
@@ -45,7 +45,7 @@ def answer(error: Exception) -> ResponseReturnValue | None:
             return _page(422, *refusals.sentence(error.code), told=told)
         case WaitsFor():
             return _page(202, *refusals.sentence(error.code))
-        case Busy():
+        case Away() | Busy():
             return _later(*refusals.sentence(error.code), typed=typed_now())
         case NotReady():
             return _later(*troubles.sentence(error.code, error.facts))
@@ -57,7 +57,8 @@ def answer(error: Exception) -> ResponseReturnValue | None:
 def fault() -> ResponseReturnValue:
     """The page for a fault of our own. It asks the book nothing: that may be what failed."""
     message = _("Something went wrong on our side.")
-    return _drawn(500, message, _("It is written down here. Try again in a moment."), typed=typed_now())
+    hint = _("It is written down here for whoever runs the machine. Try again in a moment; tell them if it stays so.")
+    return _drawn(500, message, hint, typed=typed_now())
 
 
 def _too_old() -> ResponseReturnValue:
@@ -109,7 +110,10 @@ def _http_words(status: int) -> tuple[str, str]:
         405: (_("This page does not take that."), _("Go back, and use the page's own buttons.")),
         413: (
             _("That is more than one request may bring."),
-            _("Nothing was saved of it. Go back: what you typed is still there. Send it in parts."),
+            _(
+                "Nothing was saved of it. Go back: what you typed is still there. Send a smaller file, or a long text"
+                " in parts."
+            ),
         ),
     }
     return known.get(status, (_("That could not be read."), _("Go back, and use the page's own buttons.")))
@@ -137,5 +141,9 @@ def _page(status: int, message: str, hint: str, **more: Any) -> ResponseReturnVa
 
 
 def _drawn(status: int, message: str, hint: str, **more: Any) -> ResponseReturnValue:
-    page = render_template("frame/wrong.html", message=message, hint=hint, first=first_page(), **more)
+    asked = request.full_path.rstrip("?")
+    again = asked if request.method == "GET" and status >= 500 else ""
+    page = render_template(
+        "frame/wrong.html", message=message, hint=hint, asked=asked, again=again, first=first_page(), **more
+    )
     return page, status

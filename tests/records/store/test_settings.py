@@ -6,9 +6,10 @@ import pytest
 from sqlalchemy import create_engine, text
 from sqlalchemy.exc import DBAPIError
 
-from repairlog.records.store import Busy, Store
+from repairlog.records.store import Away, Busy, NotReady, Store, open_store
 from repairlog.records.store.engine import read_url
 from repairlog.records.store.fair_lock import FairLock
+from tests.makers.postgresql import free_port
 
 SQLITE = {  # value as SQLite tells it; PRAGMA synchronous: 2 is FULL, https://www.sqlite.org/pragma.html
     "journal_mode": "wal",
@@ -98,6 +99,20 @@ def test_whoever_waits_too_long_for_a_connection_is_told_that_the_book_is_busy(p
     with crowded.writing(), pytest.raises(Busy), crowded.writing():
         pytest.fail("the only connection was in use")
     crowded.close()
+
+
+def test_a_server_that_is_gone_is_told_apart_from_a_fault(postgresql_url):
+    store = open_store(postgresql_url)
+    with pytest.raises(Away), store.reading() as tx:
+        tx.connection.execute(text("SELECT pg_terminate_backend(pg_backend_pid())"))
+    store.close()
+    nobody = read_url(postgresql_url).set(host="127.0.0.1", port=free_port())
+    gone = Store(engine=create_engine(nobody), dialect="postgresql", lock=None)
+    with pytest.raises(Away), gone.writing():
+        pytest.fail("nobody listens there")
+    with pytest.raises(NotReady) as told:
+        open_store(nobody.render_as_string(hide_password=False))
+    assert (told.value.code, "refused" in told.value.facts["said"]) == ("cannot_be_opened", True)
 
 
 def test_what_a_statement_was_given_is_not_in_the_error_of_its_failure(store):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from hashlib import sha256
 from io import BytesIO
 
@@ -115,3 +116,13 @@ def test_a_markup_file_is_never_shown_as_a_page(crew: FlaskClient, leak: str, bo
     handed = crew.get(address, buffered=True)
     assert (handed.mimetype, handed.headers["Content-Disposition"][:10]) == ("application/octet-stream", "attachment")
     assert crew.get(f"{address}/picture", buffered=True).status_code == 404
+
+
+def test_a_file_that_is_too_large_is_told_beside_its_box_and_nothing_else_is_lost(crew: FlaskClient, leak: str) -> None:
+    site = crew.application.extensions
+    site["repairlog.files"] = replace(site["repairlog.files"], most=100_000)
+    found = {}
+    for length in (100_000, 100_001, 400_000):
+        answer = attach(crew, leak, b"x" * length, file__happened="2026-03-05 09:40", file__caption="the hole")
+        found[length] = (answer.status_code, "The file has more than 0.1 MB." in answer.text, "the hole" in answer.text)
+    assert found == {100_000: (303, False, False), 100_001: (422, True, True), 400_000: (422, True, True)}

@@ -95,6 +95,8 @@ def test_what_was_typed_is_shown_in_the_words_of_its_fields(trial):
     page = signed_in(trial).post("/trial", data=body("old")).text
     assert '<dt>Cause of the leak</dt><dd class="typed">Corrosion failure</dd>' in page
     assert "<dt>Leak</dt>" not in page  # an id, which no person reads
+    fields = (("did-0-key", "r1"), ("save", "all"), ("note-text", "gate is open"))
+    assert Typed(address="/leaks", fields=fields).shown == [("Text", "gate is open")]
     assert "&lt;b&gt;bold&lt;/b&gt;" in page
     assert "<b>bold" not in page
     assert label_of("repair-materials-0-used") == "How much was used"

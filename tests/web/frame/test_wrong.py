@@ -6,13 +6,14 @@ import json
 import re
 
 import pytest
+from sqlalchemy.exc import OperationalError
 
 from repairlog.access import Refused
 from repairlog.entries.ids import read_id
 from repairlog.entries.kinds import KINDS
 from repairlog.intake import Complaint, NotUnderstood, WaitsFor
 from repairlog.records.post import Conflict
-from repairlog.records.store import Busy, NotReady
+from repairlog.records.store import Away, Busy, NotReady
 from repairlog.records.tables.journal import JOURNAL
 from repairlog.web.frame.compared import compared
 from tests.makers import book as m
@@ -35,6 +36,7 @@ RAISED = {
     ),
     "waits": (WaitsFor(frozenset()), 202, "It names something that is not in the book yet."),
     "busy": (Busy(), 503, "The book is being written by others."),
+    "away": (Away(OperationalError("", {}, Exception())), 503, "The database cannot be reached just now."),
     "not ready": (NotReady("no_book"), 503, "The database holds no book yet."),
     "fault": (ZeroDivisionError("the gauge of Quarry Lane"), 500, "Something went wrong on our side."),
 }
@@ -72,7 +74,7 @@ def test_more_than_one_request_may_bring_is_told(trial, book, size):
     assert "what you typed is still there" in answer.text
 
 
-@pytest.mark.parametrize(("raised", "status"), [("busy", 503), ("fault", 500)])
+@pytest.mark.parametrize(("raised", "status"), [("busy", 503), ("away", 503), ("fault", 500)])
 def test_where_nothing_was_saved_what_was_typed_is_on_the_page_and_can_be_sent_again(trial, book, raised, status):
     client = trial.site.client(book.crew)
     trial.raises.append(RAISED[raised][0])
