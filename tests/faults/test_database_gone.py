@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 from sqlalchemy import event, text
-from sqlalchemy.exc import DBAPIError, OperationalError
+from sqlalchemy.exc import DBAPIError
 
 from repairlog.entries.entry import Moments
 from repairlog.intake.call import understand
 from repairlog.records.post import post
+from repairlog.records.store import Away
 from repairlog.records.verify import verify
 from tests.makers import book
 from tests.makers.copies import changed, copy_of
@@ -43,7 +44,7 @@ def test_a_session_that_the_server_ends_at_any_statement_leaves_every_table_as_i
         try:
             post(store, entries, actor=open_book.everyone, moments=moments)
             break
-        except OperationalError:
+        except Away:
             failed += 1
         finally:
             event.remove(store.engine, "before_cursor_execute", listener)
