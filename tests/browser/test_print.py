@@ -82,10 +82,15 @@ def test_a_print_is_black_on_white_whatever_the_device_shows_and_has_nothing_to_
     assert {each: wrong for each, wrong in found.items() if wrong != (0, [], [])} == {}
 
 
-def test_a_blank_form_is_printed_with_its_boxes_and_its_last_line(live):
+def test_a_blank_form_is_printed_with_its_boxes_and_its_last_line_on_one_page(live):
     with live.seen_by("crew", DESK) as window:
         window.page.goto("/paper/tested")
         pages = pages_of(window)
+        longest = {}
+        for kind in ("pipe_exposed", "source_added", "leak_opened"):
+            window.page.goto(f"/paper/{kind}")
+            longest[kind] = len(pages_of(window))
+    assert longest == dict.fromkeys(longest, 1)
     assert len(pages) == 1
     for said in ("Soap test", "Cannot say", "with its unit, such as 45 psi or 7 in wc", "Typed into the book by"):
         assert said in pages[0]
