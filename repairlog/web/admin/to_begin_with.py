@@ -18,8 +18,8 @@ from repairlog.words import _, of_number
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One thing to put into the book. `there`: what is there already, empty where nothing is; `done`: whether that may
-    be all; `why`: what hangs on it."""
+    """One thing to put into the book. `address`: of the page for it; empty where others do it. `there`: what is there
+    already, empty where nothing is; `done`: whether that may be all; `why`: what hangs on it."""
 
     name: str
     address: str
@@ -35,10 +35,10 @@ def to_begin_with(tx: Tx, who: Asker) -> dict[str, Any] | None:
     within, there = areas(who.scope, tx), set_up(who.scope, tx)
     if there is None or there.in_use:
         return None
-    return {"template": "admin/to_begin_with.html", "steps": list(_steps(within, there))}
+    return {"template": "admin/to_begin_with.html", "steps": list(_steps(within, there, who))}
 
 
-def _steps(within: list[Area], there: SetUp) -> Iterator[Step]:
+def _steps(within: list[Area], there: SetUp, who: Asker) -> Iterator[Step]:
     yield Step(
         name=_("Look over your operating area, and add the others"),
         address=url_for("areas.page"),
@@ -87,8 +87,10 @@ def _steps(within: list[Area], there: SetUp) -> Iterator[Step]:
     )
     yield Step(
         name=_("Open your first leak"),
-        address=url_for("openings.page"),
-        why=_("Or take in your old list: repairlog import, on the machine that holds the book."),
+        address=url_for("openings.page") if any(who.may("leak_opened", area=area.id) for area in within) else "",
+        why=_(
+            "Crews and supervisors do. Or take in your old list: repairlog import, on the machine that holds the book."
+        ),
     )
 
 
