@@ -13,7 +13,7 @@ from repairlog.access import Scope
 from repairlog.records.queries.named import called_themselves
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import PERSON
-from repairlog.records.tables.made_one import LONGEST_CHAIN, kept_for, stood_for
+from repairlog.records.tables.made_one import LONGEST_CHAIN, kept_for, made_one, stood_for
 from repairlog.records.tables.search_key import MOST_WORDS, words_in
 from repairlog.records.tables.seen import sees_person
 from repairlog.records.tables.within import within
@@ -56,6 +56,13 @@ def sameness(scope: Scope, tx: Tx, *, id: UUID) -> Sameness | None:
         others=tuple(Record(id=each, called=called) for each, called in shown),
         ring=ring,
     )
+
+
+def one_with(scope: Scope, tx: Tx, *, id: UUID) -> list[Record]:
+    """Every other record that was made one with that one, either way and by however many steps, under its own name."""
+    ids = made_one(tx, [id]).ids - {id} if not scope.sees_nothing else frozenset()
+    names = called_themselves(scope, tx, ids=ids) if ids else {}
+    return [Record(id=each, called=called) for each, called in sorted(names.items())]
 
 
 def _walked(tx: Tx, id: UUID, *, up: bool) -> set[UUID]:

@@ -3,7 +3,7 @@ an instrument's calibration."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
@@ -42,8 +42,9 @@ class DoneRow:
     last_on: str
 
 
-def work_of(scope: Scope, tx: Tx, *, person: UUID, most: int) -> list[RestingRow]:
-    """The covered tasks that a person did at repairs of leaks in scope, the newest first; at most `most`."""
+def work_of(scope: Scope, tx: Tx, *, people: Collection[UUID], most: int) -> list[RestingRow]:
+    """The covered tasks that one of these people, or records of one, did at repairs of leaks in scope, the newest
+    first; at most `most`."""
     raised = and_(GAP.c.row_key == literal("people.") + _PEOPLE.c.key, GAP.c.code == "qualification_not_on_the_books")
     rows = (
         _of_leaks(scope, _PEOPLE.c.task.label("what"))
@@ -51,18 +52,19 @@ def work_of(scope: Scope, tx: Tx, *, person: UUID, most: int) -> list[RestingRow
         .join(ENTRY, ENTRY.c.id == _PEOPLE.c.entry_id)
         .join(LEAK, LEAK.c.id == ENTRY.c.subject_id)
         .outerjoin(GAP, and_(GAP.c.entry_id == ENTRY.c.id, GAP.c.set_aside_by_id.is_(None), raised))
-        .where(_PEOPLE.c.person_id == person, _PEOPLE.c.task.is_not(None))
+        .where(_PEOPLE.c.person_id.in_(people), _PEOPLE.c.task.is_not(None))
     )
     return _read(tx.connection.execute(_newest(rows, most)))
 
 
-def done_by(scope: Scope, tx: Tx, *, person: UUID) -> list[DoneRow]:
-    """The covered tasks that a person did at repairs of leaks in scope: how often each, and when last."""
+def done_by(scope: Scope, tx: Tx, *, people: Collection[UUID]) -> list[DoneRow]:
+    """The covered tasks that these people, or records of one, did at repairs of leaks in scope: how often each, and
+    when last."""
     rows = (
         select(_PEOPLE.c.task, func.count().label("times"), func.max(ENTRY.c.happened_on).label("last_on"))
         .join(ENTRY, ENTRY.c.id == _PEOPLE.c.entry_id)
         .join(LEAK, LEAK.c.id == ENTRY.c.subject_id)
-        .where(_PEOPLE.c.person_id == person, _PEOPLE.c.task.is_not(None), ~ENTRY.c.void, sees_leak(scope, LEAK))
+        .where(_PEOPLE.c.person_id.in_(people), _PEOPLE.c.task.is_not(None), ~ENTRY.c.void, sees_leak(scope, LEAK))
         .group_by(_PEOPLE.c.task)
         .order_by(_PEOPLE.c.task)
     )
@@ -71,9 +73,10 @@ def done_by(scope: Scope, tx: Tx, *, person: UUID) -> list[DoneRow]:
     ]
 
 
-def uses_of(scope: Scope, tx: Tx, *, instrument: UUID, most: int) -> list[RestingRow]:
-    """The entries of leaks in scope for which an instrument was used, the newest first; at most `most`."""
-    used = select(ABOUT.c.entry_id).where(ABOUT.c.subject_id == instrument, ABOUT.c.as_what.in_(_USED_AS))
+def uses_of(scope: Scope, tx: Tx, *, instruments: Collection[UUID], most: int) -> list[RestingRow]:
+    """The entries of leaks in scope for which one of these instruments, or records of one, was used, the newest first;
+    at most `most`."""
+    used = select(ABOUT.c.entry_id).where(ABOUT.c.subject_id.in_(instruments), ABOUT.c.as_what.in_(_USED_AS))
     rows = (
         _of_leaks(scope, ENTRY.c.kind.label("what"))
         .select_from(ENTRY)

@@ -42,7 +42,7 @@ def page(instrument: UUID) -> ResponseReturnValue:
         as_is = fold([each.entry for each in told.story.told])
         if as_is is None:
             abort(404)
-        uses = uses_of(who.scope, tx, instrument=instrument, most=USES)
+        uses = uses_of(who.scope, tx, instruments=[instrument], most=USES)
         area = next((area for area in areas(who.scope, tx) if str(area.id) == as_is.area), None)
     added = next(each.entry for each in told.story.told if each.entry.id == as_is.id)
     last = as_is.calibrations[-1] if as_is.calibrations else None

@@ -15,12 +15,13 @@ from repairlog.entries.entry import Standing
 from repairlog.entries.ids import as_id
 from repairlog.records.beside.sign_ins import sign_ins_of
 from repairlog.records.queries.companies import companies_called
-from repairlog.records.queries.made_one import sameness
+from repairlog.records.queries.made_one import Record, one_with, sameness
 from repairlog.records.queries.people_listed import crews_with
 from repairlog.records.queries.rests_on import DoneRow, done_by, work_of
 from repairlog.records.queries.settings import areas
-from repairlog.records.story import Story
-from repairlog.trade.person import Person, Qualification, Role, same_task
+from repairlog.records.store import Tx
+from repairlog.records.story import Story, story_of_book
+from repairlog.trade.person import Person, Qualification, Role, qualifications_as_one, qualified, same_task
 from repairlog.trade.person import person as fold
 from repairlog.trade.qualified_on import TaskStanding, tasks_on
 from repairlog.web.admin.people_filter import SOON
@@ -40,9 +41,11 @@ routes = room("person", __name__)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evaluated:
-    """A qualification with the evaluation that gave it: `how`, by `whom`, in which `document`."""
+    """A qualification with the evaluation that gave it: `how`, by `whom`, in which `document`. `record`: on which of
+    the person's records it stands."""
 
     of: Qualification
+    record: Record
     standing: str
     how: str
     whom: str
@@ -62,12 +65,15 @@ def page(person: UUID) -> ResponseReturnValue:
             abort(404)
         names = {area.id: area.name for area in areas(who.scope, tx)}
         crews = crews_with(who.scope, tx, ids=[person])
-        done, work = done_by(who.scope, tx, person=person), work_of(who.scope, tx, person=person, most=OF_WORK)
-        same = sameness(who.scope, tx, id=person)
+        same, others = sameness(who.scope, tx, id=person), one_with(who.scope, tx, id=person)
+        ids = [person, *(each.id for each in others)]
+        done, work = done_by(who.scope, tx, people=ids), work_of(who.scope, tx, people=ids, most=OF_WORK)
+        records = [(Record(id=person, called=as_is.name), told.story), *_stories(tx, others)]
         company = companies_called(who.scope, tx, names=[as_is.company]).get(as_is.company)
         come_in = sign_ins_of(tx, [person]).get(person)
     soon = (date.fromisoformat(who.on) + timedelta(days=int(SOON[0]))).isoformat()
-    tasks = tasks_on(as_is.qualifications, on=who.on, soon_until=soon)
+    evaluated = _evaluated(records, on=who.on, soon=soon)
+    tasks = tasks_on([each.of for each in evaluated], on=who.on, soon_until=soon)
     return render_template(
         "admin/person.html",
         person=as_is,
@@ -75,7 +81,8 @@ def page(person: UUID) -> ResponseReturnValue:
         same=same,
         company=company if who.holds(*KEEP_THE_BOOKS) else None,
         roles=[(role, _where(role, names)) for role in as_is.roles],
-        evaluated=_evaluated(as_is, told.story, on=who.on, soon=soon),
+        evaluated=evaluated,
+        several=bool(others),
         tasks=tasks,
         rests=_rests(tasks, done),
         not_qualified=[each for each in done if not any(same_task(each.task, task.task) for task in tasks)],
@@ -101,19 +108,31 @@ def _where(role: Role, names: Mapping[UUID, str]) -> str:
     return names.get(role.area, _("another area")) if role.area else _("every area")
 
 
-def _evaluated(as_is: Person, story: Story, *, on: str, soon: str) -> list[Evaluated]:
-    """Every evaluation, the newest first, with who made it and how."""
-    of = {each.entry.id: each.entry for each in story.told}
-    return [
-        Evaluated(
-            of=each,
-            standing=tasks_on([each], on=on, soon_until=soon)[0].standing,
-            how=word(of[each.entry].text("method")) if of[each.entry].text("method") else "",
-            whom=_whom(of[each.entry], story),
-            document=of[each.entry].text("document"),
+def _stories(tx: Tx, others: Sequence[Record]) -> Iterator[tuple[Record, Story]]:
+    for each in others:
+        if story := story_of_book(asker().scope, tx, of=each.id):
+            yield each, story
+
+
+def _evaluated(records: Sequence[tuple[Record, Story]], *, on: str, soon: str) -> list[Evaluated]:
+    """Every evaluation on every record of the person, the newest first, with who made it and how."""
+    folded = [qualified([each.entry for each in story.told]) for _record, story in records]
+    of = {each.entry.id: (each.entry, record, story) for record, story in records for each in story.told}
+    found = []
+    for each in qualifications_as_one([one for one in folded if one]):
+        entry, record, story = of[each.entry]
+        how = entry.text("method")
+        found.append(
+            Evaluated(
+                of=each,
+                record=record,
+                standing=tasks_on([each], on=on, soon_until=soon)[0].standing,
+                how=word(how) if how else "",
+                whom=_whom(entry, story),
+                document=entry.text("document"),
+            )
         )
-        for each in reversed(as_is.qualifications)
-    ]
+    return sorted(found, key=lambda each: each.of.from_on, reverse=True)
 
 
 def _whom(entry: Standing, story: Story) -> str:

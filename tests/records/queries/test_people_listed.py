@@ -105,8 +105,8 @@ def test_what_a_person_did_is_counted_by_task_and_says_where_nothing_valid_stood
     number = book.say(leak, attempt)[0].number
     person = book.crew.person
     with book.store.reading() as tx:
-        work = work_of(EVERYTHING, tx, person=person, most=9)
-        done = done_by(EVERYTHING, tx, person=person)
+        work = work_of(EVERYTHING, tx, people=[person], most=9)
+        done = done_by(EVERYTHING, tx, people=[person])
     assert {(row.number, row.on, row.what, row.gap) for row in work} == {
         (number, "2026-03-03", "squeeze off", "qualification_not_on_the_books"),
         (number, "2026-03-03", "install clamp", ""),
@@ -123,5 +123,5 @@ def test_where_an_instrument_was_used_is_told_once_an_entry_with_what_does_not_h
     visit = m.visit(leak["id"], instrument_used=meter["id"], readings=[reading, reading | {"key": "r2"}])
     number = book.say(meter, leak, visit)[1].number
     with book.store.reading() as tx:
-        rows = uses_of(EVERYTHING, tx, instrument=read_id(meter["id"]), most=9)
+        rows = uses_of(EVERYTHING, tx, instruments=[read_id(meter["id"])], most=9)
     assert [(row.number, row.what, row.gap) for row in rows] == [(number, "visit", "calibration_not_on_the_books")]

@@ -15,8 +15,10 @@ from repairlog.entries.ids import read_id
 from repairlog.records.beside.sign_ins import make_sign_in
 from repairlog.records.queries.people import memberships
 from tests.makers import book as m
+from tests.makers import digs as d
 from tests.makers.form_page import fill_in, form_page
 from tests.makers.site import send, site
+from tests.web.everyone.read import rows_of
 
 NAMES = re.compile(r'<a href="/people/[0-9a-f-]{36}">([^<]+)</a>')
 
@@ -167,3 +169,20 @@ def test_the_days_of_who_was_in_a_crew_are_told_as_first_and_last(book: m.Book, 
     book.say(made)
     page = admin.get(f"/crews/{made['id']}").text
     assert "M. Aldous, from 3 Feb 2025, until 31 Dec 2026" in page
+
+
+def test_a_person_under_two_records_shows_the_evaluations_of_both_and_what_either_stopped(book, admin):
+    kept, other = m.person("J. Farrow"), m.person("Jo Farrow")
+    book.say(kept, other, m.qualified(kept["id"]), m.qualified(other["id"], task="weld"), m.unqualified(other["id"]))
+    leak = m.leak(book)
+    book.say(leak, m.attempt(leak["id"], people=[{"key": "p1", "person": other["id"], "task": "weld"}]))
+    book.say(d.made_one(kept["id"], other["id"]))
+    pages = {id: admin.get(f"/people/{id}").text for id in (kept["id"], other["id"])}
+    for id, page in pages.items():
+        clamp, weld = ("this one", "Jo Farrow") if id == kept["id"] else ("J. Farrow", "this one")
+        days = "5 Jan 2026 5 Jan 2027 Observation on the job"
+        assert sorted(rows_of(page)[:2]) == [
+            f"install clamp Suspended from 1 Feb 2026 {days} {clamp}",
+            f"weld Valid {days} {weld} 1 time at a repair, last 5 Mar 2026",
+        ]
+    assert f'href="/people/{other["id"]}#e-' in pages[kept["id"]]
