@@ -10,9 +10,10 @@ from uuid import UUID
 from repairlog.entries.entry import Standing
 from repairlog.entries.ids import read_id
 from repairlog.trade.gap import Gap
+from repairlog.trade.instrument import was_calibrated, was_retired
 from repairlog.trade.lot import Lot, is_expired, quarantined_as_one, was_quarantined, was_scrapped
 from repairlog.trade.person import qualifications_as_one, same_task
-from repairlog.trade.rests import Rests, lot_as_one, person_as_one
+from repairlog.trade.rests import Rests, instrument_as_one, lot_as_one, person_as_one
 
 
 def cut_over(area: UUID, rests: Rests) -> str:
@@ -97,10 +98,10 @@ def _instruments(entry: Standing, rests: Rests) -> Iterator[Gap]:
                 facts = {"named": row["instrument"]}
                 yield Gap(code="instrument_not_on_the_books", entry=entry.id, row=where, facts=facts)
             continue
-        instrument = rests.instruments.get(read_id(row["instrument_used"]))
-        if instrument and instrument.retired_on and instrument.retired_on < entry.on:
-            facts = {"mark": instrument.mark, "done_on": entry.on, "retired_on": instrument.retired_on}
-            yield Gap(code="retired_instrument_used", entry=entry.id, row=where, facts=facts)
-        if instrument and not instrument.calibrated(on=entry.on):
-            facts = {"mark": instrument.mark, "done_on": entry.on}
+        records = instrument_as_one(rests, read_id(row["instrument_used"]))
+        facts = {"mark": records[0].mark, "done_on": entry.on} if records else {}
+        if retired_on := was_retired(records, on=entry.on) if records else "":
+            raised = {**facts, "retired_on": retired_on}
+            yield Gap(code="retired_instrument_used", entry=entry.id, row=where, facts=raised)
+        if records and not was_calibrated(records, on=entry.on):
             yield Gap(code="calibration_not_on_the_books", entry=entry.id, row=where, facts=facts)

@@ -40,7 +40,7 @@ NAMED_AS: Mapping[str, str] = {
 """As what the entries of a leak's story name what the leak rests on, and of which kind it is."""
 
 
-ONE_OF_SEVERAL = ("person", "lot")
+ONE_OF_SEVERAL = ("person", "instrument", "lot")
 """Kinds of which leaks rest on all records that were made one."""
 
 
@@ -83,7 +83,7 @@ def put(rests: Rests, each: Rested) -> None:
         rests.leaks[each.id] = each
     else:
         rests.lots[each.id] = each
-    for other in each.same if isinstance(each, Qualified | Lot) else ():
+    for other in each.same if isinstance(each, Qualified | Instrument | Lot) else ():
         rests.same.setdefault(each.id, set()).add(other)
         rests.same.setdefault(other, set()).add(each.id)
 
@@ -91,6 +91,12 @@ def put(rests: Rests, each: Rested) -> None:
 def person_as_one(rests: Rests, id: UUID) -> list[Qualified]:
     """Every record of that person, theirs first; none where they are not on the books."""
     return [rests.people[each] for each in _as_one(rests, id) if each in rests.people] if id in rests.people else []
+
+
+def instrument_as_one(rests: Rests, id: UUID) -> list[Instrument]:
+    """Every record of that instrument, its own first; none where it is not on the books."""
+    known = rests.instruments
+    return [known[each] for each in _as_one(rests, id) if each in known] if id in known else []
 
 
 def lot_as_one(rests: Rests, id: UUID) -> list[Lot]:

@@ -7,7 +7,13 @@ from collections.abc import Mapping, Sequence
 from repairlog.words import _
 from repairlog.words.story import Telling
 
-KIND_OF: Mapping[str, str] = {"person_added": "person", "lot_received": "lot", "place_added": "place"}
+KIND_OF: Mapping[str, str] = {
+    "person_added": "person",
+    "crew_made": "crew",
+    "instrument_added": "instrument",
+    "lot_received": "lot",
+    "place_added": "place",
+}
 """By kind of the entry that opens it, the kind of what may be made one with another."""
 
 Lines = Sequence[tuple[str, str]]
@@ -42,6 +48,15 @@ def means(kind: str) -> str:
             "Lists show the one that is kept, and old records call the other by its name. Work under either name is "
             "held against the qualifications of both, and against what was suspended or withdrawn of either. Roles "
             "and the sign-in stay with the record that has them: say of the kept one what it lacks."
+        ),
+        "crew": _(
+            "Lists show the one that is kept, and old records call the other by its name. Work that was given to "
+            "either is in the hands of whoever is in either. Who is in a crew, and whose it is, stays with the record "
+            "that says so: say of the kept one what it lacks."
+        ),
+        "instrument": _(
+            "Lists show the one that is kept, and old records call the other by its mark. A reading with either is "
+            "held against the calibrations of both: the last one before it counts. It is retired when both are."
         ),
         "lot": _(
             "Lists show the one that is kept, which tells where both were used; old records call the other by its "

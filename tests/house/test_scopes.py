@@ -76,6 +76,8 @@ def _argument(parameter: inspect.Parameter, book: m.Book, tx: Any) -> Any:
         "kind": "person",
         "owing": WantedDue(),
         "person": book.crew.person,
+        "people": [book.crew.person],
+        "instruments": [m.read_id(book.area)],
         "on": date(2026, 3, 5),
         "at": datetime(2026, 3, 5, tzinfo=UTC),
         "since": datetime(2026, 3, 5, tzinfo=UTC),

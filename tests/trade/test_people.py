@@ -9,7 +9,7 @@ import pytest
 
 from repairlog.entries.standing import standing
 from repairlog.trade.crew import Crew, Member, OfCompany, crew
-from repairlog.trade.instrument import Calibration, Instrument, instrument
+from repairlog.trade.instrument import Calibration, Instrument, instrument, was_calibrated
 from repairlog.trade.person import Person, Qualification, Role, person
 from tests.makers import book as m
 from tests.makers.told import story
@@ -207,13 +207,13 @@ def meter(*said: dict[str, Any]) -> Instrument:
     ],
 )
 def test_a_calibration_holds_to_the_day_on_its_certificate(on: str, holds: bool) -> None:
-    assert meter(m.calibrated(METER)).calibrated(on=on) is holds
+    assert was_calibrated([meter(m.calibrated(METER))], on=on) is holds
 
 
 def test_the_last_calibration_before_a_day_is_the_one_that_counts() -> None:
     found = meter(m.calibrated(METER), m.calibrated(METER, happened="2026-02-03", result="out_of_tolerance"))
-    assert [found.calibrated(on=on) for on in ("2026-02-02", "2026-02-03", "2026-02-04")] == [True, False, False]
-    assert meter().calibrated(on="2026-02-03") is False
+    assert [was_calibrated([found], on=on) for on in ("2026-02-02", "2026-02-03", "2026-02-04")] == [True, False, False]
+    assert was_calibrated([meter()], on="2026-02-03") is False
 
 
 def test_an_instrument_is_told_with_its_last_check_and_its_end() -> None:

@@ -68,8 +68,8 @@ def rested_on(tx: Tx, leaks: Collection[UUID]) -> dict[UUID, str]:
 
 def resting_on(tx: Tx, subject: UUID, *, kind: str, since: str, same: Collection[UUID] = ()) -> set[UUID]:
     """The leaks that rest on that subject of that kind, by what happened on that day or after it; empty: on any day. Of
-    an area, those too that are open or owe something; of a person or a lot, those that rest on another record of it, or
-    on one of `same`."""
+    an area, those too that are open or owe something; of a person, an instrument or a lot, those that rest on another
+    record of it, or on one of `same`."""
     if kind == "area" and since:
         asked = {"ids": [subject], "since": date.fromisoformat(since)}
         return set(tx.connection.execute(_IN_AREA, asked).scalars())

@@ -11,6 +11,7 @@ from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import CREW, CREW_COMPANY
 from repairlog.records.tables.known_as import bears_number
+from repairlog.records.tables.made_one import stood_for
 from repairlog.records.tables.of_company import sees_crew
 from repairlog.records.tables.within import within
 
@@ -27,7 +28,7 @@ def crews_of(scope: Scope, tx: Tx, *, area: UUID) -> list[CrewRow]:
     """The crews of that area as they are called now, by name; those that were made in error are none."""
     rows = tx.connection.execute(
         select(CREW.c.id, CREW.c.name)
-        .where(CREW.c.area_id == area, ~CREW.c.void, sees_crew(scope))
+        .where(CREW.c.area_id == area, ~CREW.c.void, CREW.c.id.not_in(stood_for()), sees_crew(scope))
         .order_by(CREW.c.name, CREW.c.id)
     )
     return [CrewRow(id=row.id, name=row.name) for row in rows]
@@ -36,7 +37,9 @@ def crews_of(scope: Scope, tx: Tx, *, area: UUID) -> list[CrewRow]:
 def crews_in(scope: Scope, tx: Tx) -> list[CrewRow]:
     """The crews of every area in scope as they are called now, by name; those made in error are none."""
     rows = tx.connection.execute(
-        select(CREW.c.id, CREW.c.name).where(~CREW.c.void, sees_crew(scope)).order_by(CREW.c.name, CREW.c.id)
+        select(CREW.c.id, CREW.c.name)
+        .where(~CREW.c.void, CREW.c.id.not_in(stood_for()), sees_crew(scope))
+        .order_by(CREW.c.name, CREW.c.id)
     )
     return [CrewRow(id=row.id, name=row.name) for row in rows]
 
@@ -59,7 +62,7 @@ def crews_now(scope: Scope, tx: Tx, *, text: str = "") -> list[CrewNow]:
     rows = tx.connection.execute(
         select(CREW.c.id, CREW.c.area_id, CREW.c.name, last.c.company)
         .outerjoin(last, last.c.crew_id == CREW.c.id)
-        .where(~CREW.c.void, within(scope, CREW.c.area_id), fits)
+        .where(~CREW.c.void, CREW.c.id.not_in(stood_for()), within(scope, CREW.c.area_id), fits)
         .order_by(CREW.c.name, CREW.c.id)
     )
     return [CrewNow(id=row.id, area=row.area_id, name=row.name, company=row.company or "") for row in rows]

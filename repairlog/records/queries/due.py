@@ -18,6 +18,7 @@ from repairlog.records.tables.due import DUE_ITEM
 from repairlog.records.tables.facts import OF_KIND
 from repairlog.records.tables.in_hand import held_by
 from repairlog.records.tables.known_as import known_to_others_as
+from repairlog.records.tables.made_one import is_one_of
 from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import LEAK, WORK
@@ -237,7 +238,7 @@ def _conditions(owing: WantedDue, late: ColumnElement[bool]) -> list[ColumnEleme
     conditions += [late] if owing.late else []
     conditions += [_alike(owing.like)] if owing.like else []
     conditions += [~_in_hand()] if owing.nobody else []
-    conditions += [_in_hand(WORK.c.crew_id == owing.crew)] if owing.crew else []
+    conditions += [_in_hand(is_one_of(WORK.c.crew_id, [owing.crew]))] if owing.crew else []
     if owing.number:
         begins = [LEAK.c.number.startswith(each, autoescape=True) for each in (owing.number, owing.number.upper())]
         conditions.append(or_(*begins))

@@ -10,6 +10,7 @@ from sqlalchemy import select
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import INSTRUMENT
+from repairlog.records.tables.made_one import stood_for
 from repairlog.records.tables.seen import works_in
 
 
@@ -24,7 +25,12 @@ class InstrumentRow:
 
 def instruments_of(scope: Scope, tx: Tx, *, area: UUID) -> list[InstrumentRow]:
     """The instruments of that area that are in use, by their marks."""
-    here = (INSTRUMENT.c.area_id == area, ~INSTRUMENT.c.void, INSTRUMENT.c.retired_on.is_(None))
+    here = (
+        INSTRUMENT.c.area_id == area,
+        ~INSTRUMENT.c.void,
+        INSTRUMENT.c.retired_on.is_(None),
+        INSTRUMENT.c.id.not_in(stood_for()),
+    )
     rows = select(INSTRUMENT.c.id, INSTRUMENT.c.mark, INSTRUMENT.c.what).where(
         *here, works_in(scope, INSTRUMENT.c.area_id)
     )

@@ -14,6 +14,7 @@ from repairlog.records.store import Tx
 from repairlog.records.tables.books import CALIBRATION, INSTRUMENT
 from repairlog.records.tables.facts import OF_KIND
 from repairlog.records.tables.known_as import bears_number
+from repairlog.records.tables.made_one import stood_for, the_same_as
 from repairlog.records.tables.within import within
 
 _ADDED = OF_KIND["instrument_added"]
@@ -73,9 +74,14 @@ def instruments_listed(
     """The instruments that are asked for, those first whose calibration is due first: never calibrated and out of
     tolerance, then by the last day, then those whose certificate says none. At most `most`, after that one."""
     last = CALIBRATION.alias("last")
-    number = (
-        select(func.max(CALIBRATION.c.number))
-        .where(CALIBRATION.c.instrument_id == INSTRUMENT.c.id, CALIBRATION.c.calibrated_on <= asked.on)
+    of_it = or_(
+        CALIBRATION.c.instrument_id == INSTRUMENT.c.id, CALIBRATION.c.instrument_id.in_(the_same_as(INSTRUMENT.c.id))
+    )
+    newest = (
+        select(CALIBRATION.c.entry_id)
+        .where(of_it, CALIBRATION.c.calibrated_on <= asked.on)
+        .order_by(CALIBRATION.c.calibrated_on.desc(), CALIBRATION.c.number.desc(), CALIBRATION.c.entry_id.desc())
+        .limit(1)
         .correlate(INSTRUMENT)
         .scalar_subquery()
     )
@@ -96,8 +102,13 @@ def instruments_listed(
             due,
         )
         .join(_ADDED, _ADDED.c.id == INSTRUMENT.c.id)
-        .outerjoin(last, and_(last.c.instrument_id == INSTRUMENT.c.id, last.c.number == number))
-        .where(~INSTRUMENT.c.void, within(scope, INSTRUMENT.c.area_id), *_conditions(asked, last))
+        .outerjoin(last, last.c.entry_id == newest)
+        .where(
+            ~INSTRUMENT.c.void,
+            INSTRUMENT.c.id.not_in(stood_for()),
+            within(scope, INSTRUMENT.c.area_id),
+            *_conditions(asked, last),
+        )
     )
     if after is not None:
         day, id = after

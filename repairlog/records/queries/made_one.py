@@ -3,7 +3,7 @@ with, by a part of their name."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
@@ -12,14 +12,14 @@ from sqlalchemy import select
 from repairlog.access import Scope
 from repairlog.records.queries.named import called_themselves
 from repairlog.records.store import Tx
-from repairlog.records.tables.books import PERSON
+from repairlog.records.tables.books import CREW, INSTRUMENT, PERSON
 from repairlog.records.tables.made_one import LONGEST_CHAIN, kept_for, made_one, stood_for
 from repairlog.records.tables.search_key import MOST_WORDS, words_in
 from repairlog.records.tables.seen import sees_person
 from repairlog.records.tables.within import within
 from repairlog.records.tables.worked import LOT, PLACE, STANDS_FOR
 
-KINDS = ("person", "lot", "place")
+KINDS = ("person", "crew", "instrument", "lot", "place")
 """Kinds of subjects of which two may be made one by their pages."""
 
 
@@ -82,9 +82,9 @@ def alike(scope: Scope, tx: Tx, *, kind: str, part: str, most: int) -> list[Reco
     words = part.split()[:MOST_WORDS]
     if scope.sees_nothing:
         return []
-    if kind == "person":
-        return _people(scope, tx, words, most)
-    return _lots(scope, tx, words, most) if kind == "lot" else _places(scope, tx, words_in(part), most)
+    if kind == "place":
+        return _places(scope, tx, words_in(part), most)
+    return _ALIKE[kind](scope, tx, words, most)
 
 
 def _people(scope: Scope, tx: Tx, words: Sequence[str], most: int) -> list[Record]:
@@ -96,6 +96,25 @@ def _people(scope: Scope, tx: Tx, words: Sequence[str], most: int) -> list[Recor
     return [Record(id=each.id, called=each.name, beside=_beside(*each[2:])) for each in found]
 
 
+def _crews(scope: Scope, tx: Tx, words: Sequence[str], most: int) -> list[Record]:
+    named = [CREW.c.name.icontains(word, autoescape=True) for word in words]
+    rows = select(CREW.c.id, CREW.c.name).where(
+        ~CREW.c.void, CREW.c.id.not_in(stood_for()), within(scope, CREW.c.area_id), *named
+    )
+    found = tx.connection.execute(rows.order_by(CREW.c.name, CREW.c.id).limit(most))
+    return [Record(id=id, called=name) for id, name in found]
+
+
+def _instruments(scope: Scope, tx: Tx, words: Sequence[str], most: int) -> list[Record]:
+    text = INSTRUMENT.c.mark.concat(" ").concat(INSTRUMENT.c.what)
+    named = [text.icontains(word, autoescape=True) for word in words]
+    rows = select(INSTRUMENT.c.id, INSTRUMENT.c.mark, INSTRUMENT.c.what).where(
+        ~INSTRUMENT.c.void, INSTRUMENT.c.id.not_in(stood_for()), within(scope, INSTRUMENT.c.area_id), *named
+    )
+    found = tx.connection.execute(rows.order_by(INSTRUMENT.c.mark, INSTRUMENT.c.id).limit(most))
+    return [Record(id=id, called=mark, beside=what) for id, mark, what in found]
+
+
 def _lots(scope: Scope, tx: Tx, words: Sequence[str], most: int) -> list[Record]:
     text = LOT.c.lot_number.concat(" ").concat(LOT.c.item)
     named = [text.icontains(word, autoescape=True) for word in words]
@@ -104,6 +123,14 @@ def _lots(scope: Scope, tx: Tx, words: Sequence[str], most: int) -> list[Record]
     )
     found = tx.connection.execute(rows.order_by(LOT.c.lot_number, LOT.c.id).limit(most))
     return [Record(id=id, called=number, beside=item) for id, number, item in found]
+
+
+_ALIKE: Mapping[str, Callable[[Scope, Tx, Sequence[str], int], list[Record]]] = {
+    "person": _people,
+    "crew": _crews,
+    "instrument": _instruments,
+    "lot": _lots,
+}
 
 
 def _places(scope: Scope, tx: Tx, words: Sequence[str], most: int) -> list[Record]:

@@ -62,7 +62,8 @@ def _as_made_one(tx: Tx, found: dict[UUID, Named]) -> dict[UUID, Named]:
     lacking = set(kept.values()) - found.keys()
     people = select(PERSON.c.id, PERSON.c.name).where(PERSON.c.id.in_(lacking))
     also = {row.id: Named(kind="person", called=row.name) for row in tx.connection.execute(people)} if lacking else {}
-    also |= _lots(tx, lacking) | _places(tx, lacking) if lacking else {}
+    if lacking:
+        also |= _lots(tx, lacking) | _places(tx, lacking) | _instruments(tx, lacking) | _crews(tx, lacking)
     known = found | also
     shown = {id: known[to] for id, to in kept.items() if to in known and known[to].kind == found[id].kind}
     itself = {id: found[id].called for id in shown}

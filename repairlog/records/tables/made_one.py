@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Select, exists, or_, select
+from sqlalchemy import ColumnElement, Select, exists, or_, select, union
 
 from repairlog.records.columns import IDS
 from repairlog.records.store import Tx
@@ -73,6 +73,26 @@ def stood_for() -> Select[Any]:
     step = STANDS_FOR.alias("step")
     found = found.union(select(step.c.other_id).join(found, found.c.other_id == step.c.kept_id))
     return select(found.c.other_id)
+
+
+def the_same_as(id: ColumnElement[Any]) -> Select[Any]:
+    """The other records that were made one with the record of that column, either way and by however many steps."""
+    return select(_TOGETHER.c.same).where(_TOGETHER.c.id == id, _TOGETHER.c.same != id)
+
+
+def is_one_of(id: ColumnElement[Any], ids: Select[Any] | Collection[UUID]) -> ColumnElement[bool]:
+    """Whether that column names one of these records, or one that was made one with one of them."""
+    return or_(id.in_(ids), id.in_(select(_TOGETHER.c.same).where(_TOGETHER.c.id.in_(ids))))
+
+
+_pairs = union(
+    select(STANDS_FOR.c.kept_id.label("id"), STANDS_FOR.c.other_id.label("same")),
+    select(STANDS_FOR.c.other_id, STANDS_FOR.c.kept_id),
+).subquery("pairs")
+_step = _pairs.alias("step")
+_TOGETHER = select(_pairs.c.id, _pairs.c.same).cte("together", recursive=True)
+_TOGETHER = _TOGETHER.union(select(_TOGETHER.c.id, _step.c.same).join(_step, _step.c.id == _TOGETHER.c.same))
+"""Each record beside each that is the same; as few as somebody made one by hand."""
 
 
 def end_of(id: UUID, step: Mapping[UUID, UUID]) -> UUID:

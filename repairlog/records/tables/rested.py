@@ -18,6 +18,7 @@ from repairlog.records.tables.made_one import Sameness, made_one
 from repairlog.records.tables.read_back import area_of, instrument_of, lot_of, qualified_of
 from repairlog.records.tables.rulebook_texts import rulebook
 from repairlog.records.tables.worked import AREA, LEAK, LOT
+from repairlog.trade.instrument import Instrument
 from repairlog.trade.joins import Join
 from repairlog.trade.lot import Lot
 from repairlog.trade.person import Qualified, Stopped
@@ -25,9 +26,9 @@ from repairlog.trade.rests import ONE_OF_SEVERAL, Rested, Rests, digests_of
 
 
 def read(tx: Tx, wanted: Mapping[str, Collection[UUID]], *, same: Collection[UUID] = ()) -> dict[UUID, Rested]:
-    """These subjects by id, as their worked rows have them, and with a leak those under which it goes on, with a person
-    or a lot those that are the same; none where a subject is not of the kind it is named as. `same`: records that are
-    read beside, since they are to be made one with others."""
+    """These subjects by id, as their worked rows have them, and with a leak those under which it goes on, with a
+    person, an instrument or a lot those that are the same; none where a subject is not of the kind it is named as.
+    `same`: records that are read beside, since they are to be made one with others."""
     found: dict[UUID, Rested] = {}
     of = {*same, *(id for kind in ONE_OF_SEVERAL for id in wanted.get(kind, ()))}
     as_one = made_one(tx, of) if of else Sameness()
@@ -51,6 +52,8 @@ def _as_one(tx: Tx, found: dict[UUID, Rested], others: Mapping[UUID, tuple[UUID,
     for id, each in found.items():
         if isinstance(each, Qualified):
             found[id] = replace(each, stops=tuple(stops[id]), same=others.get(id, ()))
+        elif isinstance(each, Instrument):
+            found[id] = replace(each, same=others.get(id, ()))
         elif isinstance(each, Lot):
             found[id] = replace(each, releases=tuple(releases[id]), same=others.get(id, ()))
     return found

@@ -10,6 +10,7 @@ from sqlalchemy import ColumnElement, FromClause, func, or_, select
 
 from repairlog.records.tables.books import CREW_MEMBER
 from repairlog.records.tables.facts import ENTRY, OF_KIND, WHO_DID
+from repairlog.records.tables.made_one import is_one_of
 from repairlog.records.tables.search_key import MOST_WORDS
 from repairlog.records.tables.worked import ATTEMPT, SOURCE
 
@@ -34,14 +35,15 @@ def _between(day: ColumnElement[date], from_on: date | None, until_on: date | No
 
 
 def work_of(leak: FromClause, *, crew: UUID) -> ColumnElement[bool]:
-    """Whether that crew was given work on it, or somebody did something there on a day when they were in the crew."""
+    """Whether that crew was given work on it, or somebody did something there on a day when they were in the crew;
+    under whichever record of it."""
     given = (
         select(ENTRY.c.id)
         .join(_GIVEN, _GIVEN.c.id == ENTRY.c.id)
-        .where(ENTRY.c.subject_id == leak.c.id, ~ENTRY.c.void, _GIVEN.c.crew_id == crew)
+        .where(ENTRY.c.subject_id == leak.c.id, ~ENTRY.c.void, is_one_of(_GIVEN.c.crew_id, [crew]))
     )
     in_it = [
-        CREW_MEMBER.c.crew_id == crew,
+        is_one_of(CREW_MEMBER.c.crew_id, [crew]),
         CREW_MEMBER.c.from_on <= ENTRY.c.happened_on,
         or_(CREW_MEMBER.c.until_on.is_(None), CREW_MEMBER.c.until_on >= ENTRY.c.happened_on),
     ]

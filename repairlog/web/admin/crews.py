@@ -11,6 +11,7 @@ from flask.typing import ResponseReturnValue
 
 from repairlog.records.queries.companies import companies_called
 from repairlog.records.queries.crews import CrewNow, crews_now
+from repairlog.records.queries.made_one import sameness
 from repairlog.records.queries.people import names_of
 from repairlog.records.queries.people_listed import InCrew, members_of
 from repairlog.records.queries.settings import areas
@@ -84,18 +85,21 @@ def one(crew: UUID) -> ResponseReturnValue:
         names = names_of(asker().scope, tx, ids={each.person for each in as_is.members})
         companies = companies_called(asker().scope, tx, names={each.company for each in as_is.companies})
         area = next(iter(area_there(tx, as_is.area)), None)
-    change_it = url_for("crews.change", crew=crew)
+        same = sameness(asker().scope, tx, id=crew)
+    change_it, same_as = url_for("crews.change", crew=crew), url_for("made_one.choose", subject=crew)
     return render_template(
         "admin/crew.html",
         crew=as_is,
         companies=companies,
         of=told,
         area=area,
+        same=same,
         members=[(each, names.get(each.person, "")) for each in as_is.members],
         on=asker().on,
         day=day,
         ways=[
             *([(_("Change the crew"), change_it)] if asker().may("crew_changed", area=as_is.area) else []),
+            *([(_("The same as another"), same_as)] if asker().may("made_one", area=as_is.area) else []),
             *way_to_move("crew", crew, area=as_is.area),
         ],
     )

@@ -19,14 +19,13 @@ from repairlog.records.queries.made_one import Record, one_with, sameness
 from repairlog.records.queries.people_listed import crews_with
 from repairlog.records.queries.rests_on import DoneRow, done_by, work_of
 from repairlog.records.queries.settings import areas
-from repairlog.records.store import Tx
-from repairlog.records.story import Story, story_of_book
+from repairlog.records.story import Story
 from repairlog.trade.person import Person, Qualification, Role, qualifications_as_one, qualified, same_task
 from repairlog.trade.person import person as fold
 from repairlog.trade.qualified_on import TaskStanding, tasks_on
 from repairlog.web.admin.people_filter import SOON
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import told_of
+from repairlog.web.frame.books import stories_of, told_of
 from repairlog.web.frame.pages import KEEP_THE_BOOKS
 from repairlog.words import _
 from repairlog.words import people as words
@@ -68,7 +67,7 @@ def page(person: UUID) -> ResponseReturnValue:
         same, others = sameness(who.scope, tx, id=person), one_with(who.scope, tx, id=person)
         ids = [person, *(each.id for each in others)]
         done, work = done_by(who.scope, tx, people=ids), work_of(who.scope, tx, people=ids, most=OF_WORK)
-        records = [(Record(id=person, called=as_is.name), told.story), *_stories(tx, others)]
+        records = [(Record(id=person, called=as_is.name), told.story), *stories_of(tx, others)]
         company = companies_called(who.scope, tx, names=[as_is.company]).get(as_is.company)
         come_in = sign_ins_of(tx, [person]).get(person)
     soon = (date.fromisoformat(who.on) + timedelta(days=int(SOON[0]))).isoformat()
@@ -106,12 +105,6 @@ def _in_force(of: Role, on: str) -> bool:
 
 def _where(role: Role, names: Mapping[UUID, str]) -> str:
     return names.get(role.area, _("another area")) if role.area else _("every area")
-
-
-def _stories(tx: Tx, others: Sequence[Record]) -> Iterator[tuple[Record, Story]]:
-    for each in others:
-        if story := story_of_book(asker().scope, tx, of=each.id):
-            yield each, story
 
 
 def _evaluated(records: Sequence[tuple[Record, Story]], *, on: str, soon: str) -> list[Evaluated]:

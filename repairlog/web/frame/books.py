@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 from urllib.parse import urlencode
@@ -16,6 +16,7 @@ from repairlog.intake.form import Choices
 from repairlog.records.beside.preferred import preferred_units
 from repairlog.records.queries.areas_listed import leaks_there
 from repairlog.records.queries.companies import company_seen
+from repairlog.records.queries.made_one import Record
 from repairlog.records.queries.named import named
 from repairlog.records.queries.people_listed import person_seen
 from repairlog.records.queries.settings import areas, subjects
@@ -112,6 +113,13 @@ def told_of(tx: Tx, of: UUID) -> Told:
         to_picture=page_to_picture(story, subject=of, area=area),
         times=times(story),
     )
+
+
+def stories_of(tx: Tx, records: Iterable[Record]) -> Iterator[tuple[Record, Story]]:
+    """Each of these records that the asker may see, with its story."""
+    for each in records:
+        if story := story_of_book(asker().scope, tx, of=each.id):
+            yield each, story
 
 
 def ways_beside(of: UUID, *, area: UUID | None) -> Iterator[tuple[str, str]]:

@@ -4,10 +4,18 @@ whichever order that came, and apart again where it is taken back."""
 from __future__ import annotations
 
 import random
+from datetime import date
 from typing import Any
 
 import pytest
 
+from repairlog.access import EVERYTHING
+from repairlog.records.queries.crews import crews_in
+from repairlog.records.queries.instruments_listed import WantedInstruments as Wanted
+from repairlog.records.queries.instruments_listed import instruments_listed
+from repairlog.records.queries.leaks import Wanted as WantedLeaks
+from repairlog.records.queries.leaks import how_many_leaks
+from repairlog.records.queries.work import work_in_hand
 from repairlog.records.rebuild import check, rebuild
 from repairlog.records.tables import worked
 from tests.makers import book as m
@@ -189,3 +197,81 @@ def test_a_repair_and_what_makes_its_crew_one_with_another_at_once_see_each_othe
     calls = [same(kept, other), m.attempt(leak["id"], people=people)]
     together(2, lambda place: open_book.say(calls[place]))
     assert raised(open_book, NO_QUALIFICATION) == []
+
+
+def read_with(book: m.Book, instrument: str, on: str) -> None:
+    """Something is read with that instrument on that day."""
+    leak = m.leak(book, happened="2026-01-02")
+    book.say(leak, m.visit(leak["id"], instrument_used=instrument, happened=on))
+
+
+NO_CALIBRATION, RETIRED = "calibration_not_on_the_books", "retired_instrument_used"
+
+
+@pytest.mark.parametrize("read_as_kept", [True, False])
+def test_a_reading_is_held_against_the_calibrations_of_both_records_of_an_instrument(open_book, read_as_kept):
+    kept, other = m.instrument(open_book), m.instrument(open_book, mark="G3")
+    open_book.say(kept, other, m.calibrated(other["id"] if read_as_kept else kept["id"]))
+    read_with(open_book, kept["id"] if read_as_kept else other["id"], "2026-03-04")
+    assert raised(open_book, NO_CALIBRATION) == [NO_CALIBRATION]
+    one = same(kept["id"], other["id"])
+    open_book.say(one)
+    assert raised(open_book, NO_CALIBRATION) == []
+    late = {"happened": "2026-03-03", "result": "out_of_tolerance"}
+    open_book.say(m.calibrated(kept["id"], **late))  # the last one counts, on whichever of them it stands
+    assert raised(open_book, NO_CALIBRATION) == [NO_CALIBRATION]
+    open_book.say(m.calibrated(other["id"], happened="2026-03-03"))  # of one day, nobody knows which came last
+    assert raised(open_book, NO_CALIBRATION) == []
+    open_book.say(m.void(one["id"]))
+    assert raised(open_book, NO_CALIBRATION) == ([NO_CALIBRATION] if read_as_kept else [])
+
+
+def test_an_instrument_of_two_records_is_retired_when_both_are(open_book):
+    kept, other = m.instrument(open_book), m.instrument(open_book, mark="G3")
+    open_book.say(kept, other, m.calibrated(kept["id"]), same(kept["id"], other["id"]))
+    retired = [
+        {"kind": "instrument_retired", "id": m.new_id(), "subject": each["id"], "happened": on, "reason": "worn out"}
+        for each, on in ((other, "2026-02-01"), (kept, "2026-03-03"))
+    ]
+    read_with(open_book, other["id"], "2026-03-04")
+    open_book.say(retired[0])
+    assert raised(open_book, RETIRED) == []
+    open_book.say(retired[1])
+    assert raised(open_book, RETIRED) == [RETIRED]
+    listed = Wanted(on=date(2026, 3, 2), soon_until=date(2026, 3, 2))
+    with open_book.store.reading() as tx:
+        found = instruments_listed(EVERYTHING, tx, asked=listed, after=None, most=9)
+    assert [(row.mark, row.standing(on="2026-03-02", soon_until="2026-03-02")) for row in found] == [("G-3", "valid")]
+
+
+def test_the_list_tells_the_last_calibration_of_either_record(open_book):
+    one, two, three = (m.instrument(open_book, mark=mark) for mark in ("G-3", "G3", "G 3"))
+    open_book.say(one, two, three, same(two["id"], three["id"]), same(one["id"], two["id"]))
+    open_book.say(m.calibrated(one["id"]), m.calibrated(three["id"], happened="2026-03-03", next_due_on="2026-06-03"))
+    listed = Wanted(on=date(2026, 5, 2), soon_until=date(2026, 5, 2))
+    with open_book.store.reading() as tx:
+        found = instruments_listed(EVERYTHING, tx, asked=listed, after=None, most=9)
+    assert [(row.mark, row.calibrated_on, row.until_on) for row in found] == [("G-3", "2026-03-03", "2026-06-03")]
+
+
+def test_work_given_to_one_record_of_a_crew_is_in_the_hands_of_who_is_in_another(open_book):
+    who = str(open_book.crew.person)
+    kept = m.crew(open_book)
+    nobody_else = [{"key": "m1", "person": str(open_book.officer.person)}]
+    other, leak = m.crew(open_book, name="Truck four", members=nobody_else), m.leak(open_book)
+    open_book.say(kept, other, leak, m.given(leak["id"], crew=other["id"]))
+
+    def seen() -> tuple[int, int, int, list[str]]:
+        with open_book.store.reading() as tx:
+            mine = work_in_hand(EVERYTHING, tx, person=m.read_id(who), on=date(2026, 3, 6), most=9)
+            of_crew = [
+                how_many_leaks(EVERYTHING, tx, where=WantedLeaks(crew=m.read_id(each["id"]))) for each in (kept, other)
+            ]
+            return len(mine), *of_crew, [row.name for row in crews_in(EVERYTHING, tx)]
+
+    assert seen() == (0, 0, 1, ["Truck 4", "Truck four"])
+    one = same(kept["id"], other["id"])
+    open_book.say(one)
+    assert seen() == (1, 1, 1, ["Truck 4"])
+    open_book.say(m.void(one["id"]))
+    assert seen() == (0, 0, 1, ["Truck 4", "Truck four"])

@@ -66,6 +66,7 @@ OF_NO_AREA = {
     "streets_as_one": "a street is a name",
     "places_as_one": "ids that whoever asks may see are put together",
     "sameness": "ids that whoever asks may see are put together",
+    "one_with": "ids that whoever asks may see are put together",
     "named": "whom and what a record names is part of what it says",
     "called_themselves": "whom and what a record names is part of what it says",
     "names_of": "whom a record names is part of what it says",
@@ -157,12 +158,13 @@ def _apart(full: FullBook, *, bare: str, people: set[str]) -> Apart:
         "id": [*ids["person"], *ids["lot"], *ids["place"], *streets, *looks],
         "numbers": [[*lots, *numbers, "OLD-7"]],
     }
+    may |= {"people": [ids["person"]], "instruments": [ids["instrument"]]}
     may |= {"digests": [digests], "digest": [m.PRACTICE], "days": [dict.fromkeys(ids["area"], ON)]}
     may |= {
         "named": ["M. Aldous"],
         "part": ["a"],
         "text": ["truck"],
-        "kind": ["person", "lot", "place"],
+        "kind": ["person", "crew", "instrument", "lot", "place"],
         "beyond": [None],
         "after": [None],
         "number": [""],

@@ -13,6 +13,7 @@ from flask.testing import FlaskClient
 from tests.makers import book as m
 from tests.makers.form_page import fill_in
 from tests.makers.site import site
+from tests.web.everyone.read import link, rows_of
 
 MARKS = re.compile(r'<a href="/instruments/[0-9a-f-]{36}">([^<]+)</a>')
 
@@ -132,3 +133,27 @@ def test_a_supervisor_adds_and_calibrates_one(book: m.Book) -> None:
 def in_words(page: str) -> str:
     """The page without its marks."""
     return re.sub(r"<[^>]+>", "", page).replace("no calibration", "No calibration")
+
+
+@pytest.mark.parametrize("kind", ["instrument", "crew"])
+def test_two_records_of_an_instrument_or_a_crew_are_made_one_from_the_page_of_the_one_that_is_kept(book, kind):
+    kept, other = m.instrument(book), m.instrument(book, mark="G3")
+    crews = m.crew(book), m.crew(book, name="Truck four")
+    book.say(kept, other, *crews, m.calibrated(other["id"]), m.calibrated(kept["id"], happened="2025-12-01"))
+    kept, other = (kept, other) if kind == "instrument" else crews
+    officer = site(book).client(book.officer)
+    page = f"/{kind}s/{kept['id']}"
+    choose = officer.get(link(officer.get(page).text, "The same as another")).text
+    way = link(choose, "G3" if kind == "instrument" else "Truck four")
+    assert way == f"/books/{kept['id']}/same/{other['id']}"
+    said = {"entry__happened": "2026-03-06", "entry__reason": "one label, typed twice"}
+    assert fill_in(officer, way, **said).location.partition("?")[0] == page
+    told = officer.get(page).text
+    assert link(told, "G3" if kind == "instrument" else "Truck four") == f"/{kind}s/{other['id']}"
+    if kind == "instrument":
+        assert rows_of(told)[:2] == [
+            "7 Jan 2026 In tolerance 7 Apr 2026 G3",
+            "1 Dec 2025 In tolerance 7 Apr 2026 this one",
+        ]
+    listed = officer.get(f"/{kind}s").text
+    assert f"/{kind}s/{other['id']}" not in listed
