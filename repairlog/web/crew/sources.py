@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 from uuid import UUID
 
-from flask import abort, request
+from flask import abort, request, url_for
 from flask.typing import ResponseReturnValue
 from wtforms import Form
 
@@ -29,7 +30,7 @@ routes = room("sources", __name__)
 
 @routes.route("/leaks/<uuid:leak>/source", methods=["GET", "POST"])
 def page(leak: UUID) -> ResponseReturnValue:
-    """Add a source to that leak."""
+    """Add a source to that leak; `?repair=` says that a repair is to be logged then."""
     where = where_of(leak)
     places = _places(where)
     source = Part(
@@ -40,7 +41,10 @@ def page(leak: UUID) -> ResponseReturnValue:
         without=() if places else ("place",),
         labels={"happened": _("When it was found")},
     )
-    return on_leak(where, leak, template="crew/source.html", parts=[source])
+    then: dict[str, Any] = {"then": lambda _receipts: url_for("repairs.page", leak=leak)}
+    return on_leak(
+        where, leak, template="crew/source.html", parts=[source], **(then if "repair" in request.args else {})
+    )
 
 
 @routes.route("/leaks/<uuid:leak>/sources/<uuid:source>/otherwise", methods=["GET", "POST"])

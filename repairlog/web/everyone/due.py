@@ -115,10 +115,23 @@ def _choices(of: Asked, within: Sequence[Area], crews: Mapping[UUID, str]) -> di
     }
 
 
+WORK_FOR: Mapping[str, str] = {
+    "act": "repair",
+    "repair": "repair",
+    "permanent_repair": "permanent_repair",
+    "re_evaluate": "re_evaluation",
+    "follow_up": "follow_up_inspection",
+    "restore": "restoration",
+}
+"""By what is due, the work that is given for it."""
+
+
 def told_in(within: Sequence[Area], today: Today, *, rows: Sequence[DueRow]) -> dict[str, Any]:
-    """How a row is told in its area; the zone of times once where these rows have one, otherwise with each."""
+    """How a row is told in its area, and whether the asker may give the work for it to somebody; the zone of times once
+    where these rows have one, otherwise with each."""
     zones = {area.id: area.zone for area in within}
     of_rows = {zones[row.area] for row in rows if row.due_at}
+    give_in = {area.id for area in within if asker().may("work_given", area=area.id)}
     return {
         "words": words,
         "day": day,
@@ -127,6 +140,8 @@ def told_in(within: Sequence[Area], today: Today, *, rows: Sequence[DueRow]) -> 
         "times": times.said_once(of_rows),
         "limit": lambda row: words.limit(row, zone=zones[row.area], named=len(of_rows) > 1),
         "on": day(today.on.isoformat()),
+        "may_give": lambda row: row.leak is not None and row.area in give_in,
+        "work": lambda row: WORK_FOR.get(row.task),
     }
 
 

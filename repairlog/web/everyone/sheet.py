@@ -92,6 +92,8 @@ def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
         again = url_for("visits.page", leak=row.id, purpose="re_evaluation")
         offered.insert(2, ("visit", _("Re-evaluate"), again))
     offered += _further(row, told)
+    if row.status == "open" and not told.leak.in_hand:  # nobody has it: whoever may give it to somebody sees that first
+        offered.sort(key=lambda each: each[0] not in ("visit", "repair_attempted", "work_given"))
     yield from ((name, address) for kind, name, address in offered if asker().may(kind, area=row.area))
     yield from way_to_move("leak", row.id, area=row.area)
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from uuid import UUID
 
-from flask import abort
+from flask import abort, request
 from flask.typing import ResponseReturnValue
 
+from repairlog.entries.work import WORK
 from repairlog.records.story import story_of
 from repairlog.trade.gaps import vented
 from repairlog.trade.grades import GradeSet, grades
@@ -23,8 +24,8 @@ routes = room("orders", __name__)
 
 @routes.route("/leaks/<uuid:leak>/give", methods=["GET", "POST"])
 def give(leak: UUID) -> ResponseReturnValue:
-    """Give work on that leak to a crew, to a person, or to somebody who is not on the books."""
-    where = where_of(leak)
+    """Give work on that leak to a crew, to a person, or to somebody who is not on the books. `?work=` says which."""
+    where, work = where_of(leak), request.args.get("work", "")
     with store().reading() as tx:
         crews = crews_there(tx, where.areas)
     return plain(
@@ -34,6 +35,7 @@ def give(leak: UUID) -> ResponseReturnValue:
         heading=_("Give work to somebody"),
         save=_("Give it"),
         choices={"crew": crews, "person": where.people},
+        begins={"work": work} if work in WORK else {},
         first=("crew", "person", "named", "by_on", "remarks"),
         labels={"happened": _("When it is given")},
         hint=_("To give the same sort of work again is to give it to somebody else."),

@@ -11,6 +11,7 @@ from repairlog.records.tables.metadata import METADATA
 from tests.makers import book as m
 from tests.makers.form_page import fill_in, form_page, press_on
 from tests.makers.site import site
+from tests.web.everyone.read import link
 
 
 def address(leak: str) -> str:
@@ -266,3 +267,13 @@ def test_a_page_that_is_sent_twice_logs_one_repair(book: m.Book, leak: str) -> N
     assert [answer.status_code for answer in answers] == [303, 303]
     assert answers[0].location == answers[1].location
     assert len(rows_of(book, "repair_attempted")) == 1
+
+
+def test_a_repair_goes_on_where_its_source_had_to_be_entered_first(book: m.Book, leak: str) -> None:
+    crew = site(book).client(book.crew)
+    repair = f"/leaks/{leak}/repair"
+    first = link(crew.get(repair).text, "Add a source")
+    added = fill_in(crew, first, source__happened=["2026-03-04", ""], source__part="service")
+    assert (first, added.status_code, added.location) == (f"/leaks/{leak}/source?repair=next", 303, repair)
+    assert "service" in crew.get(repair).text
+    assert fill_in(crew, f"/leaks/{leak}/source", source__happened=["2026-03-04", ""]).location.startswith("/leaks/")

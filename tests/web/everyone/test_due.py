@@ -163,6 +163,19 @@ def test_today_shows_a_crew_its_own_and_whoever_looks_after_an_area_all_of_it(bo
     assert ("Due this week of yours" in crew, crew.count("Re-evaluate: ")) == (True, 1)
     assert ("Due this week<" in supervisor, supervisor.count("Re-evaluate: ")) == (True, 3)
     assert "no one has it" in supervisor
+    assert "give it to somebody" not in crew
+
+
+def test_what_no_one_has_is_given_from_the_list_and_from_today_with_its_work_chosen(book):
+    give = re.compile(r'href="(/leaks/[0-9a-f-]{36}/give[^"]*)"')
+    supervisor, crew = book.supervisor, book.crew
+    found = {where: give.findall(seen(book, where, who=supervisor).text) for where in ("/due", "/today")}
+    assert found["/due"]
+    assert set(found["/today"]) <= set(found["/due"])
+    assert {each.partition("?")[2] for each in found["/due"]} <= {"work=re_evaluation", "work=repair"}
+    assert give.findall(seen(book, "/due", who=crew).text) == []
+    form = seen(book, found["/today"][0], who=supervisor).text
+    assert re.search(r'<option selected value="re_evaluation"|value="re_evaluation"[^>]*(checked|selected)', form)
 
 
 @pytest.mark.parametrize(
