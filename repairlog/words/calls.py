@@ -58,23 +58,9 @@ def until(moment: datetime | None, *, at: datetime) -> str:
     return _("next reading in {minutes}").format(minutes=minutes(at, at=moment))
 
 
-def shown(number: int, *, more: bool) -> str:
-    """How many are on the page, and whether that is all of them."""
-    if more:
-        return of_number("{number} shown, more follow", "{number} shown, more follow", number=number).format(
-            number=number
-        )
+def number_of(number: int) -> str:
+    """So many calls in words."""
     return of_number("{number} call", "{number} calls", number=number).format(number=number)
-
-
-def filter_wrong(code: str, *, got: str) -> str:
-    """What is said beside a field of the filter that could not be read; KeyError for an unknown code."""
-    return {
-        "not_a_day": _("“{got}” is no day of the calendar. Write it like 2026-03-05; it is left out for now."),
-        "until_before_from": _("“{got}” comes before the first day; it is left out for now."),
-        "no_such_area": _("There is no area “{got}” here; it is left out for now."),
-        "not_one_of_these": _("“{got}” is none of the choices; it is left out for now."),
-    }[code].format(got=got)
 
 
 def columns(areas: Sequence[Area]) -> Mapping[str, Callable[[CallRow], str | int]]:

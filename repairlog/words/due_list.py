@@ -8,7 +8,7 @@ from uuid import UUID
 
 from repairlog.records.queries.due import DueRow
 from repairlog.trade.area import Area
-from repairlog.words import _, due_items, leaks, of_number, times
+from repairlog.words import _, due_items, of_number, times
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.days import day
 from repairlog.words.rulebooks.cited import mark_word
@@ -98,9 +98,3 @@ def columns(areas: Sequence[Area], *, who: Callable[[DueRow], str]) -> Mapping[s
         _("How far it is known"): lambda row: mark_word(row.mark) if row.mark else "",
         _("Who has it"): who,
     }
-
-
-def filter_wrong(code: str, *, got: str) -> str:
-    """What is said beside a field of the filter that could not be read; KeyError for an unknown code."""
-    own = {"no_such_time": _("There is no time “{got}” here; it is left out for now.")}
-    return own[code].format(got=got) if code in own else leaks.filter_wrong(code, got=got)

@@ -28,29 +28,9 @@ def reported(on: str, *, known: str) -> str:
     return _("on or before {day}").format(day=day(on)) if known == "on_or_before" else day(on)
 
 
-def shown(number: int, *, more: bool) -> str:
-    """How many are on the page, and whether that is all of them."""
-    if more:
-        return of_number("{number} shown, more follow", "{number} shown, more follow", number=number).format(
-            number=number
-        )
+def number_of(number: int) -> str:
+    """So many leaks in words."""
     return of_number("{number} leak", "{number} leaks", number=number).format(number=number)
-
-
-def filter_wrong(code: str, *, got: str) -> str:
-    """What is said beside a field of the filter that could not be read; KeyError for an unknown code."""
-    return {
-        "not_a_day": _("“{got}” is no day of the calendar. Write it like 2026-03-05; it is left out for now."),
-        "until_before_from": _("“{got}” comes before the first day; it is left out for now."),
-        "no_such_area": _("There is no area “{got}” here; it is left out for now."),
-        "nobody_of_these": _("There is no such inspector; it is left out for now."),
-        "no_such_day": _("There is no day “{got}” of a leak; the day of its report is taken."),
-        "no_such_crew": _("There is no such crew here; it is left out for now."),
-        "notes_of_an_area_and_a_year": _(
-            "Notes are searched in one area and in days that span a year at most. Choose those; it is left out for now."
-        ),
-        "no_such_status": _("There is no status “{got}”; it is left out for now."),
-    }[code].format(got=got)
 
 
 def columns(areas: Sequence[Area]) -> Mapping[str, Callable[[LeakRow], str | int]]:

@@ -61,18 +61,6 @@ def _role(role: str, names: Sequence[str], *, every: int) -> str:
     return word(role) if plain else _("{role}: {where}").format(role=word(role), where="; ".join(names))
 
 
-def shown(number: int, *, more: bool) -> str:
-    """How many are on the page, and whether that is all of them."""
-    if more:
-        return _("{number} shown, more follow").format(number=number)
+def number_of(number: int) -> str:
+    """So many people in words."""
     return of_number("{number} person", "{number} people", number=number).format(number=number)
-
-
-def filter_wrong(code: str, *, got: str) -> str:
-    """What is said beside a field of the filter that could not be read; KeyError for an unknown code."""
-    return {
-        "not_a_day": _("“{got}” is no day of the calendar. Write it like 2026-03-05; today is taken for now."),
-        "no_such_area": _("There is no area “{got}” here; it is left out for now."),
-        "no_such_crew": _("There is no such crew here; it is left out for now."),
-        "not_one_of_these": _("“{got}” is none of these; it is left out for now."),
-    }[code].format(got=got)

@@ -65,18 +65,8 @@ def dig_status(code: str) -> str:
     }[code]
 
 
-def filter_wrong(code: str, *, got: str) -> str:
-    """What is said beside a field of the filter that could not be read; KeyError for an unknown code."""
-    return {
-        "no_such_area": _("There is no area “{got}” here; it is left out for now."),
-        "not_one_of_these": _("“{got}” is none of the choices; it is left out for now."),
-    }[code].format(got=got)
-
-
-def shown(number: int, *, more: bool) -> str:
-    """How many are on the page, and whether that is all of them."""
-    if more:
-        return _("{number} shown, more follow").format(number=number)
+def number_of(number: int) -> str:
+    """So many streets and places in words."""
     return of_number("{number} street or place", "{number} streets and places", number=number).format(number=number)
 
 

@@ -41,19 +41,8 @@ def until(expires_on: str, *, on: str) -> str:
     return f"{day(expires_on)}, {ahead}"
 
 
-def filter_wrong(name: str, *, got: str) -> str:
-    """What is said beside a field of the filter that could not be read; KeyError for another name."""
-    return {
-        "area": _("There is no area “{got}” here; it is left out for now."),
-        "status": _("There is no status “{got}”; it is left out for now."),
-        "days": _("“{got}” is no whole number of days up to 36500; it is left out for now."),
-    }[name].format(got=got)
-
-
-def shown(number: int, *, more: bool) -> str:
-    """How many lots are on the page, and whether that is all of them."""
-    if more:
-        return _("{number} shown, more follow").format(number=number)
+def number_of(number: int) -> str:
+    """So many lots in words."""
     return of_number("{number} lot", "{number} lots", number=number).format(number=number)
 
 

@@ -136,7 +136,7 @@ def test_a_manager_sees_what_is_due_and_who_has_it(shown: Live, tmp_path: Path) 
     with shown.seen_by("manager", DESK) as window:
         page = window.page
         part_of_today(page, "Due this week").get_by_role("link", name="All that is due this week").click()
-        page.get_by_role("link", name="Show all that is due").click()
+        page.get_by_role("link", name="Show all").click()
         rows = page.locator("table.due tbody tr")
         late = [bool(row.locator(".late").count()) for row in rows.all()]
         assert late == sorted(late, reverse=True)  # late first

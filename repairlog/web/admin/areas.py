@@ -17,9 +17,10 @@ from repairlog.records.queries.crews import crews_of
 from repairlog.records.queries.settings import areas, operator
 from repairlog.records.store import Tx
 from repairlog.trade.area import Area
-from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import Says, enters, told_of
+from repairlog.web.frame.filters import Asked
+from repairlog.web.frame.listing import Column, Listing, Way, all_at_once, by_id, listed
 from repairlog.web.frame.pages import KEEP_THE_BOOKS
 from repairlog.web.frame.there import hide, operators_own, people_to_choose
 from repairlog.words import _
@@ -29,6 +30,8 @@ from repairlog.words.days import day
 from repairlog.words.gaps import how_soon, own_work
 
 routes = room("areas", __name__)
+
+ORDER = by_id(lambda row: row.area.id)
 
 NO_LEAKS = LeaksThere(open=0, all=0)
 
@@ -47,16 +50,57 @@ def page() -> ResponseReturnValue:
     """The asker's operating areas with their settings; with `as=csv` as a file."""
     with store().reading() as tx:
         rows, of_book = _rows(tx), operator(asker().scope, tx)
-    if csv_wanted():
-        return as_csv(name=_("areas"), areas=[row.area for row in rows], columns=_columns(), after=_after)
-    return render_template(
-        "admin/areas.html",
-        rows=rows,
-        operator=of_book,
-        words=words,
-        day=day,
-        file=csv_address(),
-        may_add=asker().may("area_opened", area=None),
+        ways = []
+        if of_book:
+            at = url_for("operator.page", operator=of_book.id)
+            ways = [(_("Operator: {name}").format(name=of_book.name), at)]
+        return listed(
+            tx,
+            Listing(
+                title=_("Operating areas"),
+                name=_("areas"),
+                of=Asked(within=[row.area for row in rows]),
+                columns=_columns(),
+                shown=_shown(),
+                rows=all_at_once(lambda _tx: rows, order=ORDER),
+                order=ORDER,
+                does=[(_("Add an area"), url_for("areas.new"))] if asker().may("area_opened", area=None) else [],
+                ways=ways,
+                about=_("An area has a time zone, a code that its leak numbers begin with, and its own people."),
+            ),
+        )
+
+
+def _shown() -> Sequence[Column]:
+    def open_leaks(row: Row) -> Way:
+        return Way(text=str(row.leaks.open), address=url_for("leaks.page", area=row.area.code, status="open"))
+
+    return (
+        Column(
+            head=_("Area"),
+            cell=lambda row: Way(text=row.area.name, address=url_for("areas.one", area=row.area.id)),
+            draw="way",
+            kind="where",
+        ),
+        Column(head=_("Code"), cell=lambda row: row.area.code, kind="small"),
+        Column(head=_("Time zone"), cell=lambda row: row.area.zone, kind="small", phone=_("zone")),
+        Column(
+            head=_("Height and atmosphere"),
+            cell=lambda row: (words.height(row.area), words.atmosphere(row.atmosphere)),
+            draw="beside",
+        ),
+        Column(
+            head=_("100 %LEL is"),
+            cell=lambda row: _("{basis} % methane").format(basis=row.area.lel_basis),
+            kind="small",
+        ),
+        Column(
+            head=_("Cut-over day"),
+            cell=lambda row: row.area.cut_over_on and day(row.area.cut_over_on),
+            kind="small day",
+            phone=_("cut-over"),
+        ),
+        Column(head=_("Open leaks"), cell=open_leaks, draw="way", kind="number"),
     )
 
 
@@ -159,10 +203,6 @@ def _rows(tx: Tx) -> list[Row]:
         Row(area=each, leaks=there.get(each.id, NO_LEAKS), atmosphere=atmosphere_of(each))
         for each in areas(asker().scope, tx)
     ]
-
-
-def _after(tx: Tx, last: Row | None) -> Sequence[Row]:
-    return [] if last else _rows(tx)  # an operator has few: one page is all of them
 
 
 def _columns() -> Mapping[str, Callable[[Row], str | int]]:

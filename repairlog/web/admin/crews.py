@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from uuid import UUID
 
 from flask import abort, render_template, request, url_for
@@ -15,11 +15,12 @@ from repairlog.records.queries.made_one import sameness
 from repairlog.records.queries.people import names_of
 from repairlog.records.queries.people_listed import InCrew, members_of
 from repairlog.records.queries.settings import areas
-from repairlog.trade.area import Area
+from repairlog.records.store import Tx
 from repairlog.trade.crew import crew as fold
-from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, demand_role, room, store
 from repairlog.web.frame.books import Says, enters, told_of
+from repairlog.web.frame.filters import Box, asked
+from repairlog.web.frame.listing import Column, Listing, Way, all_at_once, by_id, listed
 from repairlog.web.frame.moved_away import way_to_move
 from repairlog.web.frame.pages import KEEP_THE_BOOKS
 from repairlog.web.frame.there import area_there, areas_to_choose, hide, people_to_choose
@@ -28,49 +29,67 @@ from repairlog.words.days import day
 
 routes = room("crews", __name__)
 
+ORDER = by_id(lambda row: row[0].id)
+
+
+Row = tuple[CrewNow, Sequence[str]]
+"""A crew, and the names of who is in it today."""
+
 
 @routes.get("/crews")
 def page() -> ResponseReturnValue:
     """The crews in the asker's areas that fit the filter in the address, with who is in each today; with `as=csv` all
     as a file."""
     demand_role(*KEEP_THE_BOOKS)
-    text = " ".join(request.args.get("text", "").split())
     with store().reading() as tx:
         within = areas(asker().scope, tx)
-        crews = crews_now(asker().scope, tx, text=text)
-        members = members_of(asker().scope, tx, ids=[crew.id for crew in crews])
-        names = names_of(asker().scope, tx, ids={each.person for each in members})
+        of = asked([Box(name="text", label=_("Name or outside number"), hint=_("part of a name"))], within=within)
+        names = {area.id: area.name for area in within}
+        may_make = any(asker().may("crew_made", area=area.id) for area in within)
+        return listed(
+            tx,
+            Listing(
+                title=_("Crews"),
+                name=_("crews"),
+                of=of,
+                columns={
+                    _("Crew"): lambda row: row[0].name,
+                    _("Area"): lambda row: names.get(row[0].area, ""),
+                    _("Company"): lambda row: row[0].company,
+                    _("In it today"): lambda row: ", ".join(row[1]),
+                },
+                shown=[
+                    Column(head=_("Crew"), cell=_way, draw="way", kind="where"),
+                    Column(head=_("Area"), cell=lambda row: names.get(row[0].area, ""), kind="small"),
+                    Column(head=_("Whose"), cell=lambda row: row[0].company or _("our own"), kind="small"),
+                    Column(head=_("In it today"), cell=lambda row: ", ".join(row[1]) or _("nobody"), kind="clause"),
+                ],
+                rows=all_at_once(lambda tx: _rows(tx, of.text("text")), order=ORDER),
+                order=ORDER,
+                does=[(_("Make a crew"), url_for("crews.new"))] if may_make else [],
+                ways=[(_("People"), url_for("people.page"))],
+                nothing_fits=_("No crew fits this."),
+                nothing_yet=_("No crew is on the books yet."),
+                empty=_(
+                    "A crew has a name, an area and its people by date; work is given to it, and calls are sent to it."
+                ),
+            ),
+        )
+
+
+def _way(row: Row) -> Way:
+    return Way(text=row[0].name, address=url_for("crews.one", crew=row[0].id))
+
+
+def _rows(tx: Tx, text: str) -> Sequence[Row]:
+    crews = crews_now(asker().scope, tx, text=text)
+    members = members_of(asker().scope, tx, ids=[crew.id for crew in crews])
+    names = names_of(asker().scope, tx, ids={each.person for each in members})
     today: defaultdict[UUID, list[str]] = defaultdict(list)
     for each in members:
         if _covers(each, asker().on):
             today[each.crew].append(names.get(each.person, ""))
-    rows = [(crew, sorted(today[crew.id])) for crew in crews]
-    if csv_wanted():
-        return as_csv(
-            name=_("crews"),
-            areas=within,
-            columns=_columns(within),
-            after=lambda _tx, last: rows if last is None else (),
-        )
-    return render_template(
-        "admin/crews.html",
-        crews=rows,
-        file=csv_address(),
-        typed={"text": text} if text else {},
-        wrong={},
-        names={area.id: area.name for area in within},
-        may_add=any(asker().may("crew_made", area=area.id) for area in within),
-    )
-
-
-def _columns(within: Sequence[Area]) -> Mapping[str, Callable[[tuple[CrewNow, Sequence[str]]], str | int]]:
-    names = {area.id: area.name for area in within}
-    return {
-        _("Crew"): lambda row: row[0].name,
-        _("Area"): lambda row: names.get(row[0].area, ""),
-        _("Company"): lambda row: row[0].company,
-        _("In it today"): lambda row: ", ".join(row[1]),
-    }
+    return [(crew, sorted(today[crew.id])) for crew in crews]
 
 
 @routes.get("/crews/<uuid:crew>")

@@ -6,15 +6,13 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from urllib.parse import urlencode
+from typing import Any
 from uuid import UUID
 
-from flask import render_template, request, url_for
+from flask import url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.access import Membership
-from repairlog.entries.ids import as_id
-from repairlog.entries.operator import ROLES
 from repairlog.records.beside.sign_ins import sign_ins_of
 from repairlog.records.queries.crews import crews_in
 from repairlog.records.queries.people import memberships
@@ -29,17 +27,13 @@ from repairlog.records.queries.settings import areas
 from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.trade.qualified_on import TaskStanding, tasks_on
-from repairlog.web.admin.people_filter import QUALIFIED, SOON, asked
-from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
+from repairlog.web.admin.people_filter import asked_of_people, wanted
 from repairlog.web.frame.asking import asker, demand_role, room, store
+from repairlog.web.frame.listing import Column, Listing, Way, by_name, listed
 from repairlog.web.frame.pages import KEEP_THE_BOOKS
 from repairlog.words import _
 from repairlog.words import people as words
-from repairlog.words.codes import word
 from repairlog.words.days import day
-
-A_PAGE = 50
-"""People on a page."""
 
 routes = room("people", __name__)
 
@@ -59,43 +53,65 @@ class Row:
 def page() -> ResponseReturnValue:
     """The people that fit the filter in the address, by name; with `as=csv` all as a file."""
     demand_role(*KEEP_THE_BOOKS)
-    scope, today = asker().scope, date.fromisoformat(asker().on)
-    after = _edge(request.args.get("older", ""))
+    scope = asker().scope
     with store().reading() as tx:
-        within, crews = areas(scope, tx), crews_in(scope, tx)
-        of = asked(request.args, areas=within, crews=[crew.id for crew in crews], today=today)
-        if csv_wanted() and not of.wrong:
-            return _file(of.wanted, within)
-        found = people_listed(scope, tx, asked=of.wanted, after=after, most=A_PAGE + 1)
-        rows = _rows(tx, found[:A_PAGE], of.wanted, within)
-    return render_template(
-        "admin/people.html",
-        rows=rows,
-        count=words.shown(len(rows), more=len(found) > A_PAGE),
-        older=_address({**of.typed, "older": _edge_text(found[A_PAGE - 1])}) if len(found) > A_PAGE else "",
-        first=_address(of.typed) if after else "",
-        file=csv_address(without=of.wrong),
-        typed=of.typed,
-        wrong={name: words.filter_wrong(code, got=of.typed[name]) for name, code in of.wrong.items()},
-        areas=within,
-        choices=_choices([(str(crew.id), crew.name) for crew in crews], within),
-        words=words,
-        day=day,
-        on=day(of.wanted.on.isoformat()),
-        may_add=asker().may("person_added", area=None),
-        may_let_in=asker().may("lets_in", area=None),
+        within = areas(scope, tx)
+        of = asked_of_people(within, crews_in(scope, tx))
+        asks = wanted(of, today=date.fromisoformat(asker().on))
+
+        def rows(tx: Tx, edge: tuple[str, UUID] | None, *, most: int) -> Sequence[Row]:
+            return _rows(tx, people_listed(scope, tx, asked=asks, after=edge, most=most), asks, within)
+
+        ways = [(_("Crews"), url_for("crews.page"))]
+        if asker().may("lets_in", area=None):
+            ways.append((_("Sign-ins"), url_for("every_sign_in.page")))
+        return listed(
+            tx,
+            Listing(
+                title=_("People"),
+                name=_("people"),
+                of=of,
+                columns=_columns(asks.on),
+                shown=_shown(),
+                rows=rows,
+                order=by_name(lambda row: (row.person.name, row.person.id)),
+                does=[(_("Add a person"), url_for("person_said.new"))]
+                if asker().may("person_added", area=None)
+                else [],
+                ways=ways,
+                counted=words.number_of,
+                as_of=asks.on.isoformat(),
+                about=_("Who may do what, and who is qualified for what."),
+                nothing_fits=_("Nobody on the books fits this."),
+                nothing_yet=_("Nobody is on the books that you may see."),
+                empty=_("Everybody who works on leaks will stand here with their roles, crews and qualifications."),
+            ),
+        )
+
+
+def _shown() -> Sequence[Column]:
+    def who(row: Row) -> Way:
+        person = row.person
+        last = _("last day {day}").format(day=day(person.left_on)) if person.left_on else ""
+        beside = ", ".join(filter(None, (person.company, person.staff_number, last)))
+        return Way(text=person.name, address=url_for("person.page", person=person.id), small=beside)
+
+    def qualified(row: Row) -> Any:
+        wants = [
+            (words.task_told(each), "soon" if each.standing == "ends_soon" else "wants")
+            for each in row.tasks
+            if each.standing != "valid"
+        ]
+        told = words.counted(row.tasks)
+        return (told, wants) if told or wants else None
+
+    return (
+        Column(head=_("Name"), cell=who, draw="way", kind="where"),
+        Column(head=_("Crew"), cell=lambda row: ", ".join(row.crews), kind="small"),
+        Column(head=_("Roles"), cell=lambda row: ", ".join(row.roles)),
+        Column(head=_("Qualifications"), cell=qualified, draw="standings"),
+        Column(head=_("Signs in"), cell=lambda row: row.signs_in, kind="small", phone=_("signs in as")),
     )
-
-
-def _choices(crews: Iterable[tuple[str, str]], within: Sequence[Area]) -> dict[str, dict[str, str]]:
-    return {
-        "area": {area.code: area.name for area in within},
-        "role": {role: word(role) for role in ROLES},
-        "crew": dict(crews),
-        "qualified": {code: words.standing_word(code) for code in QUALIFIED},
-        "soon": {days: _("{days} days").format(days=days) for days in SOON},
-        "left": {"yes": _("who left")},
-    }
 
 
 def _rows(tx: Tx, people: Sequence[ListedPerson], wanted: WantedPeople, within: Sequence[Area]) -> list[Row]:
@@ -122,16 +138,6 @@ def _on(held: Iterable[Membership], on: str) -> list[Membership]:
     return [each for each in held if each.covers(area=each.area, on=on)]
 
 
-def _file(wanted: WantedPeople, within: Sequence[Area]) -> ResponseReturnValue:
-    def after(tx: Tx, last: Row | None) -> Sequence[Row]:
-        edge = (last.person.name, last.person.id) if last else None
-        found = people_listed(asker().scope, tx, asked=wanted, after=edge, most=AT_ONCE)
-        return _rows(tx, found, wanted, within)
-
-    of = [area for area in within if wanted.area in (None, area.id)]
-    return as_csv(name=_("people"), areas=of, columns=_columns(wanted.on), after=after)
-
-
 def _columns(on: date) -> Mapping[str, Callable[[Row], str | int]]:
     return {
         _("Name"): lambda row: row.person.name,
@@ -149,18 +155,3 @@ def _columns(on: date) -> Mapping[str, Callable[[Row], str | int]]:
         _("Signs in as"): lambda row: row.signs_in,
         _("As of"): lambda _row: on.isoformat(),
     }
-
-
-def _edge_text(row: ListedPerson) -> str:
-    return f"{row.id}.{row.name}"
-
-
-def _edge(text: str) -> tuple[str, UUID] | None:
-    """Where the page before ended, as `_edge_text` writes it; None for any other text."""
-    id_text, dot, name = text.partition(".")
-    id = as_id(id_text)
-    return (name, id) if dot and id else None
-
-
-def _address(arguments: Mapping[str, str]) -> str:
-    return f"{url_for('people.page')}?{urlencode(arguments)}".removesuffix("?")

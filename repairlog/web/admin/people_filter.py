@@ -1,19 +1,19 @@
-"""What the address of the list of people asks for: each filter read by itself, so that a wrong one spoils no other."""
+"""What the list of people may be asked for, and what its address asks for, as a question to the book."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from datetime import date, timedelta
-from uuid import UUID
 
 from repairlog.entries.operator import ROLES
+from repairlog.records.queries.crews import CrewRow
 from repairlog.records.queries.people_listed import WantedPeople
 from repairlog.trade.area import Area
-from repairlog.web.frame.filters import day_in
-
-NAMES = ("name", "area", "role", "crew", "company", "task", "qualified", "on", "soon", "left")
-"""The filters, as the address names them."""
+from repairlog.web.frame.filters import Asked, Box, asked, chosen, of_area, on_day
+from repairlog.web.frame.leak_filter import of_crew
+from repairlog.words import _
+from repairlog.words import people as words
+from repairlog.words.codes import word
 
 QUALIFIED = ("valid", "ends_soon", "lapsed", "none")
 
@@ -22,40 +22,50 @@ SOON = ("30", "60", "90")
 source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AskedPeople:
-    """`typed`: what stands in each field, empty ones left out. `wrong`: by field, the code of what is wrong with it."""
+def asked_of_people(within: Sequence[Area], crews: Sequence[CrewRow]) -> Asked:
+    """The filter of the list. `crews`: those in the asker's scope."""
+    boxes = [
+        Box(name="name", label=_("Name or outside number"), hint=_("part of a name")),
+        *of_area(within),
+        chosen("role", _("Role"), {role: word(role) for role in ROLES}),
+        *of_crew(crews),
+        Box(name="company", label=_("Company"), hint=_("part of it")),
+        Box(name="task", label=_("Covered task"), hint=_("part of it")),
+        chosen("qualified", _("Qualification"), {code: words.standing_word(code) for code in QUALIFIED}),
+        *as_of(),
+        chosen("left", _("Which"), {"yes": _("who left")}, any=_("who is here")),
+    ]
+    return asked(boxes, within=within)
 
-    typed: Mapping[str, str]
-    wrong: Mapping[str, str]
-    wanted: WantedPeople
+
+def as_of() -> list[Box]:
+    """The boxes for the day that is looked at, and for how far ahead of it is soon."""
+    today = _("“{got}” is no day of the calendar. Write it like 2026-03-05; today is taken for now.")
+    soon = {days: _("{days} days").format(days=days) for days in SOON}
+    return [
+        chosen("soon", _("Soon is within"), soon, any=_("30 days")),
+        on_day("on", _("As of"), wrong=today),
+    ]
 
 
-def asked(arguments: Mapping[str, str], *, areas: Sequence[Area], crews: Collection[UUID], today: date) -> AskedPeople:
-    """Read the filter of an address. `areas`, `crews`: those in the asker's scope; any other is as if it were not
-    there. `today`: the day that is looked at where none is given."""
-    typed = {name: text for name in NAMES if (text := " ".join(arguments.get(name, "").split()))}
-    area = next((area.id for area in areas if area.code.casefold() == typed.get("area", "").casefold()), None)
-    crew = next((id for id in crews if str(id) == typed.get("crew", "")), None)
-    on = day_in(typed.get("on", "")) or today
-    found = {"area": "no_such_area"} if area is None else {}
-    found |= {"crew": "no_such_crew"} if crew is None else {}
-    found |= {"on": "not_a_day"} if day_in(typed.get("on", "")) is None else {}
-    choices = {"role": ROLES, "qualified": QUALIFIED, "soon": SOON}
-    found |= {name: "not_one_of_these" for name, of in choices.items() if typed.get(name, "") not in of}
-    wrong = {name: code for name, code in found.items() if name in typed}
-    good = {name: text for name, text in typed.items() if name not in wrong}
-    soon = timedelta(days=int(good.get("soon", SOON[0])))
-    wanted = WantedPeople(
+def looked_at_on(of: Asked, *, today: date) -> tuple[date, date]:
+    """The day that is looked at, and the last one that is soon after it."""
+    on, soon = of.day("on") or today, timedelta(days=int(of.text("soon") or SOON[0]))
+    return on, min(on, date.max - soon) + soon
+
+
+def wanted(of: Asked, *, today: date) -> WantedPeople:
+    """The same as a question to the book. `today`: the day that is looked at where none is given."""
+    on, soon_until = looked_at_on(of, today=today)
+    return WantedPeople(
         on=on,
-        soon_until=min(on, date.max - soon) + soon,
-        name=good.get("name", ""),
-        area=area,
-        role=good.get("role", ""),
-        company=good.get("company", ""),
-        crew=crew,
-        task=good.get("task", ""),
-        qualified=good.get("qualified", ""),
-        left="left" in good,
+        soon_until=soon_until,
+        name=of.text("name"),
+        area=of.area,
+        role=of.text("role"),
+        company=of.text("company"),
+        crew=of.id("crew"),
+        task=of.text("task"),
+        qualified=of.text("qualified"),
+        left=bool(of.text("left")),
     )
-    return AskedPeople(typed=typed, wrong=wrong, wanted=wanted)

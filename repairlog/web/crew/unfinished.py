@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
@@ -21,12 +21,14 @@ from repairlog.records.queries.settings import operator_zone, subjects
 from repairlog.records.store import Tx
 from repairlog.web.crew.said_in import Line, ids_in, label_at, lines_of, title_of
 from repairlog.web.frame.again import entries_in, overseen, places_in, unfinished_for
-from repairlog.web.frame.as_csv import as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
+from repairlog.web.frame.listing import Column, Listing, Way, all_at_once, by_id, listed
 from repairlog.words import _, complaints, times
 from repairlog.words.addresses import address_of_leak
 
 routes = room("unfinished", __name__)
+
+ORDER = by_id(lambda left: left.id)
 
 LONGEST_WORD = 1000
 """Characters of what is said to whoever gets something back."""
@@ -35,13 +37,14 @@ LONGEST_WORD = 1000
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Left:
     """One that was left. `title`: what it would have entered; `where`: on which leak, empty where it names none that
-    the asker may see. `whose`: the name of whoever typed it, empty where that is the asker. `when`: when it was kept,
-    in the operator's zone; `kept_since`: the same as a file has it. `because`: a code. `sent_back_by`: by name, who
-    sent it back; `word`: what they said."""
+    the asker may see. `own`: whether the asker typed it; `whose`: the name of whoever else did. `when`: when it was
+    kept, in the operator's zone; `kept_since`: the same as a file has it. `because`: a code. `sent_back_by`: by name,
+    who sent it back; `word`: what they said."""
 
     id: UUID
     title: str
     where: str
+    own: bool
     whose: str
     when: str
     kept_since: str
@@ -52,16 +55,50 @@ class Left:
 
 @routes.get("/unfinished")
 def page() -> ResponseReturnValue:
-    """All of it, the newest first."""
-    who = asker()
-    own, others = of_person(store(), who.actor.person), overseen(store(), who)
-    if csv_wanted():
-        rows = [*_left(own), *_left(others)]
-        return as_csv(
-            name=_("unfinished"), areas=(), columns=_columns(), after=lambda _tx, last: rows if last is None else ()
+    """All of it, the newest first, the asker's own before what others were refused."""
+    own, others = of_person(store(), asker().actor.person), overseen(store(), asker())
+    with store().reading() as tx:
+        return listed(
+            tx,
+            Listing(
+                title=_("Unfinished"),
+                name=_("unfinished"),
+                columns=_columns(),
+                shown=_shown(),
+                rows=all_at_once(lambda _tx: _left([*own, *others]), order=ORDER),
+                order=ORDER,
+                group=lambda left: "" if left.own else _("Refused to others, for want of the right"),
+                style="unfinished",
+                about=_("What was typed and is not saved yet. It is kept for 90 days."),
+                nothing_yet=_("You left nothing unfinished."),
+                empty=_("What cannot be saved at once comes here, as you typed it."),
+                around=lambda _tx, _rows: {"others": bool(others)},
+                template="crew/unfinished.html",
+            ),
         )
-    file = csv_address() if own or others else ""
-    return render_template("crew/unfinished.html", own=_left(own), others=_left(others), file=file)
+
+
+def _shown() -> Sequence[Column]:
+    def what(left: Left) -> Way:
+        whose = _("typed by {name}").format(name=left.whose) if left.whose else ""
+        return Way(text=left.title, small=whose)
+
+    def why(left: Left) -> tuple[str, str, str]:
+        by = _("Sent back by {name}").format(name=left.sent_back_by) if left.sent_back_by else ""
+        return left.because, by, left.word
+
+    def does(left: Left) -> Sequence[tuple[str, str]]:
+        away = (_("Throw away"), url_for("unfinished.away", id=left.id))
+        back = (_("Send it back"), url_for("unfinished.send_back", id=left.id))
+        return [(_("Open"), url_for("unfinished.one", id=left.id)), away if left.own else back]
+
+    return (
+        Column(head=_("What it would enter"), cell=what, draw="way", kind="where"),
+        Column(head=_("Where"), cell=lambda left: left.where),
+        Column(head=_("Why it was not saved"), cell=why, draw="why"),
+        Column(head=_("Kept since"), cell=lambda left: left.when, kind="small day"),
+        Column(head=_("What to do with it"), cell=does, draw="does", aloud=True),
+    )
 
 
 def _columns() -> Mapping[str, Callable[[Left], str | int]]:
@@ -171,6 +208,7 @@ def _left(every: list[Unfinished]) -> list[Left]:
             id=each.id,
             title=title_of(entries_in(each)),
             where=about[each.id],
+            own=_is_own(each),
             whose="" if _is_own(each) else names.get(each.person, ""),
             when=times.day_and_hour(each.kept_at, zone=zone, named=True),
             kept_since=times.iso(each.kept_at, zone=zone),

@@ -3,68 +3,77 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from typing import Any
-from urllib.parse import urlencode
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from flask import render_template, request, url_for
+from flask import url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.records.queries.crews import crews_in
-from repairlog.records.queries.due import DayCount, DueEdge, DueRow, Like, WantedDue, due, due_by_day
+from repairlog.records.queries.due import DueEdge, DueRow, WantedDue, due, due_by_day
 from repairlog.records.queries.settings import areas
-from repairlog.records.queries.streets import streets_named
 from repairlog.records.queries.work import work_on
 from repairlog.records.store import Tx
 from repairlog.trade.area import Area
-from repairlog.trade.rulebook import TASKS
-from repairlog.web.everyone.due_filter import MINE, NOBODY, Asked, asked, edge_of, edge_text, house_and_street
+from repairlog.web.everyone.due_filter import asked_of_due, edge_of, edge_text, wanted
 from repairlog.web.everyone.due_weeks import weeks_of
-from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.words import _, times
+from repairlog.web.frame.listing import Column, Listing, Order, Way, listed
+from repairlog.words import _
 from repairlog.words import due_list as words
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.days import day
 
-A_PAGE = 50
-"""Items on a page."""
-
 routes = room("due", __name__)
+
+ORDER = Order(edge=lambda row: row.edge, text=lambda row: edge_text(row.edge), read=edge_of)
 
 
 @routes.get("/due")
 def page() -> ResponseReturnValue:
-    """What is owed of the leaks that the asker may see and that fits the filter in the address, a page of it; with
-    `as=csv` all of it as a file."""
-    scope, after = asker().scope, edge_of(request.args.get("newer", ""))
+    """What is owed of the leaks that the asker may see and that fits the filter in the address; with `as=csv` all of
+    it as a file."""
+    scope, at = asker().scope, asker().at
     with store().reading() as tx:
         within = areas(scope, tx)
-        crews = {crew.id: crew.name for crew in crews_in(scope, tx)}
         today = today_in(within)
-        of = asked(request.args, areas=within, crews=crews, person=asker().actor.person, on=today.on)
-        wanted = replace(of.wanted, like=_like(tx, of.text)) if of.text else of.wanted
-        to_file = csv_wanted() and not of.wrong
-        rows = [] if to_file else _rows(tx, wanted, today=today, after=after, most=A_PAGE + 1)
-        counts = [] if to_file else _by_day(tx, wanted, today=today)
-        who = {} if to_file else who_has(tx, rows)
-    if to_file:
-        return _file(wanted, within, today=today)
-    return render_template(
-        "everyone/due.html",
-        rows=rows[:A_PAGE],
-        later=_address({**of.typed, "newer": edge_text(rows[A_PAGE - 1].edge)}) if len(rows) > A_PAGE else "",
-        first=_address(of.typed) if after else "",
-        file=csv_address(without=of.wrong),
-        weeks=weeks_of(counts, on=today.on),
-        who=who,
-        **_choices(of, within, crews),
-        **told_in(within, today, rows=rows[:A_PAGE]),
-    )
+        of = asked_of_due(within, {crew.id: crew.name for crew in crews_in(scope, tx)})
+        owing = wanted(tx, of, on=today.on)
+        who: dict[UUID, Sequence[str]] = {}
+
+        def rows(tx: Tx, edge: DueEdge | None, *, most: int) -> Sequence[DueRow]:
+            found = due(scope, tx, on=today.on, at=at, owing=owing, after=edge, most=most, days=today.days)
+            who.update(who_has(tx, found))
+            return found
+
+        return listed(
+            tx,
+            Listing(
+                title=_("What is due"),
+                name=_("due"),
+                of=of,
+                columns=words.columns(within, who=lambda row: ", ".join(who.get(row.leak, ())) if row.leak else ""),
+                shown=_columns(within, today, who),
+                rows=rows,
+                order=ORDER,
+                looks=lambda row: _looks(row, today),
+                zone=lambda row: _zones(within)[row.area] if row.due_at else "",
+                style="due",
+                nothing_fits=_("Nothing that is due fits this."),
+                nothing_yet=_("Nothing is due in what you see."),
+                empty=_(
+                    "Once an area has adopted a rulebook, each repair, re-evaluation and inspection that its leaks owe"
+                    " stands here with its day and its clause."
+                ),
+                live=False,
+                around=lambda tx, _rows: _around(tx, owing, today),
+                template="everyone/due.html",
+            ),
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +82,10 @@ class Today:
 
     on: date
     days: Mapping[UUID, date]
+
+    def of(self, row: DueRow) -> date:
+        """Today's day where that is owed."""
+        return self.days.get(row.area, self.on)
 
 
 def today_in(within: Sequence[Area]) -> Today:
@@ -90,31 +103,6 @@ def who_has(tx: Tx, rows: Sequence[DueRow]) -> Mapping[UUID, Sequence[str]]:
     return found
 
 
-def _rows(tx: Tx, wanted: WantedDue, *, today: Today, after: DueEdge | None, most: int) -> list[DueRow]:
-    at = asker().at
-    return due(asker().scope, tx, on=today.on, at=at, owing=wanted, after=after, most=most, days=today.days)
-
-
-def _by_day(tx: Tx, wanted: WantedDue, *, today: Today) -> list[DayCount]:
-    return due_by_day(asker().scope, tx, on=today.on, at=asker().at, owing=wanted, days=today.days)
-
-
-def _like(tx: Tx, text: str) -> Like:
-    house, street = house_and_street(text)
-    return Like(text=text, house=house, streets=tuple(streets_named(asker().scope, tx, part=street)))
-
-
-def _choices(of: Asked, within: Sequence[Area], crews: Mapping[UUID, str]) -> dict[str, Any]:
-    """What the filter offers and what stands in it."""
-    return {
-        "typed": of.typed,
-        "wrong": {name: words.filter_wrong(code, got=of.typed[name]) for name, code in of.wrong.items()},
-        "areas": within,
-        "tasks": {code: words.task(code) for code in (*TASKS, "restore")},
-        "crews": {MINE: _("me or my crew"), NOBODY: _("no one"), **{str(id): name for id, name in crews.items()}},
-    }
-
-
 WORK_FOR: Mapping[str, str] = {
     "act": "repair",
     "repair": "repair",
@@ -126,40 +114,73 @@ WORK_FOR: Mapping[str, str] = {
 """By what is due, the work that is given for it."""
 
 
+def _gives(within: Sequence[Area], row: DueRow) -> bool:
+    """Whether the asker may give the work for that to somebody."""
+    return row.leak is not None and any(
+        area.id == row.area and asker().may("work_given", area=area.id) for area in within
+    )
+
+
 def told_in(within: Sequence[Area], today: Today, *, rows: Sequence[DueRow]) -> dict[str, Any]:
-    """How a row is told in its area, and whether the asker may give the work for it to somebody; the zone of times once
-    where these rows have one, otherwise with each."""
-    zones = {area.id: area.zone for area in within}
-    of_rows = {zones[row.area] for row in rows if row.due_at}
-    give_in = {area.id for area in within if asker().may("work_given", area=area.id)}
+    """How a row is told in its area, and whether the asker may give the work for it to somebody; the zone of times with
+    each where these rows have several."""
+    zones = _zones(within)
+    several = len({zones[row.area] for row in rows if row.due_at}) > 1
     return {
         "words": words,
-        "day": day,
         "address": address_of_leak,
-        "today": lambda row: today.days.get(row.area, today.on),
-        "times": times.said_once(of_rows),
-        "limit": lambda row: words.limit(row, zone=zones[row.area], named=len(of_rows) > 1),
-        "on": day(today.on.isoformat()),
-        "may_give": lambda row: row.leak is not None and row.area in give_in,
+        "today": today.of,
+        "limit": lambda row: words.limit(row, zone=zones[row.area], named=several),
+        "may_give": lambda row: _gives(within, row),
         "work": lambda row: WORK_FOR.get(row.task),
     }
 
 
-def _file(wanted: WantedDue, within: Sequence[Area], *, today: Today) -> ResponseReturnValue:
-    names: dict[UUID, Sequence[str]] = {}
-
-    def after(tx: Tx, last: DueRow | None) -> Sequence[DueRow]:
-        rows = _rows(tx, wanted, today=today, after=last.edge if last else None, most=AT_ONCE)
-        names.update(who_has(tx, rows))
-        return rows
-
-    of = [area for area in within if wanted.area in (None, area.id)]
-    return as_csv(name=_("due"), areas=of, columns=words.columns(within, who=_names(names)), after=after)
+def _around(tx: Tx, owing: WantedDue, today: Today) -> Mapping[str, Any]:
+    counts = due_by_day(asker().scope, tx, on=today.on, at=asker().at, owing=owing, days=today.days)
+    return {"weeks": weeks_of(counts, on=today.on), "on": day(today.on.isoformat()), "day": day}
 
 
-def _names(by_leak: Mapping[UUID, Sequence[str]]) -> Callable[[DueRow], str]:
-    return lambda row: ", ".join(by_leak.get(row.leak, ())) if row.leak else ""
+def _columns(within: Sequence[Area], today: Today, who: Mapping[UUID, Sequence[str]]) -> Sequence[Column]:
+    zones = _zones(within)
+
+    def by(row: DueRow, *, named: bool) -> Sequence[str]:
+        limit = words.limit(row, zone=zones[row.area], named=named)
+        return (words.lateness(row, today=today.of(row)), limit, *words.besides(row))
+
+    def whom(row: DueRow) -> tuple[str, str, str]:
+        names = ", ".join(who.get(row.leak, ())) if row.leak else ""
+        give = not names and _gives(within, row)
+        give_it = url_for("orders.give", leak=row.leak, work=WORK_FOR.get(row.task)) if give else ""
+        return names, give_it, row.number
+
+    return (
+        Column(head=_("When"), cell=by, draw="lines", kind="by", timed=True),
+        Column(
+            head=_("Grade"),
+            cell=lambda row: (row.grade, row.rank) if row.grade else None,
+            draw="grade",
+            kind="mark",
+            aloud=True,
+        ),
+        Column(head=_("What and where"), cell=_where, draw="way", kind="where"),
+        Column(head=_("Why"), cell=lambda row: (words.why(row), words.source(row)), draw="lines", kind="clause"),
+        Column(head=_("Who has it"), cell=whom, draw="whom", kind="whom"),
+    )
 
 
-def _address(arguments: Mapping[str, str]) -> str:
-    return f"{url_for('due.page')}?{urlencode(arguments)}".removesuffix("?")
+def _looks(row: DueRow, today: Today) -> str:
+    weight = words.weight(row, today=today.of(row))
+    return " ".join(filter(None, (f"l{weight}" if weight else "", "late" if row.late else "")))
+
+
+def _where(row: DueRow) -> Way:
+    task = words.task(row.task)
+    if not row.leak:
+        return Way(text="", before=task, small=_("a dig that serves no leak"))
+    at = url_for("sheet.page", leak=row.leak)
+    return Way(text=address_of_leak(row) or row.number, address=at, before=task, small=row.number)
+
+
+def _zones(within: Sequence[Area]) -> dict[UUID, str]:
+    return {area.id: area.zone for area in within}

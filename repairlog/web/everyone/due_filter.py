@@ -1,64 +1,61 @@
-"""What the address of the list of due items asks for: each filter by itself, so that a wrong one spoils no other."""
+"""What the list of due items may be asked for, and what its address asks for, as a question to the book."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 from uuid import UUID
 
 from repairlog.entries.ids import as_id
-from repairlog.records.queries.due import DueEdge, WantedDue
+from repairlog.records.queries.due import DueEdge, Like, WantedDue
+from repairlog.records.queries.streets import streets_named
+from repairlog.records.store import Tx
 from repairlog.trade.area import Area
-
-NAMES = ("area", "task", "grade", "when", "who", "text")
-"""The filters, as the address names them."""
-
-WHENS = ("late", "week", "month")
-"""Late; due up to the end of this week; up to the end of this month."""
+from repairlog.trade.rulebook import TASKS
+from repairlog.web.frame.asking import asker
+from repairlog.web.frame.filters import Asked, Box, asked, chosen, of_area
+from repairlog.words import _
+from repairlog.words import due_list as words
 
 MINE, NOBODY = "me", "none"
 """Who has it, besides a crew: the asker or a crew of theirs; nobody."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """`typed`: what stands in each field, empty ones left out. `wrong`: by field, the code of what is wrong with it.
-    `text`: what leaks are to be found by. `wanted`: the question to the book, without that."""
-
-    typed: Mapping[str, str]
-    wrong: Mapping[str, str]
-    text: str
-    wanted: WantedDue
-
-
-def asked(
-    arguments: Mapping[str, str], *, areas: Sequence[Area], crews: Collection[UUID], person: UUID, on: date
-) -> Asked:
-    """Read the filter of an address. `areas`, `crews`: those in the asker's scope; any other is as if it were not
-    there. `person`: who asks, `on`: on which day."""
-    typed = {name: text for name in NAMES if (text := " ".join(arguments.get(name, "").split()))}
-    area = next((area.id for area in areas if area.code.casefold() == typed.get("area", "").casefold()), None)
-    who, when = typed.get("who", ""), typed.get("when", "")
-    crew = next((crew for crew in crews if str(crew) == who), None)
-    found = {
-        "area": "no_such_area" if area is None else "",
-        "when": "no_such_time" if when not in WHENS else "",
-        "who": "no_such_crew" if crew is None and who not in (MINE, NOBODY) else "",
+def asked_of_due(within: Sequence[Area], crews: Mapping[UUID, str]) -> Asked:
+    """The filter of the list. `crews`: names of those in the asker's scope."""
+    whens = {
+        "late": _("late"),
+        "week": _("up to the end of this week"),
+        "month": _("up to the end of this month"),
     }
-    wrong = {name: code for name, code in found.items() if code and name in typed}
-    wanted = WantedDue(
-        area=area,
-        task=typed.get("task", ""),
-        grade=typed.get("grade", ""),
+    who = {MINE: _("me or my crew"), NOBODY: _("no one"), **{str(id): name for id, name in crews.items()}}
+    gone = _("There is no such crew here; it is left out for now.")
+    boxes = [
+        chosen("when", _("When"), whens, any=_("any day")),
+        chosen("task", _("Task"), {code: words.task(code) for code in (*TASKS, "restore")}),
+        chosen("who", _("Who has it"), who, any=_("anyone"), wrong=gone),
+        Box(name="grade", label=_("Grade"), size=4),
+        *of_area(within),
+        Box(name="text", label=_("Number or address")),
+    ]
+    return asked(boxes, within=within)
+
+
+def wanted(tx: Tx, of: Asked, *, on: date) -> WantedDue:
+    """The same as a question to the book. `on`: the day of whoever asks."""
+    who, when = of.text("who"), of.text("when")
+    return WantedDue(
+        area=of.area,
+        task=of.text("task"),
+        grade=of.text("grade"),
         until_on={"week": end_of_week(on), "month": end_of_month(on)}.get(when),
         late=when == "late",
-        crew=crew,
-        person=person if who == MINE else None,
+        crew=of.id("who"),
+        person=asker().actor.person if who == MINE else None,
         person_on=on if who == MINE else None,
         nobody=who == NOBODY,
+        like=_like(tx, of.text("text")) if of.text("text") else None,
     )
-    return Asked(typed=typed, wrong=wrong, text=typed.get("text", ""), wanted=wanted)
 
 
 def end_of_week(on: date) -> date:
@@ -75,6 +72,11 @@ def house_and_street(text: str) -> tuple[str, str]:
     """An address as it is typed: a house number where its first word has a digit, and the rest."""
     first, _blank, rest = text.partition(" ")
     return (first, rest) if rest and any(each.isdigit() for each in first) else ("", text)
+
+
+def _like(tx: Tx, text: str) -> Like:
+    house, street = house_and_street(text)
+    return Like(text=text, house=house, streets=tuple(streets_named(asker().scope, tx, part=street)))
 
 
 def edge_text(edge: DueEdge) -> str:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from datetime import date
-from urllib.parse import urlencode
+from typing import Any
 from uuid import UUID
 
-from flask import abort, render_template, request, url_for
+from flask import abort, request, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.ids import as_id
@@ -18,75 +18,66 @@ from repairlog.records.store import Tx
 from repairlog.records.story import story_of
 from repairlog.trade.area import Area
 from repairlog.web.everyone.gaps_of_areas import unsettled
-from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
+from repairlog.web.frame.as_csv import csv_wanted
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.filters import day_in
+from repairlog.web.frame.filters import Asked, Box, asked, chosen, day_in, days_between, of_area
+from repairlog.web.frame.listing import Column, Listing, Order, Way, listed
 from repairlog.web.frame.plain import plain
 from repairlog.web.frame.where import where_of
 from repairlog.words import _, times
 from repairlog.words import gaps as words
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.days import day
-from repairlog.words.leaks import filter_wrong
-
-A_PAGE = 50
-"""Gaps on a page."""
-
-NAMES = ("code", "area", "from", "until", "aside")
-"""The filters, as the address names them."""
 
 routes = room("gaps", __name__)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """`typed`: what stands in each field of the filter. `wrong`: by field, the code of what is wrong with it."""
-
-    typed: Mapping[str, str]
-    wrong: Mapping[str, str]
-    wanted: WantedGaps
 
 
 @routes.get("/gaps")
 def page() -> ResponseReturnValue:
     """The gaps that fit the filter in the address, those of the newest entries first; with `as=csv` all as a file."""
-    scope, after = asker().scope, _edge(request.args.get("older", ""))
+    scope = asker().scope
     with store().reading() as tx:
         within = areas(scope, tx)
-        asked = _asked(request.args, within)
-        to_file = csv_wanted() and not asked.wrong
-        rows = [] if to_file else gaps(scope, tx, asked=asked.wanted, after=after, most=A_PAGE + 1)
-        counts = {} if to_file else gaps_by_code(scope, tx, asked=asked.wanted)
-        of_areas = [] if asked.typed or to_file or after else unsettled(tx, within, on=asker().on)
-    if to_file:
-        return _file(asked.wanted, within)
-    zones = _zones(within)
-    timed = {zones.get(row.area, "UTC") for row in rows[:A_PAGE] if times.tells_a_time(_told(row))}
-    return render_template(
-        "everyone/gaps.html",
-        rows=rows[:A_PAGE],
-        times=times.said_once(timed),
-        zone=lambda row: times.said_once([zones.get(row.area, "UTC")] if times.tells_a_time(_told(row)) else []),
-        several=len(timed) > 1,
-        of_areas=of_areas,
-        older=_address({**asked.typed, "older": _edge_text(rows[A_PAGE - 1])}) if len(rows) > A_PAGE else "",
-        newest=_address(asked.typed) if after else "",
-        file=csv_address(without=asked.wrong),
-        codes=[(code, words.name(code), number) for code, number in sorted(counts.items())],
-        typed=asked.typed,
-        wrong={name: filter_wrong(code, got=asked.typed[name]) for name, code in asked.wrong.items()},
-        areas=within,
-        told=_told,
-        name=words.name,
-        day=day,
-        address=address_of_leak,
-        says=[area for area in within if asker().may("typing_time_set", area=area.id)],
-        how_soon=words.how_soon,
-        own_work=words.own_work,
-        sheet_of=_sheet_of,
-        aside_of=_aside_of,
-        may_set_aside={area.id for area in within if asker().may("gap_set_aside", area=area.id)},
-    )
+        of = _asked(within)
+        wanted = WantedGaps(
+            code=of.text("code"),
+            area=of.area,
+            from_on=of.day("from"),
+            until_on=of.day("until"),
+            aside=bool(of.text("aside")),
+        )
+        counts = {} if csv_wanted() and not of.wrong else gaps_by_code(scope, tx, asked=wanted)
+        of = _with_codes(of, counts)
+
+        def rows(tx: Tx, edge: GapEdge | None, *, most: int) -> Sequence[GapRow]:
+            return gaps(scope, tx, asked=wanted, after=edge, most=most)
+
+        return listed(
+            tx,
+            Listing(
+                title=_("Gaps"),
+                name=_("gaps"),
+                of=of,
+                columns=_columns(within),
+                shown=_shown(within, aside=wanted.aside),
+                rows=rows,
+                order=Order(edge=_edge_of, text=_edge_text, read=_edge),
+                zone=lambda row: _zones(within).get(row.area, "UTC") if times.tells_a_time(_told(row)) else "",
+                about=_(
+                    "What in the records does not hold up. Nothing was refused for it, and nothing was changed: each"
+                    " gap says what would settle it."
+                ),
+                nothing_fits=_("No gap fits this."),
+                nothing_yet=_("No gap stands in the records that you see."),
+                empty=_(
+                    "Whatever does not hold up, such as a lot used after its last day or a repair that nobody accepted,"
+                    " will stand here with what settles it."
+                ),
+                live=False,
+                around=lambda tx, _rows: _around(tx, of),
+                template="everyone/gaps.html",
+            ),
+        )
 
 
 @routes.route("/leaks/<uuid:leak>/entries/<uuid:entry>/gaps/<gap>", methods=["GET", "POST"])
@@ -128,27 +119,55 @@ def _aside_of(row: GapRow) -> str:
     return url_for("call_gaps.set_aside", call=row.call, entry=row.entry, gap=row.code, row=row.row)
 
 
-def _asked(arguments: Mapping[str, str], within: Sequence[Area]) -> Asked:
-    typed = {name: text for name in NAMES if (text := " ".join(arguments.get(name, "").split()))}
-    area = next((area.id for area in within if area.code.casefold() == typed.get("area", "").casefold()), None)
-    days = {name: day_in(typed.get(name, "")) for name in ("from", "until")}
-    wrong = {name: "not_a_day" for name, on in days.items() if name in typed and on is None}
-    wrong |= {"area": "no_such_area"} if "area" in typed and area is None else {}
-    if days["from"] and days["until"] and days["until"] < days["from"]:
-        wrong["until"], days["until"] = "until_before_from", None
-    wanted = WantedGaps(
-        code=typed.get("code", ""), area=area, from_on=days["from"], until_on=days["until"], aside="aside" in typed
+def _asked(within: Sequence[Area]) -> Asked:
+    boxes = [
+        Box(name="code", label=_("Gap")),
+        *of_area(within),
+        *days_between(_("Happened from")),
+        chosen("aside", _("Which"), {"yes": _("set aside")}, any=_("not set aside")),
+    ]
+    return asked(boxes, within=within)
+
+
+def _with_codes(of: Asked, counts: Mapping[str, int]) -> Asked:
+    """The same filter, each kind of gap offered with how many there are of it."""
+    offered = {code: f"{words.name(code)} ({number})" for code, number in sorted(counts.items())}
+    if (code := of.text("code")) and code not in offered:
+        offered[code] = words.name(code)
+    return replace(of, boxes=[chosen("code", _("Gap"), offered), *of.boxes[1:]])
+
+
+def _around(tx: Tx, of: Asked) -> Mapping[str, Any]:
+    within, first = of.within or (), not of.typed and "older" not in request.args
+    return {
+        "of_areas": unsettled(tx, within, on=asker().on) if first else [],
+        "says": [area for area in within if asker().may("typing_time_set", area=area.id)],
+        "how_soon": words.how_soon,
+        "own_work": words.own_work,
+    }
+
+
+def _shown(within: Sequence[Area], *, aside: bool) -> Sequence[Column]:
+    zones = _zones(within)
+    may = {area.id for area in within if asker().may("gap_set_aside", area=area.id)}
+
+    def told(row: GapRow, *, named: bool) -> tuple[str, str, str]:
+        zone = [zones.get(row.area, "UTC")] if named and times.tells_a_time(_told(row)) else []
+        return words.name(row.code), _told(row), times.said_once(zone)
+
+    def where(row: GapRow) -> Way:
+        return Way(text=row.number, address=_sheet_of(row), small=address_of_leak(row))
+
+    def set_aside(row: GapRow) -> Any:
+        return row.why_aside or ([(_("Set aside"), _aside_of(row))] if row.area in may else None)
+
+    last = [Column(head=_("Set aside"), cell=set_aside, draw="does", aloud=True)] if may or aside else []
+    return (
+        Column(head=_("Day"), cell=lambda row: day(row.on), kind="small day", phone=_("happened")),
+        Column(head=_("What does not hold up"), cell=told, draw="gap", timed=True),
+        Column(head=_("Where"), cell=where, draw="way", kind="where"),
+        *last,
     )
-    return Asked(typed=typed, wrong=wrong, wanted=wanted)
-
-
-def _file(wanted: WantedGaps, within: Sequence[Area]) -> ResponseReturnValue:
-    def after(tx: Tx, last: GapRow | None) -> Sequence[GapRow]:
-        edge = _edge_of(last) if last else None
-        return gaps(asker().scope, tx, asked=wanted, after=edge, most=AT_ONCE)
-
-    of = [area for area in within if wanted.area in (None, area.id)]
-    return as_csv(name=_("gaps"), areas=of, columns=_columns(within), after=after)
 
 
 def _columns(within: Sequence[Area]) -> Mapping[str, Callable[[GapRow], str | int]]:
@@ -186,7 +205,3 @@ def _edge(text: str) -> GapEdge | None:
     on, entry, code, row = (*text.split("~", 3), "", "", "", "")[:4]
     read, id = day_in(on), as_id(entry)
     return GapEdge(on=read, entry=id, code=code, row=row) if read and id else None
-
-
-def _address(arguments: Mapping[str, str]) -> str:
-    return f"{url_for('gaps.page')}?{urlencode(arguments)}".removesuffix("?")

@@ -4,26 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from flask import render_template, request, url_for
+from flask import url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.records.queries.leaks import Edge, LeakRow, Wanted, leaks
+from repairlog.records.queries.leaks import Edge, LeakRow, leaks
 from repairlog.records.queries.moved_away import moved_away
 from repairlog.records.queries.settings import areas
-from repairlog.records.queries.streets import streets_named
 from repairlog.records.store import Tx
-from repairlog.trade.area import Area
-from repairlog.trade.grade import USUAL_RANKS
-from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.leak_filter import STATUSES, Asked, asked, edge_after, edge_of, leaks_page, wanted
+from repairlog.web.frame.leak_columns import leak_columns, newest_first
+from repairlog.web.frame.leak_filter import asked_of_leaks, wanted
+from repairlog.web.frame.listing import Listing, listed
 from repairlog.web.frame.moved_away import sentence
 from repairlog.words import _
 from repairlog.words import leaks as words
-from repairlog.words.addresses import address_of_leak
-
-A_PAGE = 50
-"""Leaks on a page."""
 
 AWAY = 5
 """Leaks moved to another area that are told of where a number is looked up."""
@@ -33,53 +27,44 @@ routes = room("leaks", __name__)
 
 @routes.get("/leaks")
 def page() -> ResponseReturnValue:
-    """The leaks that the asker may see and that fit the filter in the address, a page of them; with `as=csv` all of
-    them as a file, unless some of the filter cannot be read: then the page says what."""
-    scope, beyond = asker().scope, edge_of(request.args)
+    """The leaks that the asker may see and that fit the filter in the address, the newest report first; with `as=csv`
+    all of them as a file."""
     with store().reading() as tx:
-        within = areas(scope, tx)
-        of = asked(request.args, areas=within)
-        where = wanted(of, streets=streets_named(scope, tx, part=of.street) if of.street else None)
-        to_file = csv_wanted() and not of.wrong
-        rows = [] if to_file else leaks(scope, tx, where=where, beyond=beyond, most=A_PAGE + 1)
-        number = where.number if not to_file else ""
-        away = moved_away(scope, tx, after=None, most=AWAY, number=number) if number else []
-    if to_file:
-        return _file(where, within)
-    gone = [sentence(each) for each in away if each.kind == "leak" and not each.seen]
-    return render_template("everyone/leaks.html", **shown(rows, of, beyond=beyond, within=within), gone=gone)
+        within = areas(asker().scope, tx)
+        of = asked_of_leaks(within)
+        where = wanted(tx, of)
+
+        def rows(tx: Tx, edge: Edge | None, *, most: int) -> Sequence[LeakRow]:
+            return leaks(asker().scope, tx, where=where, beyond=edge, most=most)
+
+        may_open = any(asker().may("leak_opened", area=area.id) for area in within)
+        return listed(
+            tx,
+            Listing(
+                title=_("Leaks"),
+                name=_("leaks"),
+                of=of,
+                columns=words.columns(within),
+                shown=leak_columns(),
+                rows=rows,
+                order=newest_first(),
+                back=True,
+                style="leaks",
+                does=[(_("Open a leak"), url_for("openings.page"))] if may_open else [],
+                counted=words.number_of,
+                nothing_fits=_("No leak fits this."),
+                nothing_yet=_("No leak that you may see is in the book yet."),
+                empty=_(
+                    "Each leak will stand here in a line, the newest report first: its grade, where it is, how it"
+                    " stands, and what in its record does not hold up."
+                ),
+                around=lambda tx, _rows: {"gone": _gone(tx, where.number)},
+                template="everyone/leaks.html",
+            ),
+        )
 
 
-def shown(rows: Sequence[LeakRow], of: Asked, *, beyond: Edge | None, within: Sequence[Area]) -> dict[str, object]:
-    """What the page draws: the rows of one page, the filter as it was typed, and where the pages beside it begin."""
-    page = leaks_page(rows, at_most=A_PAGE, of=of, beyond=beyond, at=url_for("leaks.page"))
-    return {
-        "page": page,
-        "count": words.shown(len(page.rows), more=page.more),
-        "file": csv_address(without=of.wrong),
-        "typed": of.typed,
-        "wrong": {name: words.filter_wrong(code, got=of.typed[name]) for name, code in of.wrong.items()},
-        "areas": within,
-        "statuses": {status: words.status_word(status) for status in STATUSES},
-        "grades": USUAL_RANKS,
-        "open_one": _open_one(within),
-        "address": address_of_leak,
-        "words": words,
-    }
-
-
-def _file(where: Wanted, within: Sequence[Area]) -> ResponseReturnValue:
-    """All leaks that fit, the newest report first."""
-    scope = asker().scope
-
-    def after(tx: Tx, last: LeakRow | None) -> Sequence[LeakRow]:
-        return leaks(scope, tx, where=where, beyond=edge_after(last), most=AT_ONCE)
-
-    areas = [area for area in within if where.area in (None, area.id)]
-    return as_csv(name=_("leaks"), areas=areas, columns=words.columns(within), after=after)
-
-
-def _open_one(within: Sequence[Area]) -> str:
-    """The address for opening a leak, where the asker may open one in some area."""
-    may = any(asker().may("leak_opened", area=area.id) for area in within)
-    return url_for("openings.page") if may else ""
+def _gone(tx: Tx, number: str) -> list[str]:
+    """What is said of the leaks of that number that answer to an area which the asker does not see."""
+    away = moved_away(asker().scope, tx, after=None, most=AWAY, number=number) if number else []
+    return [sentence(each) for each in away if each.kind == "leak" and not each.seen]

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from typing import Any
 from uuid import UUID
 
-from flask import abort, render_template, request, url_for
+from flask import abort, render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.entries.ids import as_id
 from repairlog.records.queries.calls import WantedCalls, calls, calls_of_leaks
 from repairlog.records.queries.digs import digs_of
 from repairlog.records.queries.leaks import Wanted, leaks
@@ -29,74 +27,62 @@ from repairlog.records.queries.settings import areas
 from repairlog.records.queries.streets import streets_made_one
 from repairlog.records.store import Tx
 from repairlog.trade.area import Area
-from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
-from repairlog.web.frame.leak_filter import filtered
+from repairlog.web.frame.filters import Asked, Box, asked, chosen, of_area
+from repairlog.web.frame.leak_columns import leak_columns
+from repairlog.web.frame.listing import Column, Listing, Way, by_name, drawn, listed
 from repairlog.web.frame.moved_away import not_here, way_to_move
 from repairlog.web.frame.of_any import linked_here, way_to_link
 from repairlog.web.frame.there import area_there
 from repairlog.words import _
 from repairlog.words import calls as call_words
-from repairlog.words import leaks as leak_words
 from repairlog.words import places as words
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.codes import word
 from repairlog.words.days import day
 
-A_PAGE = 50
-"""Streets and places on a page."""
-
 SHOWN = 30
 """Leaks and calls that the page of one of them shows at the most, the newest."""
 
-NAMES = ("text", "what", "area")
-"""The filters, as the address names them."""
-
 routes = room("places", __name__)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """`typed`: what stands in each field of the filter. `wrong`: by field, the code of what is wrong with it."""
-
-    typed: Mapping[str, str]
-    wrong: Mapping[str, str]
-    wanted: WantedPlaces
 
 
 @routes.get("/places")
 def page() -> ResponseReturnValue:
     """The streets and places that fit the filter in the address, by name; with `as=csv` all as a file."""
-    scope, after = asker().scope, _edge(request.args.get("older", ""))
+    scope = asker().scope
     with store().reading() as tx:
         within = areas(scope, tx)
-        of = _asked(request.args, within)
-        to_file = csv_wanted() and not of.wrong
-        found = [] if to_file else places_listed(scope, tx, asked=of.wanted, after=after, most=A_PAGE + 1)
-    if to_file:
-        return _file(of.wanted, within)
-    rows, at = found[:A_PAGE], url_for("places.page")
-    more = len(found) > A_PAGE
-    return render_template(
-        "everyone/places.html",
-        rows=rows,
-        names={area.id: area.name for area in within},
-        count=words.shown(len(rows), more=more),
-        older=filtered(at, of.typed, older=f"{rows[-1].id}.{rows[-1].key}") if more else "",
-        first=filtered(at, of.typed) if after else "",
-        file=csv_address(without=of.wrong),
-        typed=of.typed,
-        wrong={name: words.filter_wrong(code, got=of.typed[name]) for name, code in of.wrong.items()},
-        choices={
-            "what": {code: words.what(code) for code in words.WHAT},
-            "area": {area.code: area.name for area in within},
-        },
-        words=words,
-        at=address_of,
-        day=day,
-        may_add=any(asker().may("place_added", area=area.id) for area in within),
-    )
+        of = _asked(within)
+        wanted = WantedPlaces(text=of.text("text"), what=of.text("what"), area=of.area)
+
+        def rows(tx: Tx, edge: tuple[str, UUID] | None, *, most: int) -> Sequence[ListedPlace]:
+            return places_listed(scope, tx, asked=wanted, after=edge, most=most)
+
+        may_add = any(asker().may("place_added", area=area.id) for area in within)
+        return listed(
+            tx,
+            Listing(
+                title=_("Places"),
+                name=_("streets and places"),
+                of=of,
+                columns=words.columns(within),
+                shown=_shown(within),
+                rows=rows,
+                order=by_name(lambda row: (row.key, row.id)),
+                looks=lambda row: "past" if row.retired_on else "",
+                does=[(_("Add a place"), url_for("place_said.new"))] if may_add else [],
+                counted=words.number_of,
+                about=_("Streets, services, mains and meter sets, with what happened there."),
+                nothing_fits=_("No street or place fits this."),
+                nothing_yet=_("No street or place is in the book that you may see."),
+                empty=_(
+                    "Every street that a leak or a call names will stand here by itself, and every service, main or"
+                    " meter set that is added, each with what happened there."
+                ),
+            ),
+        )
 
 
 @routes.get("/places/<uuid:place>")
@@ -167,7 +153,7 @@ def _around(tx: Tx, found: ListedPlace, *, there: Sequence[Any]) -> dict[str, An
         "more": len(there) > SHOWN,
         "digs": digs_of(asker().scope, tx, leaks=[leak.id for leak in shown]),
         "words": words,
-        "leak_words": leak_words,
+        "leak_columns": drawn(leak_columns()),
         "call_words": call_words,
         "address": address_of_leak,
         "word": word,
@@ -181,28 +167,31 @@ def _street_of(place: ListedPlace) -> str:
     return url_for("places.page", text=text, what=A_STREET) if place.street else ""
 
 
-def _asked(arguments: Mapping[str, str], within: Sequence[Area]) -> Asked:
-    typed = {name: text for name in NAMES if (text := " ".join(arguments.get(name, "").split()))}
-    area = next((area.id for area in within if area.code.casefold() == typed.get("area", "").casefold()), None)
-    found = {"area": "no_such_area"} if area is None else {}
-    found |= {"what": "not_one_of_these"} if typed.get("what", "") not in words.WHAT else {}
-    wrong = {name: code for name, code in found.items() if name in typed}
-    what = "" if "what" in wrong else typed.get("what", "")
-    wanted = WantedPlaces(text=typed.get("text", ""), what=what, area=area)
-    return Asked(typed=typed, wrong=wrong, wanted=wanted)
+def _asked(within: Sequence[Area]) -> Asked:
+    boxes = [
+        Box(name="text", label=_("Name or address"), hint=_("or a number")),
+        chosen("what", _("What it is"), {code: words.what(code) for code in words.WHAT}),
+        *of_area(within),
+    ]
+    return asked(boxes, within=within)
 
 
-def _edge(text: str) -> tuple[str, UUID] | None:
-    """Where the page before ended, `ID.KEY`; None for any other text."""
-    id_text, _dot, key = text.partition(".")
-    id = as_id(id_text)
-    return (key, id) if id else None
+def _shown(within: Sequence[Area]) -> Sequence[Column]:
+    names = {area.id: area.name for area in within} if len(within) > 1 else {}
 
+    def where(row: ListedPlace) -> Way:
+        return Way(text=words.name(row), address=address_of(row), small=words.address(row) if row.called else "")
 
-def _file(wanted: WantedPlaces, within: Sequence[Area]) -> ResponseReturnValue:
-    def after(tx: Tx, last: ListedPlace | None) -> Sequence[ListedPlace]:
-        edge = (last.key, last.id) if last else None
-        return places_listed(asker().scope, tx, asked=wanted, after=edge, most=AT_ONCE)
+    def what(row: ListedPlace) -> str:
+        retired = words.retired(row.retired_on) if row.retired_on else ""
+        return ", ".join(filter(None, (words.what(row.what), names.get(row.area, "") if row.area else "", retired)))
 
-    of = [area for area in within if wanted.area in (None, area.id)]
-    return as_csv(name=_("streets and places"), areas=of, columns=words.columns(within), after=after)
+    return (
+        Column(head=_("Name"), cell=where, draw="way", kind="where"),
+        Column(head=_("What it is"), cell=what),
+        Column(head=_("Last reported"), cell=lambda row: row.last_on and day(row.last_on), kind="small day"),
+        Column(head=_("Leaks"), cell=lambda row: row.leaks, kind="number small"),
+        Column(head=_("Open"), cell=lambda row: row.open, kind="number small"),
+        Column(head=_("Calls"), cell=lambda row: row.calls, kind="number small"),
+        Column(head=_("Digs"), cell=lambda row: row.digs, kind="number small"),
+    )

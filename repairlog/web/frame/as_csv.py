@@ -1,8 +1,7 @@
 """Any list taken away as CSV: the same filter at the same address with `as=csv`, all its rows and not a page of them.
 
-A list page says `if csv_wanted(): return as_csv(name="leaks", areas=..., columns=words.columns(), after=after)`, where
-`after(tx, last)` gives the rows that follow the row `last` (the first ones for None, none at the end), `AT_ONCE` at the
-most, by keyset and in the asker's scope; its template links to `csv_address()`. Nothing is noted of who takes what.
+`frame/listing` gives a list so: `after(last)` gives the rows that follow the row `last` (the first ones for None, none
+at the end), `AT_ONCE` at the most, by keyset and in the asker's scope. Nothing is noted of who takes what.
 """
 
 from __future__ import annotations
@@ -18,9 +17,8 @@ from urllib.parse import urlencode
 from flask import request
 from werkzeug.wrappers import Response
 
-from repairlog.records.store import Tx
 from repairlog.trade.area import Area
-from repairlog.web.frame.asking import asker, store
+from repairlog.web.frame.asking import asker
 from repairlog.words import _
 
 AT_ONCE = 1000
@@ -41,7 +39,7 @@ FORMULA = (*"=+-@\t\r\n", *"\N{FULLWIDTH EQUALS SIGN}\N{FULLWIDTH PLUS SIGN}\N{F
 Columns = Mapping[str, Callable[[Any], str | int]]
 """By the word at its head, what a row has in the column: text as it is written in the book, or a whole number."""
 
-After = Callable[[Tx, Any | None], Sequence[Any]]
+After = Callable[[Any | None], Sequence[Any]]
 """The rows that follow that row, at most `AT_ONCE` of them."""
 
 
@@ -61,8 +59,8 @@ def as_csv(*, name: str, areas: Sequence[Area], columns: Columns, after: After) 
     """The answer that gives all rows as a file. `name`: of the list; `areas`: those whose rows these may be: both stand
     in the file's name, with today's day.
 
-    The file is UTF-8 with the mark that spreadsheets know it by, otherwise as RFC 4180 has it. It is read in one
-    picture of the book, `AT_ONCE` rows at a time, and sent once it is whole: nobody takes a part for the whole.
+    The file is UTF-8 with the mark that spreadsheets know it by, otherwise as RFC 4180 has it. It is read
+    `AT_ONCE` rows at a time and sent once it is whole: nobody takes a part for the whole.
     """
     rows = (row for page in _pages(after) for row in page)
     area = areas[0].code if len(areas) == 1 else _("all areas")
@@ -90,11 +88,10 @@ def neutral(cell: str | int) -> str:
 
 
 def _pages(after: After) -> Iterator[Sequence[Any]]:
-    with store().reading() as tx:
-        last = None
-        while page := after(tx, last):
-            yield page
-            last = page[-1]
+    last = None
+    while page := after(last):
+        yield page
+        last = page[-1]
 
 
 def _file(columns: Columns, rows: Iterable[Any]) -> tuple[Any, int]:

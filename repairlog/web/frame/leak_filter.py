@@ -1,20 +1,22 @@
-"""What the address of a list of leaks asks for: each filter read by itself, so that a wrong one spoils no other."""
+"""What lists of leaks may be asked for, and what the address of one asks for, as a question to the book."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import date
-from urllib.parse import urlencode
-from uuid import UUID
+from collections.abc import Sequence
 
-from repairlog.entries.ids import as_id
-from repairlog.records.queries.leaks import Edge, LeakRow, Wanted
+from flask import request
+
+from repairlog.records.queries.crews import CrewRow
+from repairlog.records.queries.leaks import Wanted
+from repairlog.records.queries.streets import streets_named
+from repairlog.records.store import Tx
 from repairlog.trade.area import Area
-from repairlog.web.frame.filters import day_in
-
-NAMES = ("area", "status", "grade", "street", "from", "until", "number", "by", "crew", "method", "notes")
-"""The filters, as the address names them."""
+from repairlog.trade.grade import USUAL_RANKS
+from repairlog.web.frame.asking import asker
+from repairlog.web.frame.filters import Asked, Box, asked, chosen, days_between, of_area, refused
+from repairlog.words import _
+from repairlog.words import leaks as words
+from repairlog.words import records as record_words
 
 BY = ("reported", "repaired", "ended")
 """Of what the days from and until are."""
@@ -25,129 +27,68 @@ A_YEAR = 366
 STATUSES = ("open", "ended", "opened_in_error")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """`typed`: what stands in each field, empty ones left out. `wrong`: by field, the code of what is wrong with it.
-    The rest as it was read; None or empty where nothing, or nothing readable, was asked for."""
-
-    typed: Mapping[str, str]
-    wrong: Mapping[str, str]
-    area: UUID | None
-    status: str
-    grade: str
-    street: str
-    from_on: date | None
-    until_on: date | None
-    number: str
-    by: str
-    crew: UUID | None
-    method: str
-    notes: str
+def asked_of_leaks(within: Sequence[Area]) -> Asked:
+    """The filter of the list of leaks."""
+    statuses = {status: words.status_word(status) for status in STATUSES}
+    boxes = [
+        Box(name="number", label=_("Number"), hint=_("or its beginning"), size=14),
+        Box(name="street", label=_("Street or town"), hint=_("part of a name")),
+        chosen("status", _("Status"), statuses),
+        Box(name="grade", label=_("Grade"), hint=_("any"), size=4, offered=list(USUAL_RANKS)),
+        *of_area(within),
+        *days_between(_("Reported from")),
+    ]
+    return asked(boxes, within=within)
 
 
-def asked(arguments: Mapping[str, str], *, areas: Sequence[Area], crews: Collection[UUID] = ()) -> Asked:
-    """Read the filter of an address. `areas`, `crews`: those in the asker's scope; any other is as if it were not
-    there."""
-    typed = {name: text for name in NAMES if (text := " ".join(arguments.get(name, "").split()))}
-    area = next((area.id for area in areas if area.code.casefold() == typed.get("area", "").casefold()), None)
-    status = typed.get("status", "")
-    from_on, until_on = (day_in(typed.get(name, "")) for name in ("from", "until"))
-    backwards = bool(from_on and until_on and until_on < from_on)
-    by = typed.get("by", BY[0])
-    crew = next((crew for crew in crews if str(crew) == typed.get("crew", "")), None)
-    a_year = bool(from_on and until_on and 0 <= (until_on - from_on).days < A_YEAR)
-    found = {
-        "area": "no_such_area" if area is None else "",
-        "status": "no_such_status" if status not in STATUSES else "",
-        "from": "not_a_day" if from_on is None else "",
-        "until": "not_a_day" if until_on is None else "until_before_from" if backwards else "",
-        "by": "no_such_day" if by not in BY else "",
-        "crew": "no_such_crew" if crew is None else "",
-        "notes": "" if area and a_year else "notes_of_an_area_and_a_year",
-    }
-    wrong = {name: code for name, code in found.items() if code and name in typed}
-    return Asked(
-        typed=typed,
-        wrong=wrong,
-        area=area,
-        status="" if "status" in wrong else status,
-        grade=typed.get("grade", ""),
-        street=typed.get("street", ""),
-        from_on=from_on,
-        until_on=None if backwards else until_on,
-        number=typed.get("number", ""),
-        by=BY[0] if "by" in wrong else by,
-        crew=crew,
-        method=typed.get("method", ""),
-        notes="" if "notes" in wrong else typed.get("notes", ""),
-    )
+def asked_of_records(within: Sequence[Area], crews: Sequence[CrewRow]) -> Asked:
+    """The filter of the records. Notes are searched in one area and in a year at the most."""
+    taken = _("There is no day “{got}” of a leak; the day of its report is taken.")
+    boxes = [
+        *of_area(within, always=True),
+        chosen("by", _("Day of"), {each: record_words.by(each) for each in BY}, any=None, wrong=taken),
+        *days_between(_("From"), _("Until")),
+        Box(name="street", label=_("Street or town"), hint=_("part of a name")),
+        Box(name="number", label=_("Number"), hint=_("ours or of others"), size=14),
+        *of_crew(crews),
+        Box(name="method", label=_("Method"), hint=_("part of a name"), size=14),
+        Box(name="notes", label=_("Words in a note"), hint=_("area and year first")),
+    ]
+    of = asked(boxes, within=within)
+    first, last = of.day("from"), of.day("until")
+    if of.text("notes") and not (of.area and first and last and (last - first).days < A_YEAR):
+        return refused(
+            of,
+            "notes",
+            _(
+                "Notes are searched in one area and in days that span a year at most. Choose those; it is left out for"
+                " now."
+            ),
+        )
+    return of
 
 
-def wanted(of: Asked, *, streets: Sequence[UUID] | None) -> Wanted:
-    """The same as a question to the book. `streets`: those of the part of a name that was asked for, None of none."""
+def of_crew(crews: Sequence[CrewRow]) -> list[Box]:
+    """The box for a crew; none where there is none, unless the address names one all the same."""
+    if not crews and not request.args.get("crew"):
+        return []
+    wrong = _("There is no such crew here; it is left out for now.")
+    return [chosen("crew", _("Crew"), {str(crew.id): crew.name for crew in crews}, wrong=wrong)]
+
+
+def wanted(tx: Tx, of: Asked) -> Wanted:
+    """The same as a question to the book."""
+    street = of.text("street")
     return Wanted(
         area=of.area,
-        status=of.status,
-        grade=of.grade,
-        streets=None if streets is None else tuple(streets),
-        from_on=of.from_on,
-        until_on=of.until_on,
-        number=of.number,
-        by=of.by,
-        crew=of.crew,
-        method=of.method,
-        notes=of.notes,
-    )
-
-
-def edge_of(arguments: Mapping[str, str]) -> Edge | None:
-    """Where the page before ended, `older=DAY.ID` or `newer=DAY.ID`; None on the first page, and for any other text."""
-    for towards in ("older", "newer"):
-        day, _dot, id_text = arguments.get(towards, "").partition(".")
-        id = as_id(id_text)
-        if id is not None and (on := day_in(day)) is not None:
-            return Edge(on, id, towards)
-    return None
-
-
-def edge_text(row: LeakRow) -> str:
-    """The same as it stands in an address, where a page ends with that row."""
-    return f"{row.reported_on}.{row.id}"
-
-
-def edge_after(last: LeakRow | None) -> Edge | None:
-    """Where the rows begin that are older than that one; None for the newest."""
-    return Edge(date.fromisoformat(last.reported_on), last.id) if last else None
-
-
-def filtered(at: str, typed: Mapping[str, str], **edge: str) -> str:
-    """The address `at` with that filter, and where a page begins."""
-    return f"{at}?{urlencode({**typed, **edge})}".removesuffix("?")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeaksPage:
-    """A page of the list. `rows`: those on it. `newer`, `older`, `newest`: addresses of the pages beside it and of the
-    first one, empty where there is none. `more`: older ones follow."""
-
-    rows: Sequence[LeakRow]
-    newer: str
-    older: str
-    newest: str
-    more: bool
-
-
-def leaks_page(rows: Sequence[LeakRow], *, at_most: int, of: Asked, beyond: Edge | None, at: str) -> LeaksPage:
-    """The page of these rows, of which one more than `at_most` was asked for. `at`: the address without its filter."""
-    more = len(rows) > at_most
-    upwards = beyond is not None and beyond.towards == "newer"
-    on_page = rows[-at_most:] if upwards else rows[:at_most]
-    newer, older = (more, True) if upwards else (beyond is not None, more)
-
-    return LeaksPage(
-        rows=on_page,
-        newer=filtered(at, of.typed, newer=edge_text(on_page[0])) if newer and on_page else "",
-        older=filtered(at, of.typed, older=edge_text(on_page[-1])) if older and on_page else "",
-        newest=filtered(at, of.typed) if beyond else "",
-        more=older and bool(on_page),
+        status=of.text("status"),
+        grade=of.text("grade"),
+        streets=tuple(streets_named(asker().scope, tx, part=street)) if street else None,
+        from_on=of.day("from"),
+        until_on=of.day("until"),
+        number=of.text("number"),
+        by=of.text("by") or BY[0],
+        crew=of.id("crew"),
+        method=of.text("method"),
+        notes=of.text("notes"),
     )

@@ -2,37 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
 from datetime import date, timedelta
 from uuid import UUID
 
-from flask import render_template, request, url_for
+from flask import render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.entries.ids import as_id
 from repairlog.records.queries.made_one import sameness
 from repairlog.records.queries.settings import areas
 from repairlog.records.queries.stores import LotRow, LotsWanted, lots_in_stores, uses_of
 from repairlog.records.store import Tx
 from repairlog.trade.area import Area
-from repairlog.web.frame.as_csv import AT_ONCE, as_csv, csv_address, csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
-from repairlog.web.frame.leak_filter import filtered
+from repairlog.web.frame.filters import Asked, Box, asked, chosen, of_area
+from repairlog.web.frame.listing import Column, Listing, Way, by_id, listed
 from repairlog.web.frame.moved_away import not_here, way_to_move
 from repairlog.web.stores.forms import FORMS
 from repairlog.words import _
 from repairlog.words import stores as words
 from repairlog.words.days import day
-
-A_PAGE = 50
-"""Lots on a page."""
-
-MOST_DAYS = 36_500
-"""Days ahead that the filter looks at the most."""
-
-NAMES = ("area", "item", "maker", "number", "shelf", "status", "days")
 
 routes = room("lots", __name__)
 
@@ -43,35 +33,34 @@ def page() -> ResponseReturnValue:
     scope, on = asker().scope, asker().on
     with store().reading() as tx:
         within = areas(scope, tx)
-        asked = _asked(within, on=on)
-        to_file = csv_wanted() and not asked.wrong
-        after = as_id(request.args.get("after", ""))
-        edge = lots_in_stores(scope, tx, where=LotsWanted(lot=after)) if after else []
-        beyond = edge[0] if edge else None
-        rows = [] if to_file else lots_in_stores(scope, tx, where=asked.where, beyond=beyond, most=A_PAGE + 1)
+        of = _asked(within)
+        where = _where(of, on=on)
 
-    def following(tx: Tx, last: LotRow | None) -> Sequence[LotRow]:
-        return lots_in_stores(scope, tx, where=asked.where, beyond=last, most=AT_ONCE)
+        def rows(tx: Tx, edge: UUID | None, *, most: int) -> Sequence[LotRow]:
+            last = lots_in_stores(scope, tx, where=LotsWanted(lot=edge)) if edge else []
+            return lots_in_stores(scope, tx, where=where, beyond=last[0] if last else None, most=most)
 
-    if to_file:
-        of = [area for area in within if asked.where.area in (None, area.id)]
-        return as_csv(name=_("lots"), areas=of, columns=words.columns(within, on=on), after=following)
-    at, more = url_for("lots.page"), len(rows) > A_PAGE
-    return render_template(
-        "stores/lots.html",
-        lots=rows[:A_PAGE],
-        count=words.shown(len(rows[:A_PAGE]), more=more),
-        following=filtered(at, asked.readable, after=str(rows[A_PAGE - 1].id)) if more else "",
-        first=filtered(at, asked.readable) if after else "",
-        file=csv_address(without=("after", *asked.wrong)),
-        typed=asked.typed,
-        wrong=asked.wrong,
-        areas=within,
-        on=on,
-        words=words,
-        may=[(name, address) for name, address in _first_forms() if _may_anywhere(name, within)],
-        titles=_titles(),
-    )
+        return listed(
+            tx,
+            Listing(
+                title=_("Stores"),
+                name=_("lots"),
+                of=of,
+                columns=words.columns(within, on=on),
+                shown=_shown(on),
+                rows=rows,
+                order=by_id(lambda lot: lot.id),
+                does=[(_titles()[kind], address) for kind, address in _first_forms() if _may_anywhere(kind, within)],
+                ways=[(_("Shelves and trucks"), url_for("shelves.page"))],
+                counted=words.number_of,
+                nothing_fits=_("No lot fits this."),
+                nothing_yet=_("No lot is in stores yet."),
+                empty=_(
+                    "Each lot of material that is received will stand here, what expires first on top: how it stands,"
+                    " where it lies, and where it was used."
+                ),
+            ),
+        )
 
 
 @routes.get("/stores/lots/<uuid:lot>")
@@ -127,41 +116,53 @@ def _of_no_use(lot: LotRow) -> Collection[str]:
     return ("lot_quarantined",) if lot.status == "quarantined" else ("lot_released",)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """`typed`: what stands in each field, empty ones left out. `wrong`: what is said of those that cannot be read.
-    `where`: the rest as a question to the book."""
-
-    typed: Mapping[str, str]
-    wrong: Mapping[str, str]
-    where: LotsWanted
-
-    @property
-    def readable(self) -> dict[str, str]:
-        """What was typed and asks for something."""
-        return {name: text for name, text in self.typed.items() if name not in self.wrong}
+def _asked(within: Sequence[Area]) -> Asked:
+    boxes = [
+        Box(name="item", label=_("Item"), hint=_("part of a name"), size=12),
+        Box(name="maker", label=_("Maker"), hint=_("part of a name"), size=12),
+        Box(name="number", label=_("Lot number"), hint=_("or part of it"), size=12),
+        Box(name="shelf", label=_("Shelf or truck"), hint=_("part of a name"), size=12),
+        chosen("status", _("Status"), {code: words.status(code) for code in words.STATUSES}),
+        Box(name="days", label=_("Expires within, days"), hint=_("any"), size=5, reads="days"),
+        *of_area(within),
+    ]
+    return asked(boxes, within=within)
 
 
-def _asked(within: Sequence[Area], *, on: str) -> Asked:
-    typed = {name: text for name in NAMES if (text := " ".join(request.args.get(name, "").split()))}
-    area = next((area.id for area in within if area.code.casefold() == typed.get("area", "").casefold()), None)
-    said = typed.get("days", "")
-    days = int(said) if said.isascii() and said.isdigit() and len(said) <= len(str(MOST_DAYS)) else None
-    days = days if days is not None and days <= MOST_DAYS else None
-    found = {"area": area, "status": typed.get("status") in words.STATUSES or None, "days": days}
-    wrong = {name for name, read in found.items() if name in typed and read is None}
-    return Asked(
-        typed=typed,
-        wrong={name: words.filter_wrong(name, got=typed[name]) for name in wrong},
-        where=LotsWanted(
-            area=area,
-            item=typed.get("item", ""),
-            maker=typed.get("maker", ""),
-            number=typed.get("number", ""),
-            shelf=typed.get("shelf", ""),
-            status="" if "status" in wrong else typed.get("status", ""),
-            expires_until=date.fromisoformat(on) + timedelta(days=days) if days is not None else None,
+def _where(of: Asked, *, on: str) -> LotsWanted:
+    days = of.text("days")
+    return LotsWanted(
+        area=of.area,
+        item=of.text("item"),
+        maker=of.text("maker"),
+        number=of.text("number"),
+        shelf=of.text("shelf"),
+        status=of.text("status"),
+        expires_until=date.fromisoformat(on) + timedelta(days=int(days)) if days else None,
+    )
+
+
+def _shown(on: str) -> Sequence[Column]:
+    def until(lot: LotRow) -> tuple[str, str]:
+        over = lot.status == "in_stock" and lot.expires_on and lot.expires_on < on
+        return words.until(lot.expires_on, on=on), "wants" if over else ""
+
+    return (
+        Column(
+            head=_("Lot"),
+            cell=lambda lot: Way(text=lot.lot_number, address=url_for("lots.one", lot=lot.id)),
+            draw="way",
+            kind="where",
         ),
+        Column(head=_("Item"), cell=lambda lot: (lot.item, lot.maker), draw="beside"),
+        Column(
+            head=_("Status"),
+            cell=lambda lot: (words.status(lot.status), "" if lot.status == "in_stock" else "no"),
+            draw="standing",
+        ),
+        Column(head=_("May be used until"), cell=until, draw="standing", kind="clause", phone=_("until")),
+        Column(head=_("Lies at"), cell=lambda lot: lot.lies_at, kind="small", phone=_("at")),
+        Column(head=_("Received"), cell=lambda lot: lot.received, kind="small"),
     )
 
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from uuid import UUID
 
-from flask import render_template, request, url_for
+from flask import render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from repairlog.entries.ids import as_id
 from repairlog.records.queries.settings import areas
 from repairlog.records.queries.stores import ListedShelf, LotsWanted, lots_in_stores, shelf_with, shelves_listed
 from repairlog.records.store import Tx
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import told_of
-from repairlog.web.frame.listing import Listing, listed
+from repairlog.web.frame.filters import Asked
+from repairlog.web.frame.listing import Listing, by_name, listed
 from repairlog.web.frame.moved_away import not_here, way_to_move
 from repairlog.web.frame.there import area_there
 from repairlog.words import _
@@ -32,32 +32,31 @@ def page() -> ResponseReturnValue:
     """The shelves and trucks of the asker's areas, by name; with `as=csv` all as a file."""
     with store().reading() as tx:
         within = areas(asker().scope, tx)
-    names = {area.id: area.name for area in within}
+        names = {area.id: area.name for area in within}
 
-    def rows(tx: Tx, last: object, *, most: int) -> Sequence[ListedShelf]:
-        edge = (last.name, last.id) if isinstance(last, ListedShelf) else last
-        return shelves_listed(asker().scope, tx, after=edge if isinstance(edge, tuple) else None, most=most)
+        def rows(tx: Tx, edge: tuple[str, UUID] | None, *, most: int) -> Sequence[ListedShelf]:
+            return shelves_listed(asker().scope, tx, after=edge, most=most)
 
-    return listed(
-        Listing(
-            title=_("Shelves and trucks"),
-            name=_("shelves"),
-            areas=within,
-            columns={
-                _("Name"): lambda shelf: shelf.name,
-                _("What it is"): lambda shelf: word(shelf.what),
-                _("Lots that lie there"): lambda shelf: shelf.lots,
-                _("Area"): lambda shelf: names.get(shelf.area, ""),
-            },
-            leads=lambda shelf: url_for("shelves.one", shelf=shelf.id),
-            rows=rows,
-            edge=lambda shelf: f"{shelf.id}.{shelf.name}",
-            after=edge_of(request.args.get("older", "")),
-            about=_("Where material lies: a lot is brought there as a whole or in part."),
-            empty=_("A shelf or truck is named on the page of the stores."),
-            ways=[(_("Stores"), url_for("lots.page"))],
+        return listed(
+            tx,
+            Listing(
+                title=_("Shelves and trucks"),
+                name=_("shelves"),
+                of=Asked(within=within),
+                columns={
+                    _("Name"): lambda shelf: shelf.name,
+                    _("What it is"): lambda shelf: word(shelf.what),
+                    _("Lots that lie there"): lambda shelf: shelf.lots,
+                    _("Area"): lambda shelf: names.get(shelf.area, ""),
+                },
+                leads=lambda shelf: url_for("shelves.one", shelf=shelf.id),
+                rows=rows,
+                order=by_name(lambda shelf: (shelf.name, shelf.id)),
+                about=_("Where material lies: a lot is brought there as a whole or in part."),
+                empty=_("A shelf or truck is named on the page of the stores."),
+                ways=[(_("Stores"), url_for("lots.page"))],
+            ),
         )
-    )
 
 
 @routes.get("/stores/shelves/<uuid:shelf>")
@@ -91,10 +90,3 @@ def one(shelf: UUID) -> ResponseReturnValue:
         words=words,
         word=word,
     )
-
-
-def edge_of(text: str) -> tuple[str, UUID] | None:
-    """Where the page before ended, `ID.NAME`; None for any other text."""
-    id_text, _dot, name = text.partition(".")
-    id = as_id(id_text)
-    return (name, id) if id else None

@@ -4,7 +4,6 @@ went."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 from uuid import UUID
 
 from flask import request, url_for
@@ -18,8 +17,8 @@ from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import Says, enters
-from repairlog.web.frame.leak_filter import edge_of
-from repairlog.web.frame.listing import Listing, listed
+from repairlog.web.frame.filters import Asked
+from repairlog.web.frame.listing import Listing, by_day, listed
 from repairlog.web.frame.of_any import page_of_any
 from repairlog.web.frame.there import area_choices, hide, people_to_choose
 from repairlog.words import _
@@ -33,33 +32,31 @@ def page() -> ResponseReturnValue:
     """What was moved out of the asker's areas, the newest first; with `as=csv` all as a file."""
     with store().reading() as tx:
         within = areas(asker().scope, tx)
-    edge = edge_of(request.args)
 
-    def rows(tx: Tx, last: object, *, most: int) -> Sequence[MovedAway]:
-        after = MoveEdge(on=date.fromisoformat(last.on), entry=last.entry) if isinstance(last, MovedAway) else last
-        return moved_away(asker().scope, tx, after=after if isinstance(after, MoveEdge) else None, most=most)
+        def rows(tx: Tx, edge: MoveEdge | None, *, most: int) -> Sequence[MovedAway]:
+            return moved_away(asker().scope, tx, after=edge, most=most)
 
-    return listed(
-        Listing(
-            title=_("Moved to another area"),
-            name=_("moved"),
-            areas=within,
-            columns={
-                _("What"): lambda row: words.named(row.kind, row.called),
-                _("Day"): lambda row: row.on,
-                _("From"): lambda row: row.from_area,
-                _("To"): lambda row: row.to_area,
-                _("Why"): lambda row: row.reason,
-            },
-            days=(_("Day"),),
-            leads=lambda row: _page_of(row.kind, row.subject) if row.seen else "",
-            rows=rows,
-            edge=lambda row: f"{row.on}.{row.entry}",
-            after=MoveEdge(on=edge.on, entry=edge.id) if edge else None,
-            about=_("What left one of your areas, the newest first. From then on it answers to another."),
-            empty=_("Whatever is moved out of one of your areas will stand here in a line, with where it went."),
+        return listed(
+            tx,
+            Listing(
+                title=_("Moved to another area"),
+                name=_("moved"),
+                of=Asked(within=within),
+                columns={
+                    _("What"): lambda row: words.named(row.kind, row.called),
+                    _("Day"): lambda row: row.on,
+                    _("From"): lambda row: row.from_area,
+                    _("To"): lambda row: row.to_area,
+                    _("Why"): lambda row: row.reason,
+                },
+                days=(_("Day"),),
+                leads=lambda row: _page_of(row.kind, row.subject) if row.seen else "",
+                rows=rows,
+                order=by_day(lambda row: (row.on, row.entry), make=lambda on, id: MoveEdge(on=on, entry=id)),
+                about=_("What left one of your areas, the newest first. From then on it answers to another."),
+                empty=_("Whatever is moved out of one of your areas will stand here in a line, with where it went."),
+            ),
         )
-    )
 
 
 @routes.route("/moved/<uuid:subject>", methods=["GET", "POST"])

@@ -45,7 +45,8 @@ def seen(book, address="/due", *, at="2026-09-04T16:00:00Z", who=None):
 def lines(answer):
     """Per row: how late in words, the task, the number of the leak, and the weight of the rule at its edge."""
     rows = re.findall(
-        r'<tr(?: class="l(\d)")?>\s*<td class="by[^"]*">([^<]*)<.*?<b>([^<]*)</b>.*?<small>(ES-[^<]*)</small>',
+        r'<tr(?: class="(?:l(\d))?(?: ?late)?")?>\s*<td class="by">([^<]*)<.*?<b>([^<]*)</b>'
+        r".*?<small>(ES-[^<]*)</small>",
         answer.text,
         re.DOTALL,
     )
@@ -127,18 +128,18 @@ def test_a_file_says_days_as_they_are_written_down_and_keeps_proposed_ones_apart
 
 def test_a_filter_that_cannot_be_read_is_told_and_spoils_no_other(book):
     answer = seen(book, "/due?when=soon&who=them&text=mill")
-    assert "There is no time “soon” here" in answer.text
+    assert "“soon” is none of the choices" in answer.text
     assert "There is no such crew here" in answer.text
     assert {line[0] for line in lines(answer)} == {"2", "3"}
 
 
 def test_pages_follow_one_another_without_loss(book, monkeypatch):
-    monkeypatch.setattr("repairlog.web.everyone.due.A_PAGE", 2)
+    monkeypatch.setattr("repairlog.web.frame.listing.A_PAGE", 2)
     every, at = [], "/due"
     while at:
         answer = seen(book, at)
         every += lines(answer)
-        later = re.search(r'href="([^"]*newer=[^"]*)"', answer.text)
+        later = re.search(r'href="([^"]*older=[^"]*)"', answer.text)
         at = later[1].replace("&amp;", "&") if later else ""
     assert [line[:2] for line in every] == [(n, t) for t in ("Re-evaluate", "Repair") for n in "123"]
 

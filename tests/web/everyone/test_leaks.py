@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from repairlog.web.everyone import leaks
+from repairlog.web.frame import listing
 from tests.makers import book as m
 from tests.makers.site import TOKEN
 from tests.web.everyone.read import chosen, link, rows_of, said_beside, text_of, value_of
@@ -64,7 +64,7 @@ def test_a_filter_that_cannot_be_read_is_said_beside_its_field_and_the_others_st
     page = officer.get("/leaks?area=ZZ&status=odd&from=2026-02-30&until=soon&street=mill").text
     assert numbers(page) == ["ES-26-0002"]
     assert said_beside(page, "area") == "There is no area “ZZ” here; it is left out for now."
-    assert said_beside(page, "status") == "There is no status “odd”; it is left out for now."
+    assert said_beside(page, "status") == "“odd” is none of the choices; it is left out for now."
     wrong = "“{}” is no day of the calendar. Write it like 2026-03-05; it is left out for now."
     assert said_beside(page, "from") == wrong.format("2026-02-30")
     assert said_beside(page, "until") == wrong.format("soon")
@@ -92,24 +92,24 @@ def test_an_area_outside_the_scope_is_as_if_it_were_not_there(book, supervisor):
 
 
 def test_pages_go_forth_and_back_with_the_filter_and_nobody_counts_them_all(book, officer, monkeypatch):
-    assert leaks.A_PAGE == 50
-    monkeypatch.setattr(leaks, "A_PAGE", 5)
+    assert listing.A_PAGE == 50
+    monkeypatch.setattr(listing, "A_PAGE", 5)
     book.say(*(m.leak(book, happened=day) for day in ("2026-03-03", "2026-03-02") for _ in range(6)))
     first = officer.get("/leaks?status=open").text
     assert "5 shown, more follow" in text_of(first)
-    assert (link(first, "Newer"), link(first, "Back to the newest")) == ("", "")
-    second = officer.get(link(first, "Older")).text
-    third = officer.get(link(second, "Older")).text
-    assert link(third, "Older") == ""
+    assert (link(first, "Before these"), link(first, "Back to the first")) == ("", "")
+    second = officer.get(link(first, "Further")).text
+    third = officer.get(link(second, "Further")).text
+    assert link(third, "Further") == ""
     seen = [*numbers(first), *numbers(second), *numbers(third)]
     assert [len(rows_of(page)) for page in (first, second, third)] == [5, 5, 2]
     assert len(set(seen)) == 12
     assert seen[:6] == sorted(seen[:6], reverse=True)
-    back = officer.get(link(third, "Newer")).text
+    back = officer.get(link(third, "Before these")).text
     assert numbers(back) == numbers(second)
-    again = officer.get(link(back, "Newer")).text
-    assert (numbers(again), link(again, "Newer")) == (numbers(first), "")
-    assert link(third, "Back to the newest") == "/leaks?status=open"
+    again = officer.get(link(back, "Before these")).text
+    assert (numbers(again), link(again, "Before these")) == (numbers(first), "")
+    assert link(third, "Back to the first") == "/leaks?status=open"
     assert chosen(third, "status") == "open"
 
 
@@ -123,8 +123,8 @@ def test_beyond_the_last_leak_it_says_so_and_leads_back(book, officer):
     leak = m.leak(book)
     book.say(leak)
     page = officer.get(f"/leaks?older=2026-03-03.{leak['id']}").text
-    assert "There are no more leaks on this side." in text_of(page)
-    assert link(page, "Back to the newest") == "/leaks"
+    assert "Nothing more stands on this side." in text_of(page)
+    assert link(page, "Back to the first") == "/leaks"
 
 
 def test_an_empty_book_says_what_would_be_here_and_how_to_put_it_there(site, book):
@@ -140,7 +140,7 @@ def test_a_filter_that_nothing_fits_says_so_and_can_be_cleared(book, officer):
     book.say(m.leak(book))
     page = officer.get("/leaks?street=nowhere").text
     assert "No leak fits this." in text_of(page)
-    assert link(page, "show all leaks") == "/leaks"
+    assert link(page, "show all") == "/leaks"
     assert "No leak that you may see is in the book yet." not in text_of(page)
 
 

@@ -8,7 +8,7 @@ import io
 import pytest
 from flask.testing import FlaskClient
 
-from repairlog.web.everyone import places
+from repairlog.web.frame import listing
 from tests.makers import book as m
 from tests.makers import calls as c
 from tests.makers import digs as d
@@ -91,7 +91,7 @@ def test_who_sees_one_area_sees_its_streets_places_and_counts_alone(book, admin)
 
 
 def test_the_list_goes_on_where_a_page_ends_and_asks_no_more_of_many_rows(book, admin, monkeypatch):
-    monkeypatch.setattr(places, "A_PAGE", 2)
+    monkeypatch.setattr(listing, "A_PAGE", 2)
     counted = []
     for more in (1, 4):
         book.say(*(m.leak(book, street=f"Row {book.area[:4]}{more}{number}") for number in range(more)), d.place(book))

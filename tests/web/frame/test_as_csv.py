@@ -12,8 +12,7 @@ from flask import g
 
 from repairlog.access import EVERYTHING
 from repairlog.clock import now
-from repairlog.web.everyone import leaks
-from repairlog.web.frame import as_csv
+from repairlog.web.frame import as_csv, listing
 from repairlog.web.frame.asking import Asker
 from tests.makers import book as m
 from tests.makers.site import site
@@ -148,7 +147,7 @@ def test_what_cannot_be_read_in_a_filter_gives_no_file_but_the_page_that_says_so
 
 @pytest.mark.parametrize("how_many", [0, 1, 2, 3])
 def test_every_row_comes_once_however_they_fall_into_pages(book, officer, monkeypatch, how_many):
-    monkeypatch.setattr(leaks, "AT_ONCE", 2)
+    monkeypatch.setattr(listing, "AT_ONCE", 2)
     book.say(*(m.leak(book) for _ in range(how_many)), m.leak(book, area=book.other_area))
     assert numbers(officer.get("/leaks?as=csv&area=ES")) == [f"ES-26-{each:04d}" for each in range(how_many, 0, -1)]
 
@@ -162,9 +161,7 @@ def test_a_list_of_many_rows_takes_no_more_memory_than_a_page_of_it(book):
         g.asker = Asker(actor=book.officer, name="", at=now(), on="2026-03-05", scope=EVERYTHING)
         tracemalloc.start()
         try:
-            answer = as_csv.as_csv(
-                name="rows", areas=[], columns={"Row": str}, after=lambda _tx, _last: next(pages, [])
-            )
+            answer = as_csv.as_csv(name="rows", areas=[], columns={"Row": str}, after=lambda _last: next(pages, []))
             sent = sum(len(each) for each in answer.response)
             _now, peak = tracemalloc.get_traced_memory()
         finally:

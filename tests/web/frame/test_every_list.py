@@ -8,12 +8,15 @@ import html
 import io
 import re
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from flask import Flask, template_rendered
 from flask.testing import FlaskClient
 
 from repairlog.records.store import open_store
+from repairlog.web.frame import listing
 from repairlog.web.frame.pages import every_link
 from tests.makers import book as m
 from tests.makers import full_book
@@ -49,7 +52,23 @@ LISTS = {
 NO_LISTS = {"today.page", "rulebooks.page", "figures.page", "paper.page", "visitors.page"}
 """What the shell leads to beside lists: parts of several of them, a form, and what the program brings along."""
 
-ROW = re.compile(r"<(tr|li)\b[^>]*>(.*?)</\1>", re.DOTALL)
+ROW = re.compile(r"<tr\b(?! class=\"group\")[^>]*>(.*?)</tr>", re.DOTALL)
+
+
+ZONE = re.compile(r" [EM]ST\b")
+"""How a time names its zone, where rows of several zones are on the page."""
+
+
+@contextmanager
+def listening(app: Flask) -> Iterator[list[object]]:
+    """What each page that is drawn meanwhile is drawn of."""
+    drawn: list[object] = []
+
+    def see(_app: Flask, template: object, context: dict[str, object]) -> None:
+        drawn.append(context.get("of"))
+
+    with template_rendered.connected_to(see, app):
+        yield drawn
 
 
 @pytest.fixture(scope="module")
@@ -70,8 +89,8 @@ def walks(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> It
 
 def shown(page: str) -> list[str]:
     """The rows of the list on a page, as text."""
-    body = page.rpartition("<tbody>")[2] if "<tbody>" in page else page.partition('<ul class="left">')[2]
-    return [text_of(row) for _tag, row in ROW.findall(body.partition("</tbody>")[0])]
+    body = page.partition('<section id="list"')[2].partition("<tbody>")[2].partition("</tbody>")[0]
+    return [text_of(row) for row in ROW.findall(body)]
 
 
 @pytest.mark.parametrize("endpoint", LISTS)
@@ -90,5 +109,35 @@ def test_a_list_is_taken_away_by_its_link_with_the_rows_that_it_shows_and_no_oth
     assert [cell for cell, row in zip(cells, rows, strict=True) if cell.casefold() not in row] == []
 
 
+@pytest.mark.parametrize("endpoint", LISTS)
+def test_pages_of_a_list_follow_one_another_without_loss(walks, endpoint, monkeypatch):
+    browser = walks["crew" if endpoint == "unfinished.page" else "everyone"]
+    at, seen = LISTS[endpoint][0], []
+    whole = shown(browser.get(at).text)
+    monkeypatch.setattr(listing, "A_PAGE", max(2, len(whole) // 3))
+    while at:
+        page = browser.get(at).text
+        seen, at = [*seen, *shown(page)], link(page, "Further")
+    assert [ZONE.sub("", row) for row in seen] == [ZONE.sub("", row) for row in whole]
+
+
+@pytest.mark.parametrize("endpoint", LISTS)
+def test_every_list_is_drawn_by_the_frame_and_says_what_would_stand_in_it(walks, endpoint):
+    browser = walks["crew" if endpoint == "unfinished.page" else "everyone"]
+    with listening(browser.application) as drawn:
+        page = browser.get(LISTS[endpoint][0]).text
+    (of,) = (found for found in drawn if isinstance(found, listing.Listing))
+    assert all(f'id="wrong-{box.name}"' in page for box in of.of.boxes)
+    assert (bool(of.title), bool(of.about or of.empty), text_of(page).count(of.title) > 0) == (True, True, True)
+
+
 def test_every_list_that_the_shell_leads_to_is_walked() -> None:
     assert {each.endpoint for each in every_link()} - LISTS.keys() == NO_LISTS
+
+
+def test_no_page_but_the_frame_of_lists_gives_a_file_or_cuts_its_rows_into_pages() -> None:
+    web = Path(listing.__file__).parents[1]
+    own = {"as_csv.py", "listing.py", "gaps.py"}  # gaps asks whether a file is wanted, which needs no counts
+    assert [each.name for each in web.rglob("*.py") if each.name not in own and "as_csv" in each.read_text()] == []
+    drawn = [each.name for each in web.rglob("*.html") if 'rel="next"' in each.read_text()]
+    assert drawn == ["filters.html"]

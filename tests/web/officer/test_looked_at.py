@@ -99,7 +99,7 @@ def test_what_an_inspector_was_shown_is_listed_and_nothing_of_others(book, at, l
 
 
 def test_the_list_goes_by_who_and_when_and_page_by_page(book, at, leaks, monkeypatch):
-    monkeypatch.setattr("repairlog.web.officer.looked_at.A_PAGE", 2)
+    monkeypatch.setattr("repairlog.web.frame.listing.A_PAGE", 2)
     first, second = inspector(book), inspector(book)
     for who in (first, first, first, second):
         at.client(who).get("/leaks")

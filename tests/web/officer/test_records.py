@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from repairlog.web.frame import listing
 from repairlog.web.officer import records
 from tests.makers import book as m
 from tests.makers.site import site
@@ -22,14 +23,14 @@ def numbers(page):
 
 
 def test_the_address_holds_the_filter_and_the_page_tells_how_many_fit(book, officer, monkeypatch):
-    monkeypatch.setattr(records, "A_PAGE", 2)
+    monkeypatch.setattr(listing, "A_PAGE", 2)
     book.say(*(m.leak(book) for _ in range(3)), m.leak(book, street="Mill Lane"), m.leak(book, area=book.other_area))
     page = officer.get("/records?area=ES&street=quarry&by=reported&from=2026-03-01").text
     assert numbers(page) == ["ES-26-0003", "ES-26-0002"]
     assert "2 of 3 leaks" in text_of(page)
     assert (chosen(page, "area"), chosen(page, "by")) == ("ES", "reported")
-    assert numbers(officer.get(link(page, "Older")).text) == ["ES-26-0001"]
-    assert link(page, "Their stories, to print") == "/records/stories?area=ES&street=quarry&from=2026-03-01&by=reported"
+    assert numbers(officer.get(link(page, "Further")).text) == ["ES-26-0001"]
+    assert link(page, "Their stories, to print") == "/records/stories?area=ES&by=reported&from=2026-03-01&street=quarry"
     file = officer.get(link(page, "Take these away as CSV"))
     assert file.get_data(as_text=True).count("\r\n") == 4
     assert 'filename="records-ES-' in file.headers["Content-Disposition"]
@@ -78,7 +79,7 @@ def test_the_stories_are_those_that_fit_and_the_page_tells_of_how_many(book, off
         "2 Quarry Lane, Harrowsedge",
     ]
     assert "60 %LEL" in text_of(stories[0])
-    second = officer.get(link(first, "Older")).text
+    second = officer.get(link(first, "Further")).text
     assert "1 Quarry Lane, Harrowsedge" in text_of(second)
     assert 'id="e-' not in first  # an entry may stand in two stories
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from repairlog.web.stores import lots
+from repairlog.web.frame import listing
 from repairlog.words import stores as words
 from tests.makers import book as m
 from tests.makers import stores as s
@@ -23,19 +23,19 @@ def numbers(page):
 
 
 def test_what_expires_first_stands_first_then_by_item_and_pages_follow(book, supervisor, monkeypatch):
-    monkeypatch.setattr(lots, "A_PAGE", 2)
+    monkeypatch.setattr(listing, "A_PAGE", 2)
     late, soon = {"expires_on": "2027-01-01"}, {"expires_on": "2026-04-01"}
     never = [s.received(book, lot_number=name, item=item) for name, item in (("N-2", "zinc"), ("N-1", "anode"))]
     book.say(*never, s.received(book, lot_number="L-1", **late), s.received(book, lot_number="S-1", **soon))
     first = supervisor.get("/stores").text
-    second = supervisor.get(link(first, "Further lots")).text
-    third = supervisor.get(link(second, "Further lots")).text
+    second = supervisor.get(link(first, "Further")).text
+    third = supervisor.get(link(second, "Further")).text
     assert [numbers(page) for page in (first, second, third)] == [["S-1", "W-0118"], ["L-1", "N-1"], ["N-2"]]
-    assert link(third, "Further lots") == ""
+    assert link(third, "Further") == ""
 
 
 def test_what_is_gone_stands_behind_what_is_there_page_by_page(book, supervisor, monkeypatch):
-    monkeypatch.setattr(lots, "A_PAGE", 1)
+    monkeypatch.setattr(listing, "A_PAGE", 1)
     gone, old = (s.received(book, lot_number=name, expires_on="2025-01-01") for name in ("G-1", "O-1"))
     empty = s.received(book, lot_number="E-1", expires_on="2024-06-01")
     scrapped = s.scrapped(gone["id"])
@@ -44,7 +44,7 @@ def test_what_is_gone_stands_behind_what_is_there_page_by_page(book, supervisor,
     page, seen = supervisor.get("/stores").text, []
     while page:
         seen += numbers(page)
-        following = link(page, "Further lots")
+        following = link(page, "Further")
         page = supervisor.get(following).text if following else ""
     assert seen == ["O-1", "W-0118", "E-1", "G-1"]
 
@@ -60,7 +60,7 @@ def test_the_filter_finds_by_item_maker_number_shelf_status_and_days(book, super
     assert numbers(supervisor.get("/stores?status=scrapped").text) == []
     page = supervisor.get("/stores?days=soon&status=warm&area=ZZ").text
     assert said_beside(page, "days") == "“soon” is no whole number of days up to 36500; it is left out for now."
-    assert said_beside(page, "status") == "There is no status “warm”; it is left out for now."
+    assert said_beside(page, "status") == "“warm” is none of the choices; it is left out for now."
     assert len(numbers(page)) == 2
     file = supervisor.get(link(supervisor.get("/stores?item=clamp").text, "Take these away as CSV"))
     assert 'C-30,"clamp, 3/4 in",Brackwater Works,Eastmarsh,Quarantined,,,Truck 4,24 each,2026-03-02' in file.text
