@@ -14,9 +14,10 @@ from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.filters import Asked, Box, asked, chosen, of_area
-from repairlog.web.frame.listing import Listing, by_day, listed
+from repairlog.web.frame.listing import Column, Listing, Way, by_day, listed
 from repairlog.words import _
 from repairlog.words import places as words
+from repairlog.words.days import day
 
 FOUND = ("source", "nothing", "other_pipe")
 
@@ -47,8 +48,7 @@ def page() -> ResponseReturnValue:
                 name=_("digs"),
                 of=of,
                 columns=_columns(within),
-                days=(_("Opened on"), _("Backfilled on"), _("Owed by")),
-                leads=lambda dig: f"{url_for('sheet.page', leak=dig.leak)}#e-{dig.id}" if dig.leak else "",
+                shown=_shown(within),
                 rows=rows,
                 order=by_day(lambda dig: (dig.opened_on, dig.id)),
                 about=_("Every excavation, the newest first, with what was found and what is still owed for it."),
@@ -66,6 +66,33 @@ def _asked(within: Sequence[Area]) -> Asked:
         *of_area(within),
     ]
     return asked(boxes, within=within)
+
+
+def _shown(within: Sequence[Area]) -> Sequence[Column]:
+    names = {area.id: area.name for area in within} if len(within) > 1 else {}
+
+    def where(dig: ListedDig) -> Way:
+        at = f"{url_for('sheet.page', leak=dig.leak)}#e-{dig.id}" if dig.leak else ""
+        return Way(text=", ".join(dig.leaks) or _("serves no leak"), address=at, small=dig.location)
+
+    return (
+        Column(head=_("Leaks and where"), cell=where, draw="way", kind="where"),
+        Column(head=_("What was found"), cell=lambda dig: words.dig_found(dig.found)),
+        Column(head=_("How it stands"), cell=lambda dig: words.dig_status(dig.status)),
+        Column(head=_("Opened on"), cell=lambda dig: day(dig.opened_on), kind="small day"),
+        Column(
+            head=_("Backfilled on"),
+            cell=lambda dig: dig.backfilled_on and day(dig.backfilled_on),
+            kind="small day",
+            spare=True,
+        ),
+        Column(head=_("Restorations owed"), cell=lambda dig: dig.owed, kind="number small", spare=True),
+        Column(
+            head=_("Owed by"), cell=lambda dig: dig.owed_by_on and day(dig.owed_by_on), kind="small day", spare=True
+        ),
+        Column(head=_("Ticket"), cell=lambda dig: dig.ticket, kind="small day", spare=True),
+        Column(head=_("Area"), cell=lambda dig: names.get(dig.area, ""), kind="small", spare=True),
+    )
 
 
 def _columns(within: Sequence[Area]) -> Mapping[str, Callable[[ListedDig], str | int]]:

@@ -163,9 +163,9 @@ def _shown(within: Sequence[Area], *, aside: bool) -> Sequence[Column]:
 
     last = [Column(head=_("Set aside"), cell=set_aside, draw="does", aloud=True)] if may or aside else []
     return (
-        Column(head=_("Day"), cell=lambda row: day(row.on), kind="small day", phone=_("happened")),
         Column(head=_("What does not hold up"), cell=told, draw="gap", timed=True),
         Column(head=_("Where"), cell=where, draw="way", kind="where"),
+        Column(head=_("Day"), cell=lambda row: day(row.on), kind="small day", phone=_("happened")),
         *last,
     )
 

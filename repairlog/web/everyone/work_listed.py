@@ -15,10 +15,11 @@ from repairlog.records.store import Tx
 from repairlog.trade.area import Area
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.filters import Box, asked, chosen, of_area
-from repairlog.web.frame.listing import Listing, by_day, listed
+from repairlog.web.frame.listing import Column, Listing, Way, by_day, listed
 from repairlog.words import _
 from repairlog.words.addresses import address_of_leak
 from repairlog.words.codes import word
+from repairlog.words.days import day
 
 routes = room("work_listed", __name__)
 
@@ -46,14 +47,39 @@ def page() -> ResponseReturnValue:
                 name=_("work given"),
                 of=of,
                 columns=_columns(within),
-                days=(_("Given on"), _("To be done by")),
-                leads=lambda row: url_for("sheet.page", leak=row.leak),
+                shown=_shown(within),
                 rows=rows,
                 order=by_day(lambda row: (row.given_on, row.id)),
                 about=_("What was given to somebody and is not settled yet, what was given last first."),
                 empty=_("Work is given from the sheet of a leak; until it is settled it stands here."),
             ),
         )
+
+
+def _shown(within: Sequence[Area]) -> Sequence[Column]:
+    names = {area.id: area.name for area in within} if len(within) > 1 else {}
+
+    def where(row: WorkRow) -> Way:
+        at = url_for("sheet.page", leak=row.leak)
+        return Way(text=address_of_leak(row) or row.number, address=at, before=word(row.work), small=row.number)
+
+    return (
+        Column(
+            head=_("Grade"),
+            cell=lambda row: (row.grade, row.rank) if row.grade else None,
+            draw="grade",
+            kind="mark",
+            aloud=True,
+        ),
+        Column(head=_("What and where"), cell=where, draw="way", kind="where"),
+        Column(head=_("Who has it"), cell=lambda row: row.whom, kind="small whom", phone=_("has it")),
+        Column(head=_("Given on"), cell=lambda row: day(row.given_on), kind="small day"),
+        Column(head=_("To be done by"), cell=lambda row: row.by_on and day(row.by_on), kind="small day", spare=True),
+        Column(
+            head=_("Waits on"), cell=lambda row: word(row.waits_on) if row.waits_on else "", kind="small", spare=True
+        ),
+        Column(head=_("Area"), cell=lambda row: names.get(row.area, ""), kind="small", spare=True),
+    )
 
 
 def _columns(within: Sequence[Area]) -> Mapping[str, Callable[[WorkRow], str | int]]:

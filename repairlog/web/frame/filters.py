@@ -86,9 +86,9 @@ def on_day(name: str, label: str, *, wrong: str = "") -> Box:
     return Box(name=name, label=label, reads="day", wrong=wrong)
 
 
-def days_between(label: str, until: str = "") -> list[Box]:
+def days_between(label: str) -> list[Box]:
     """The boxes for the first and the last day of a period. `label`: of the first."""
-    return [on_day("from", label), on_day("until", until or _("until"))]
+    return [on_day("from", label), on_day("until", _("Until"))]
 
 
 def of_area(within: Sequence[Area], *, always: bool = False) -> list[Box]:

@@ -47,12 +47,12 @@ def asked_of_records(within: Sequence[Area], crews: Sequence[CrewRow]) -> Asked:
     boxes = [
         *of_area(within, always=True),
         chosen("by", _("Day of"), {each: record_words.by(each) for each in BY}, any=None, wrong=taken),
-        *days_between(_("From"), _("Until")),
+        *days_between(_("From")),
         Box(name="street", label=_("Street or town"), hint=_("part of a name")),
         Box(name="number", label=_("Number"), hint=_("ours or of others"), size=14),
         *of_crew(crews),
         Box(name="method", label=_("Method"), hint=_("part of a name"), size=14),
-        Box(name="notes", label=_("Words in a note"), hint=_("area and year first")),
+        Box(name="notes", label=_("Words in a note"), hint=_("area, year first")),
     ]
     of = asked(boxes, within=within)
     first, last = of.day("from"), of.day("until")

@@ -54,7 +54,8 @@ class Column:
     """A column of the page. `cell`: what a row has in it, as the macro `draw` of `frame/cells.html` takes it; empty
     means text. `kind`: of its cells, as the style knows them. `phone`: what a phone tells before the cell; None: its
     head, where the kind is one that is told. `aloud`: the head is for those who listen alone. `timed`: the cell tells a
-    time of day, and is asked for `named=`, whether it names the zone with it."""
+    time of day, and is asked for `named=`, whether it names the zone with it. `spare`: the column is left out where no
+    row of the page has anything in it."""
 
     head: str
     cell: Callable[..., Any]
@@ -63,6 +64,7 @@ class Column:
     phone: str | None = None
     aloud: bool = False
     timed: bool = False
+    spare: bool = False
 
     @property
     def marks(self) -> Markup:
@@ -112,8 +114,8 @@ class Listing:
     looks: Callable[[Any], str] | None = None
     zone: Callable[[Any], str] | None = None
     style: str = ""
-    does: Sequence[tuple[str, str]] = ()
-    ways: Sequence[tuple[str, str]] = ()
+    does: list[tuple[str, str]] = field(default_factory=list)
+    ways: list[tuple[str, str]] = field(default_factory=list)
     takes: Sequence[tuple[str, str]] = ()
     counted: Callable[[int], str] | None = None
     as_of: str = ""
@@ -149,7 +151,7 @@ def listed(tx: Tx, of: Listing) -> ResponseReturnValue:
     page = paged(of.rows(tx, edge, most=A_PAGE + 1), order=of.order, edge=edge, most=A_PAGE, typed=of.of.typed)
     around = of.around(tx, page.rows) if of.around else {}
     zones = {of.zone(row) for row in page.rows} - {""} if of.zone else set()
-    columns = of.shown or _plain(of)
+    columns = [each for each in of.shown or _plain(of) if not each.spare or any(map(each.cell, page.rows))]
     shown = {
         "of": of,
         "page": page,
