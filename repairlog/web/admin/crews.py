@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from uuid import UUID
 
-from flask import abort, render_template, request, url_for
+from flask import abort, render_template, url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.records.queries.companies import companies_called
