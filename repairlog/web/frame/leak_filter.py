@@ -29,12 +29,10 @@ STATUSES = ("open", "ended", "opened_in_error")
 
 def asked_of_leaks(within: Sequence[Area]) -> Asked:
     """The filter of the list of leaks."""
-    statuses = {status: words.status_word(status) for status in STATUSES}
     boxes = [
         Box(name="number", label=_("Number"), hint=_("or its beginning"), size=14),
         Box(name="street", label=_("Street or town"), hint=_("part of a name")),
-        chosen("status", _("Status"), statuses),
-        Box(name="grade", label=_("Grade"), hint=_("any"), size=4, offered=list(USUAL_RANKS)),
+        *_how_it_stands(),
         *of_area(within),
         *days_between(_("Reported from")),
     ]
@@ -52,6 +50,7 @@ def asked_of_records(within: Sequence[Area], crews: Sequence[CrewRow]) -> Asked:
         Box(name="number", label=_("Number"), hint=_("ours or of others"), size=14),
         *of_crew(crews),
         Box(name="method", label=_("Method"), hint=_("part of a name"), size=14),
+        *_how_it_stands(),
         Box(name="notes", label=_("Words in a note"), hint=_("area, year first")),
     ]
     of = asked(boxes, within=within)
@@ -66,6 +65,13 @@ def asked_of_records(within: Sequence[Area], crews: Sequence[CrewRow]) -> Asked:
             ),
         )
     return of
+
+
+def _how_it_stands() -> list[Box]:
+    return [
+        chosen("status", _("Status"), {status: words.status_word(status) for status in STATUSES}),
+        Box(name="grade", label=_("Grade"), hint=_("any"), size=4, offered=list(USUAL_RANKS)),
+    ]
 
 
 def of_crew(crews: Sequence[CrewRow]) -> list[Box]:
