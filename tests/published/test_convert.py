@@ -168,7 +168,7 @@ def test_a_rounded_inch_of_mercury_of_a_regulation_is_not_used() -> None:
 
 
 def test_span_gas_reads_by_the_limit_that_is_named() -> None:
-    # 2.5 % and 2.2 % methane are both sold as 50 % LEL: on 5.0 and on 4.4 per cent.
+    # 2.5 % and 2.2 % methane are both sold as 50 % LEL: on 5.0 and on 4.4 per cent. Common practice, no source.
     assert [convert(read("50 %LEL", "gas", lel_basis=Decimal(basis)), "%gas").value for basis in ("5.0", "4.4")] == [
         Decimal("2.5"),
         Decimal("2.2"),

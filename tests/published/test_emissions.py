@@ -106,6 +106,7 @@ def test_a_density_at_another_base_is_not_taken() -> None:
 
 
 def test_a_leap_year_has_as_many_hours_as_another() -> None:
+    # Common practice, no source: a year of a yearly factor has 8,760 hours.
     leap, other = (
         worked(EMISSIONS, year=year, factors="subpart-w-2024-ogi", miles=["plastic=1"])["methane_kg"]
         for year in ("2028", "2027")

@@ -246,7 +246,7 @@ def test_flow_goes_with_pressure_and_not_with_its_root() -> None:
 
 
 def test_natural_gas_is_not_taken_to_choke_at_the_ratio_of_air() -> None:
-    # "About 0.53 for natural gas" is printed; 0.528 is air.
+    # "About 0.53 for natural gas" is printed (from memory of textbooks); 0.528 is air.
     assert (round(flow.critical_ratio(1.30), 3), round(flow.critical_ratio(1.40), 3)) == (0.546, 0.528)
 
 

@@ -139,7 +139,7 @@ def test_the_higher_design_factor_has_the_higher_cap(typed: dict[str, str], desi
 
 
 def test_half_inch_tubing_is_capped_far_below_its_strength() -> None:
-    # 1/2 CTS, 0.090 wall, PE2708 at 0.40: 168.22 to 125.
+    # 1/2 CTS, 0.090 wall, PE2708 at 0.40: 168.22 by the formula of 49 CFR 192.121, to 125 by its cap.
     found = worked(PIPE, material="plastic", hdb="1250 psi", design_factor="0.40", od="0.625 in", wall="0.090 in")
     assert (round(found["design_psig"], 2), found["allowed_psig"]) == (168.22, 125.0)
 
@@ -165,7 +165,7 @@ def test_a_line_is_tested_to_what_its_clause_asks(material: str, psi: str, claus
 
 
 def test_the_rounded_wall_of_a_table_does_not_raise_a_design_pressure() -> None:
-    # 2 IPS SDR 11: 80.04 psig from the printed wall of 0.216, 80.00 by the SDR as the clause allows.
+    # 2 IPS SDR 11: 80.04 psig from the wall of 0.216 as ASTM D2513 prints it, 80.00 by its SDR (49 CFR 192.121).
     by_sdr = worked(PIPE, material="plastic", nps="2", sdr="11", hdb="1250 psi")["design_psig"]
     by_wall = worked(PIPE, material="plastic", od="2.375 in", wall="0.216 in", hdb="1250 psi")["design_psig"]
     assert (by_sdr, round(by_wall, 2)) == (pytest.approx(80.0, rel=1e-12), 80.04)

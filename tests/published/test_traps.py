@@ -1,7 +1,7 @@
 """Every printed mistake of `published_traps.csv`: which test holds that it does not come out here.
 
-A row of the table that no test answers for fails here; so does a test that is named and not there. What no figure works
-out yet is said to be so, with the reason.
+The source of each stands in its row. A row of the table that no test answers for fails here; so does a test that is
+named and not there. What no figure works out yet is said to be so, with the reason.
 """
 
 import math

@@ -1,4 +1,7 @@
-"""What was accepted already, so that from then on an officer puts it right."""
+"""What was accepted already, so that from then on an officer puts it right.
+
+Common practice, no source: whoever oversees a crew looks over its repairs before they count as done.
+"""
 
 from typing import Any
 

@@ -1,4 +1,7 @@
-"""A leak's later life as it stands: opened again, a lower grade that does not count, work in hand, what it waits on."""
+"""A leak's later life as it stands: opened again, a lower grade that does not count, work in hand, what it waits on.
+
+Common practice, no source.
+"""
 
 from typing import Any
 from uuid import UUID

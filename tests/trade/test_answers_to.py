@@ -1,4 +1,7 @@
-"""Which area a subject answers to, now and then."""
+"""Which area a subject answers to, now and then.
+
+Decided by us, no source: a move accuses nobody of having worked by the rules of where they worked.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Attempts: numbered as they happened, decided by the last test, accepted or returned by the last word."""
+"""Attempts: numbered as they happened, decided by the last test, accepted or returned by the last word.
+
+Common practice, no source: the last test decides, and only a lasting repair that tested tight holds.
+"""
 
 from typing import Any
 from uuid import UUID

@@ -1,4 +1,7 @@
-"""A call folded from its entries: how it stands, who has it, what in its record does not hold up."""
+"""A call folded from its entries: how it stands, who has it, what in its record does not hold up.
+
+Common practice, no source.
+"""
 
 from __future__ import annotations
 

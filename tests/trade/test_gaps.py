@@ -1,4 +1,4 @@
-"""Every gap, with what raises it and what settles it."""
+"""Every gap, with what raises it and what settles it. Common practice, no source, but where a test names one."""
 
 from dataclasses import replace
 from pathlib import Path

@@ -1,4 +1,7 @@
-"""Gaps of a leak's later life: order, two stories that differ, lower grades, what is named that is not the leak's."""
+"""Gaps of a leak's later life: order, two stories that differ, lower grades, what is named that is not the leak's.
+
+Common practice, no source.
+"""
 
 from typing import Any
 from uuid import UUID

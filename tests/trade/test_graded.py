@@ -1,4 +1,7 @@
-"""A grade that is lower than readings call for is raised, by the rulebook of its day, until somebody approves it."""
+"""A grade that is lower than readings call for is raised, by the rulebook of its day, until somebody approves it.
+
+The rulebook is invented; that a lower grade than readings call for is asked about: common practice, no source.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Whether the number to which a leak was joined goes on, so that the hazard is open under one of them."""
+"""Whether the number to which a leak was joined goes on, so that the hazard is open under one of them.
+
+Common practice, no source: a hazard is ended by no more than another number for it.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""A leak as its entries tell of it: status, grades, sources, bar holes, its end."""
+"""A leak as its entries tell of it: status, grades, sources, bar holes, its end.
+
+Common practice, no source: a leak ends by a lasting repair of every source that tested tight, or in another way that
+says why.
+"""
 
 from typing import Any
 from uuid import UUID

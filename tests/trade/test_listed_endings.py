@@ -1,4 +1,7 @@
-"""What an old list says of a repair: that it was made, and on which day. It holds as listed."""
+"""What an old list says of a repair: that it was made, and on which day. It holds as listed.
+
+Decided by us, no source.
+"""
 
 from typing import Any
 

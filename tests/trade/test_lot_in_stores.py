@@ -1,4 +1,4 @@
-"""A lot in stores: where it lies, whether it may be used, how much should be there."""
+"""A lot in stores: where it lies, whether it may be used, how much should be there. Common practice, no source."""
 
 from __future__ import annotations
 

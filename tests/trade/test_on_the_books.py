@@ -1,4 +1,8 @@
-"""What the books say of whom and what a leak names: raised where nothing on them holds, from the cut-over day on."""
+"""What the books say of whom and what a leak names: raised where nothing on them holds, from the cut-over day on.
+
+Sources: 49 CFR 192.805 (b) and (c), whoever does a covered task is qualified for it or watched; WAC 480-93-188, an
+instrument is calibrated on a schedule. The cut-over day is decided by us.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""People, crews and instruments as their own stories leave them, day by day."""
+"""People, crews and instruments as their own stories leave them, day by day.
+
+Sources: 49 CFR 192.805 (d) and (e), a qualification ends by doubt as by its day; 192.807 (a), it is kept with its
+dates. Days counted in at both ends, and all of crews: common practice, no source.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""How a covered task stands on a day: the day before, the day, the day after."""
+"""How a covered task stands on a day: the day before, the day, the day after.
+
+Source: 49 CFR 192.805 and 192.807 (a), each task with the dates of its qualification. Both days counted in: common
+practice, no source.
+"""
 
 from __future__ import annotations
 

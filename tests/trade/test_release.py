@@ -1,4 +1,8 @@
-"""Over which hours a leak's gas came out: found to tight, with the gas stopped in between, at the pressures told."""
+"""Over which hours a leak's gas came out: found to tight, with the gas stopped in between, at the pressures told.
+
+Decided by us, no source, but that gas is counted from when it was known of until the leak is tight: common practice,
+no source.
+"""
 
 from datetime import UTC, datetime, timedelta
 from typing import Any

@@ -1,4 +1,4 @@
-"""Lots, areas and ranks."""
+"""Lots, areas and ranks. Common practice, no source."""
 
 from uuid import UUID
 

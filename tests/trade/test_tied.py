@@ -1,4 +1,4 @@
-"""Which records are the same, as the story of the one that is kept says it."""
+"""Which records are the same, as the story of the one that is kept says it. Decided by us, no source."""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""A grade lowered after venting without the wait or the second reading of the adopted rulebook is raised."""
+"""A grade lowered after venting without the wait or the second reading of the adopted rulebook is raised.
+
+No source: no text that was read gives the wait; the rulebook and its hours are invented.
+"""
 
 from __future__ import annotations
 

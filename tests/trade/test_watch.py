@@ -1,4 +1,7 @@
-"""The watch of a leak passes from one named person to the next: what does not hold up of it. By common practice."""
+"""The watch of a leak passes from one named person to the next: what does not hold up of it.
+
+Common practice, no source.
+"""
 
 from __future__ import annotations
 

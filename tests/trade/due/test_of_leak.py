@@ -1,4 +1,7 @@
-"""Which rulebook a leak answers to, on which days, and how firm what it asks is. The stories are invented."""
+"""Which rulebook a leak answers to, on which days, and how firm what it asks is. The stories are invented.
+
+No source: which text counts on which day is decided by us.
+"""
 
 from __future__ import annotations
 

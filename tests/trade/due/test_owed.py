@@ -1,4 +1,7 @@
-"""What is owed of a leak by a rulebook: when each item begins, is due, and is settled."""
+"""What is owed of a leak by a rulebook: when each item begins, is due, and is settled.
+
+The rulebook is invented, so its figures have no source; how each rule is counted is decided by us.
+"""
 
 from dataclasses import replace
 from datetime import UTC, date, datetime

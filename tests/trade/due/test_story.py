@@ -1,4 +1,4 @@
-"""The life of a leak as its entries tell it, and what is owed of it then."""
+"""The life of a leak as its entries tell it, and what is owed of it then. Common practice, no source."""
 
 from dataclasses import replace
 from datetime import UTC, date, datetime

@@ -1,4 +1,7 @@
-"""Limits put in the unit of a reading, against the same comparison in exact fractions."""
+"""Limits put in the unit of a reading, against the same comparison in exact fractions.
+
+Source: exact arithmetic of fractions.
+"""
 
 from decimal import Decimal
 from fractions import Fraction

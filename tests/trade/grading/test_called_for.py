@@ -1,4 +1,8 @@
-"""The least grade that what was found calls for, on both sides of every limit."""
+"""The least grade that what was found calls for, on both sides of every limit.
+
+The rulebook is invented, so its limits have no source but where a test names one; that more hazard calls for no lower
+grade: common practice, no source.
+"""
 
 from decimal import Decimal
 

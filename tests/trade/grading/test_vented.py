@@ -1,6 +1,7 @@
 """Before a grade is lowered after venting a rulebook may ask for a wait, and for another reading after it.
 
-No figure here is anybody's: no text that was read gives one. Hours elapse across clock changes, days end with the day.
+No figure here is anybody's: no text that was read gives one, so there is no source. Hours elapse
+across clock changes, days end with the day.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""What a visit found, by what was understood of it when it came in."""
+"""What a visit found, by what was understood of it when it came in.
+
+The rulebook is invented, so its limits have no source but where a test names one.
+"""
 
 from decimal import Decimal
 

@@ -1,4 +1,8 @@
-"""Intervals counted from a day or a moment, on both sides of every edge."""
+"""Intervals counted from a day or a moment, on both sides of every edge.
+
+Sources: months by python-dateutil, an independent library; hours elapsed and days of the calendar by the zone's own
+rules. What the federal texts mean is held in tests/published/test_intervals.py.
+"""
 
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo

@@ -1,4 +1,7 @@
-"""Interval texts: what they are read as, and what is said of those that are none."""
+"""Interval texts: what they are read as, and what is said of those that are none.
+
+Decided by us, no source: how an interval is written down.
+"""
 
 import pytest
 

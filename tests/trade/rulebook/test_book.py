@@ -1,4 +1,4 @@
-"""A rulebook on a day, and its rules by kind and by id."""
+"""A rulebook on a day, and its rules by kind and by id. The texts are invented, so they have no source."""
 
 from datetime import date, timedelta
 
