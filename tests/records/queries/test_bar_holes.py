@@ -103,6 +103,14 @@ def test_both_readings_of_one_visit_come_sustained_and_peak(book: m.Book) -> Non
     assert last(book, leak["id"])[0] == ["2026-03-03 0 %LEL", "2026-03-03 3 %LEL"]
 
 
+def test_what_is_read_at_another_leak_under_the_name_of_a_hole_of_this_one_is_not_read_at_it(book: m.Book) -> None:
+    leak, other, first = m.leak(book), m.leak(book), m.visit("")
+    book.say(leak, other, first | {"leak": leak["id"]})
+    before = last(book, leak["id"])
+    book.say(again(other["id"], "2026-03-05", (f"{first['id']}/p1", "9 %LEL")))
+    assert last(book, leak["id"]) == before
+
+
 def test_the_holes_of_a_leak_outside_the_scope_are_not_told(book: m.Book) -> None:
     leak = m.leak(book)
     book.say(leak, m.visit(leak["id"]))

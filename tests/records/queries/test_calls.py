@@ -38,6 +38,28 @@ def test_calls_are_given_the_newest_first_in_pages_that_meet_without_a_gap(store
     assert numbers(book, beyond=newer, most=2) == every[:2]
 
 
+def test_a_call_and_a_watch_are_told_with_where_they_are_in_full(store: Store) -> None:
+    book = m.opened(store)
+    where = {
+        "house_number": "3",
+        "street": "Mill Lane",
+        "cross_street": "Weir Street",
+        "town": "Oxmoor",
+        "location": "rear",
+    }
+    call, bare, leak = c.call(book, **where), c.call(book), m.leak(book, **where)
+    book.say(call, leak, c.watch(leak["id"]))
+    with store.reading() as tx:
+        rows = [*calls(EVERYTHING, tx, wanted=WantedCalls(), beyond=None, most=9), *watches(EVERYTHING, tx)]
+    assert [{name: getattr(row, name) for name in where} for row in rows] == [where, where]
+    book.say({name: value for name, value in bare.items() if name not in where})
+    with store.reading() as tx:
+        (row,) = [
+            row for row in calls(EVERYTHING, tx, wanted=WantedCalls(), beyond=None, most=9) if str(row.id) == bare["id"]
+        ]
+    assert {getattr(row, name) for name in where} == {""}
+
+
 def test_a_person_sees_the_calls_of_their_areas_alone(store: Store) -> None:
     book = m.opened(store)
     here, there, leak = c.call(book), c.call(book, area=book.other_area), m.leak(book)

@@ -45,7 +45,7 @@ def differences_of(alteration: Alteration) -> list[Difference]:
 
 
 def examples(rows: list[Row], column: str) -> list[Row]:
-    """A row in which the column has a value and one in which it has none, as far as there are such."""
+    """A row in which the column has a value and one in which it has none, as far as there are such; the value first."""
     filled = [row for row in rows if row[column] is not None]
     empty = [row for row in rows if row[column] is None]
     return filled[:1] + empty[:1]
@@ -75,15 +75,18 @@ def test_nothing_is_named_where_every_table_is_what_the_journal_says(full):
 
 
 def test_every_altered_cell_is_named_with_what_stands_and_what_should(full):
+    """On SQLite with a value, with another and with none; on PostgreSQL, where each look takes thrice as long, each
+    column once, for what its driver gives back."""
     store = full.book.store
+    tried = 1 if store.dialect == "postgresql" else None
     jobs = {}
     for table in of_kind("facts", "worked"):
         rows = raw_rows(store, table)
         jobs[table.name] = [
             Alteration(table, row, column.name, put)
             for column in table.columns
-            for row in examples(rows, column.name)
-            for put in others(store, column, row[column.name])
+            for row in examples(rows, column.name)[:tried]
+            for put in others(store, column, row[column.name])[:tried]
         ]
         assert {job.column for job in jobs[table.name]} == {column.name for column in table.columns}
     demand_named(store, jobs)

@@ -100,6 +100,7 @@ def test_an_item_says_what_asks_for_it_and_from_what_it_is_counted() -> None:
         ({"temporary": (on("2023-05-01"),)}, ("repair", "2024-04-10", "")),
         ({"ended": on("2023-05-01")}, ("repair", "2024-04-10", "ended")),
         ({"ended": on("2023-05-01"), "joined": True}, ("repair", "2024-04-10", "joined")),
+        ({"joined": True}, ("repair", "2024-04-10", "")),  # joined in a ring, so that nothing goes on under another
     ],
 )
 def test_a_repair_is_owed_until_it_is_done_for_good_or_the_leak_ends(
@@ -218,6 +219,13 @@ def test_a_clock_runs_on_only_for_the_change_of_grade_of_which_the_rulebook_says
     silent = RegradeLimit(id="asks-alone", direction="up", clock="", cited=FIRM)
     raised = life(("3", "2023-01-10"), ("2", "2023-06-01"))
     assert told(raised, book(fast, regrades=(silent, limit))) == [("repair", expected, "")]
+
+
+def test_the_grade_from_which_it_changed_is_the_last_one_before() -> None:
+    fast = due("fast", "repair", grades=("2",), counted_from="graded", within="6 months", until="repaired")
+    limit = RegradeLimit(id="any", direction="either", clock="runs_on", from_grades=("3",), cited=FIRM)
+    changes = [life((first, "2023-01-01"), (then, "2023-01-10"), ("2", "2023-06-01")) for first, then in ("13", "31")]
+    assert [told(each, book(fast, regrades=(limit,)))[-1][1] for each in changes] == ["2023-07-01", "2023-12-01"]
 
 
 @pytest.mark.parametrize(
