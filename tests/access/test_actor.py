@@ -89,6 +89,13 @@ def test_an_inspector_sees_a_period_while_the_role_holds(on: str, seen: Scope) -
     assert (scope_of(who, on=on), inspects(who, on=on)) == (seen, not seen.sees_nothing)
 
 
+def test_an_inspector_who_signed_in_before_the_role_began_sees_it_and_is_of_no_company() -> None:
+    """Whoever only reads has no sign-in to begin anew."""
+    who = replace(person(inspector()), signed_in_on="2026-02-01")
+    assert standing_of(who, on="2026-03-05") is None
+    assert scope_of(who, on="2026-03-05").companies == frozenset()
+
+
 @pytest.mark.parametrize("missing", ["until_on", "period_from_on", "period_until_on"])
 def test_an_inspector_whose_role_has_no_end_or_no_period_sees_nothing(missing: str) -> None:
     assert scope_of(person(inspector(**{missing: ""})), on="2026-03-05") == NOTHING
@@ -146,3 +153,10 @@ def test_who_sees_nothing_is_told_why(memberships: tuple[Membership, ...], told:
 )
 def test_who_signed_in_before_their_role_began_is_told_to_sign_in_again(since: str, told: Standing | None) -> None:
     assert standing_of(replace(person(held(ES)), signed_in_on=since), on="2026-03-05") == told
+
+
+def test_who_signed_in_before_several_roles_is_told_the_day_of_the_first() -> None:
+    who = person(held(ES, from_on="2026-03-03"), held(HF, from_on="2026-03-01"))
+    assert standing_of(replace(who, signed_in_on="2026-02-28"), on="2026-03-05") == Standing(
+        code="sign_in_again", on="2026-03-01"
+    )

@@ -272,6 +272,12 @@ def test_a_role_for_one_companys_work_posts_into_that_work_alone(companies: froz
     assert may(actor(held("crew")), ask(companies=companies))
 
 
+@pytest.mark.parametrize(("here", "granted"), [(True, True), (False, False)])
+def test_a_companys_crew_adds_who_comes_to_help_on_the_spot_who_is_nobodys_work(here: bool, granted: bool) -> None:
+    who = actor(replace(held("crew"), company="Dale Pipe Co"))
+    assert may(who, ask("person_added", area=None, companies=frozenset(), on_the_spot=here)) is granted
+
+
 def test_a_page_offers_to_a_role_for_one_companys_work_what_it_posts_whosever_that_turns_out_to_be() -> None:
     bounded = actor(replace(held("crew"), company="Dale Pipe Co"))
     offered = [may_post(bounded, kind, area=ES, on="2026-03-05") for kind in ("visit", "leak_ended")]
