@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from repairlog.entries.ids import read_id
-from repairlog.records.beside.unfinished import KEPT, Unfinished, keep, of_person, waiting_for
+from repairlog.records.beside.unfinished import KEPT, Unfinished, keep, left_by, of_person, waiting_for
 from repairlog.records.store import Store
 from tests.makers.book import RECEIVED, new_id
 
@@ -33,6 +33,16 @@ def test_what_one_person_typed_again_stands_in_place_of_the_earlier(store: Store
     keep(store, left(id, raw=["mended"]))
     assert [(each.because, each.raw) for each in of_person(store, ONE)] == [("not_understood", ["mended"])]
     assert waiting_for(store, [LEAK]) == []
+
+
+def test_what_was_left_last_comes_first_and_no_more_than_is_asked_for(store: Store) -> None:
+    ids = [new_id() for _ in range(3)]
+    for id, minutes in zip(ids, (1, 3, 2), strict=True):
+        keep(store, left(id, kept_at=RECEIVED + timedelta(minutes=minutes)))
+    newest = [read_id(ids[place]) for place in (1, 2, 0)]
+    assert [each.id for each in of_person(store, ONE)] == newest
+    with store.reading() as tx:
+        assert [each.id for each in left_by(tx, ONE, most=2)] == newest[:2]
 
 
 @pytest.mark.parametrize(
