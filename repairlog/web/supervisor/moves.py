@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from uuid import UUID
 
-from flask import request, url_for
+from flask import url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.moved import MOVABLE
