@@ -44,6 +44,17 @@ def standing_told(terms: Sequence[Term], *, on: str) -> str:
     return _("{said} until {day}").format(said=said, day=day(told.until_on))
 
 
+def out_of_term(number: int) -> str:
+    """How many entries on leaks are by people of a company on days outside its terms, and what settles it."""
+    return of_number(
+        "{number} entry on a leak is by people of a company on a day on which it did not work for us. A further term"
+        " settles it, or a correction of the day or of who did it.",
+        "{number} entries on leaks are by people of a company on days on which it did not work for us. A further term"
+        " settles it, or a correction of the day or of who did it.",
+        number=number,
+    ).format(number=number)
+
+
 def not_on_the_books(number: int) -> str:
     """How many names of companies are written and not on the books."""
     return of_number(

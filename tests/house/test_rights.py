@@ -122,6 +122,7 @@ person_signs_in.page GET 403  403         403      200            403      in
 person_signs_in.page POST 403 403         403      422            403      in
 companies.page  GET     403   200         200      200            200      in
 companies.unknown GET   403   200         200      200            200      in
+out_of_term.page GET    403   200         200      200            200      in
 company.page    GET     403   200         200      200            200      in
 company_said.new GET    403   403         403      200            403      in
 company_said.new POST   403   403         403      303            403      in

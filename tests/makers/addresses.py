@@ -59,6 +59,7 @@ ADDRESSES = {
     "person_signs_in.page": ("/people/{guest}/sign-in", "/people/{crew_leader}/sign-in"),
     "companies.page": ("/companies", "/companies?what=none&text=weir"),
     "companies.unknown": ("/companies/not-on-the-books",),
+    "out_of_term.page": ("/companies/outside-their-terms", "/companies/outside-their-terms?company={company}"),
     "company.page": ("/companies/{company}", "/companies/{no company}"),
     "company_said.new": ("/companies/new?name=Saltmarsh+Gas",),
     "company_said.page": tuple("/companies/{company}/" + said for said in ("left", "back")),

@@ -55,6 +55,10 @@ def people_and_instruments(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
         {"kind": "instrument_retired", "id": m.new_id(), "subject": old["id"], "happened": "2026-02-27"}
         | {"reason": "sensor worn"},
     )
+    theirs = m.person("H. Dunstan", company="dale pipe company")
+    leak = next(str(each["id"]) for each in required if each["kind"] == "leak_opened")
+    did = {"did": [{"key": "d1", "person": theirs["id"]}]}
+    book.say(theirs, m.note(leak) | did | {"happened": "2026-03-04"})
     found = {
         "company": hired,
         "no company": by_mistake,

@@ -10,6 +10,7 @@ from flask.typing import ResponseReturnValue
 
 from repairlog.records.queries.companies import company_seen
 from repairlog.records.queries.of_company import OfCompany, of_company
+from repairlog.records.queries.out_of_term import entries_out_of_term
 from repairlog.records.queries.settings import areas
 from repairlog.trade.company import Company
 from repairlog.trade.company import company as fold
@@ -40,6 +41,7 @@ def page(company: UUID) -> ResponseReturnValue:
         if as_is is None:
             abort(404)
         there = of_company(who.scope, tx, names=as_is.names, most=OF_EACH) or OfCompany()
+        outside = entries_out_of_term(who.scope, tx, company=company) if who.holds(*KEEP_THE_BOOKS) else 0
         names = {area.id: area.name for area in areas(who.scope, tx)}
     added = next(each.entry for each in told.story.told if each.entry.id == as_is.id)
     return render_template(
@@ -50,6 +52,7 @@ def page(company: UUID) -> ResponseReturnValue:
         standing=words.standing_told(as_is.terms, on=who.on),
         works=as_is.works(on=who.on),
         there=there,
+        outside=words.out_of_term(outside) if outside else "",
         where=lambda role: names.get(role.area, _("another area")) if role.area else _("every area"),
         ways=list(_ways(as_is)),
         may_look=who.holds(*KEEP_THE_BOOKS),

@@ -18,6 +18,7 @@ from repairlog.records.store import Tx
 from repairlog.records.story import story_of
 from repairlog.trade.area import Area
 from repairlog.web.everyone.gaps_of_areas import unsettled
+from repairlog.web.everyone.gaps_of_companies import of_the_companies
 from repairlog.web.frame.as_csv import csv_wanted
 from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.filters import Asked, Box, asked, chosen, day_in, days_between, of_area
@@ -141,6 +142,7 @@ def _around(tx: Tx, of: Asked) -> Mapping[str, Any]:
     within, first = of.within or (), not of.typed and "older" not in request.args
     return {
         "of_areas": unsettled(tx, within, on=asker().on) if first else [],
+        "of_companies": of_the_companies(tx) if first else [],
         "says": [area for area in within if asker().may("typing_time_set", area=area.id)],
         "how_soon": words.how_soon,
         "own_work": words.own_work,

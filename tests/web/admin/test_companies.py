@@ -81,3 +81,22 @@ def test_whoever_sees_one_company_s_work_reads_that_company_s_page_and_no_other(
     answers = [theirs.get(f"/companies/{each['id']}").status_code for each in (hired, other)]
     assert (answers, theirs.get("/companies").status_code) == ([200, 403], 403)
     assert "K. Ames" in theirs.get(f"/companies/{hired['id']}").text
+
+
+def test_work_outside_a_term_and_names_not_on_the_books_are_told_once_there_is_a_company(
+    book: m.Book, admin: FlaskClient
+) -> None:
+    ames, cole = m.person("K. Ames", company="Dale Pipe Co"), m.person("T. Cole", company="Stallard")
+    leak = m.leak(book)
+    did = {"did": [{"key": "d1", "person": ames["id"]}]}
+    book.say(ames, cole, leak, m.note(leak["id"]) | {"happened": "2026-03-04"} | did)
+    assert "of a company" not in text_of(admin.get("/gaps").text)
+    hired = companies.company()
+    book.say(hired, companies.left(hired["id"]))
+    told = text_of(admin.get("/gaps").text)
+    assert [each in told for each in ("1 entry on a leak is by people", "1 name of a company")] == [True, True]
+    listed = admin.get(f"/companies/outside-their-terms?company={hired['id']}").text
+    assert [each in listed for each in (f"/leaks/{leak['id']}#e-", "K. Ames", "4 Mar 2026")] == [True] * 3
+    assert "Work outside its terms" in admin.get(f"/companies/{hired['id']}").text
+    book.say(companies.back(hired["id"], from_on="2026-03-04"))
+    assert "Work outside its terms" not in admin.get(f"/companies/{hired['id']}").text

@@ -36,6 +36,7 @@ LISTS = {
     "people.page": ("/people?area=ES", "Name"),
     "companies.page": ("/companies?text=pipe", "Company"),
     "companies.unknown": ("/companies/not-on-the-books", "Name as written"),
+    "out_of_term.page": ("/companies/outside-their-terms", "Leak"),
     "crews.page": ("/crews", "Crew"),
     "instruments.page": ("/instruments?area=ES", "Mark"),
     "areas.page": ("/areas", "Area"),
