@@ -188,8 +188,8 @@ sources.page    POST    303   303         303      403            403      in
 links.choose    GET     200   200         200      403            404      in
 links.page      GET     200   200         200      403            404      in
 links.page      POST    303   303         303      403            403      in
-sources.otherwise GET   200   200         200      403            404      in
-sources.otherwise POST  303   303         303      403            403      in
+otherwise.page  GET   200   200         200      403            404      in
+otherwise.page  POST  303   303         303      403            403      in
 repairs.page    GET     200   200         200      403            404      in
 repairs.page    POST    303   303         303      403            403      in
 tests.page      GET     200   200         200      403            404      in
@@ -272,7 +272,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "visits.page": ("visit", m.visit(leak, outcome="no_access")),
         "grades.page": ("grade", m.grade(leak)),
         "sources.page": ("source", m.source(leak)),
-        "sources.otherwise": ("source", m.otherwise(leak, walk.named["source"])),
+        "otherwise.page": ("source", m.otherwise(leak, walk.named["source"])),
         "repairs.page": ("repair", m.attempt(leak)),
         "tests.page": ("test", m.test_of(leak, attempt)),
         "notes.page": ("note", m.note(leak)),

@@ -97,7 +97,7 @@ contractor crew
       figures_kept.page:POST
       stores.page:POST call_steps.page:POST works.waiting:POST works.goes_on:POST works.briefing:POST
       works.settle:POST person.page:GET instrument_said.page:POST first_hour.typed:POST visits.page:POST
-      grades.page:POST sources.page:POST sources.otherwise:POST repairs.page:POST tests.page:POST digs.opening:POST
+      grades.page:POST sources.page:POST otherwise.page:POST repairs.page:POST tests.page:POST digs.opening:POST
       digs.page:POST links.page:POST ties.number:POST attachments.page:POST notes.page:POST place_said.new:POST
   404 moves.move:GET on_books.page:GET attachments.to_books:GET
       figures_kept.page:GET lost.page:GET places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
@@ -108,7 +108,7 @@ contractor crew
       works.settle:GET orders.give:GET orders.schedule:GET orders.reopen:GET orders.review:GET gaps.set_aside:GET
       put_right.page:GET put_right.void:GET owed.page:GET person_said.page:GET crews.change:GET instrument.page:GET
       instrument_said.page:GET first_hour.page:GET first_hour.tap:POST first_hour.undo:POST first_hour.typed:GET
-      visits.page:GET grades.page:GET sources.page:GET sources.otherwise:GET repairs.page:GET tests.page:GET
+      visits.page:GET grades.page:GET sources.page:GET otherwise.page:GET repairs.page:GET tests.page:GET
       digs.opening:GET digs.page:GET ties.number:GET attachments.page:GET files.whole:GET ties.link:GET links.choose:GET
       links.page:GET notes.page:GET
       reviews.page:GET endings.page:GET unfinished.one:GET unfinished.away:GET unfinished.away:POST

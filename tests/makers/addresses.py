@@ -136,7 +136,7 @@ ADDRESSES = {
     "visits.page": ("/leaks/{ended}/visit?purpose=re_evaluation", "/leaks/{longest}/visit"),
     "grades.page": ("/leaks/{ended}/grade",),
     "sources.page": ("/leaks/{ended}/source",),
-    "sources.otherwise": ("/leaks/{served}/sources/{main}/otherwise?dig={dig}",),
+    "otherwise.page": ("/leaks/{served}/sources/{main}/otherwise?dig={dig}",),
     "repairs.page": ("/leaks/{ended}/repair", "/leaks/{longest}/repair"),
     "digs.opening": ("/leaks/{ended}/dig",),
     "digs.page": tuple(

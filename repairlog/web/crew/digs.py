@@ -180,7 +180,7 @@ def _told_of_sources(where: Where, dig: UUID) -> list[tuple[str, str]]:
     return [
         (
             in_a_line(story, each.id),
-            url_for("sources.otherwise", leak=where.leak.id, source=each.id, dig=dig) if may else "",
+            url_for("otherwise.page", leak=where.leak.id, source=each.id, dig=dig) if may else "",
         )
         for each in story.leak.sources
     ]

@@ -19,7 +19,7 @@ def of_sources(row: LeakRow, told: Story) -> dict[UUID, list[tuple[str, str]]]:
     if not asker().may("source_changed", area=row.area):
         return {}
     found = {
-        each.id: [(_("Say what it turned out to be"), url_for("sources.otherwise", leak=row.id, source=each.id))]
+        each.id: [(_("Say what it turned out to be"), url_for("otherwise.page", leak=row.id, source=each.id))]
         for each in told.leak.sources
     }
     return found | {entry: [way] for entry, way in seen_otherwise(row, told).items() if way[1]}
@@ -34,6 +34,6 @@ def seen_otherwise(row: LeakRow, told: Story) -> dict[UUID, tuple[str, str]]:
         source, line = as_id(entry.text("source")), otherwise(told, entry)
         if source is not None and line:
             says = _("{line}: say what it turned out to be").format(line=line)
-            way = url_for("sources.otherwise", leak=row.id, source=source, dig=entry.text("dig")) if may else ""
+            way = url_for("otherwise.page", leak=row.id, source=source, dig=entry.text("dig")) if may else ""
             found[entry.id] = (says, way)
     return found
