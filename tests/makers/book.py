@@ -143,17 +143,8 @@ def source(leak: str, **fields: Any) -> dict[str, Any]:
 
 def otherwise(leak: str, source: str, **fields: Any) -> dict[str, Any]:
     """It turns out to be a plastic main with a crack."""
-    return {
-        "kind": "source_changed",
-        "id": new_id(),
-        "leak": leak,
-        "source": source,
-        "happened": "2026-03-05 09:50",
-        "part": "main",
-        "material": "plastic_pe",
-        "defect": "crack",
-        "how_known": "seen_in_the_dig",
-    } | fields
+    said = {"kind": "source_changed", "id": new_id(), "leak": leak, "source": source, "happened": "2026-03-05 09:50"}
+    return said | {"part": "main", "material": "plastic_pe", "defect": "crack", "how_known": "seen_in_the_dig"} | fields
 
 
 def visit(leak: str, **fields: Any) -> dict[str, Any]:

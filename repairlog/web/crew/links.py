@@ -53,7 +53,7 @@ def choose(subject: UUID) -> ResponseReturnValue:
             abort(403)
         asked = part or _street_of(tx, row)
         found = [each for kind in others(row.kind) for each in _FINDS[kind](tx, asked)] if asked else []
-        called, back = _called(tx, row), page_of_any(tx, row.kind, subject)
+        called, back = _called(tx, row), page_of_any(tx, kind=row.kind, subject=subject)
     leak = request.args.get("leak")
     offered = [
         (url_for("links.page", subject=subject, other=each.id, leak=leak), each)
@@ -74,7 +74,7 @@ def page(subject: UUID, *, other: UUID) -> ResponseReturnValue:
         here = area_there(tx, row.area) if row else []
         people = people_to_choose(tx)
         called, that = (_called(tx, each) if each else "" for each in (row, to))
-        back = page_of_any(tx, row.kind, subject) if row else ""
+        back = page_of_any(tx, kind=row.kind, subject=subject) if row else ""
     return enters(
         Says(
             kind="linked",

@@ -44,7 +44,7 @@ def way_to_link(kind: str, subject: UUID, *, area: UUID | None, leak: UUID | Non
         yield _("Link to another"), url_for("links.choose", subject=subject, leak=leak)
 
 
-def page_of_any(tx: Tx, kind: str, subject: UUID) -> str:
+def page_of_any(tx: Tx, *, kind: str, subject: UUID) -> str:
     """The page that tells of it: of a dig the sheet of a leak that it serves, the one that the address names first."""
     if kind == "leak":
         return url_for("sheet.page", leak=subject)
