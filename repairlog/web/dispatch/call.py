@@ -55,6 +55,7 @@ def page(call: UUID) -> ResponseReturnValue:
         saved=just_saved(told, entries),
         to_picture=page_to_picture(told, subject=call, area=row.area),
         taps=[(*each, str(new_uuid7(asker().at))) for each in _taps(row)],
+        sends_first=_sends_first(row),
         actions=[*_actions(row), *ways_beside(call, area=row.area)],
         files=files_told(told),
         whom=[(code, word(code), str(new_uuid7(asker().at))) for code in WHOM if asker().may("told", area=row.area)],
@@ -90,6 +91,11 @@ def _ways_to_undo(row: CallRow, told: Sequence[Standing]) -> dict[UUID, tuple[st
     return {entry: (address, id) for entry, id in can_undo(told).items() if entry != row.id}
 
 
+def _sends_first(row: CallRow) -> bool:
+    """Whether nobody is sent yet and the asker may send somebody: that comes before all else."""
+    return row.status == "received" and asker().may("call_sent", area=row.area)
+
+
 def _taps(row: CallRow) -> Iterator[tuple[str, str]]:
     """The steps of one tap that come next: the word in the address, and what the button says."""
     if row.status in ("received", "sent") and asker().may("call_on_way", area=row.area):
@@ -111,6 +117,8 @@ def _actions(row: CallRow) -> Iterator[tuple[str, str]]:
         ("on-way", ("call_on_way",), _("On the way, at another time"), not ended and not in_error),
         ("on-site", ("call_on_site",), _("On site, at another time"), not ended and not in_error),
     ]
+    if _sends_first(row):
+        yield offered.pop(0)[2], url_for("call_steps.page", call=row.id, at="send")
     if row.leak and asker().may("moment_noted", area=row.area):
         yield _("First hour at the leak"), url_for("first_hour.page", leak=row.leak)
     opens = asker().may("leak_opened", "call_outcome", area=row.area)

@@ -77,6 +77,22 @@ def test_a_step_is_tapped_as_of_this_minute_and_a_second_touch_is_no_second_entr
     assert crew.post(f"{address}/tap", data=sent | {"step": "fly"}).status_code == 404
 
 
+def test_while_nobody_is_sent_sending_somebody_comes_first(book: m.Book, crew: FlaskClient) -> None:
+    call = c.call(book)
+    book.say(call)
+    before = words_of(crew.get(f"/calls/{call['id']}").text)
+    book.say(c.sent(call["id"]))
+    after = words_of(crew.get(f"/calls/{call['id']}").text)
+    assert ("Send somebody On the way now On site now Our leak: open it" in before, before.count("Send somebody")) == (
+        True,
+        1,
+    )
+    assert ("On the way now On site now Our leak: open it" in after, "Send somebody On the way" in after) == (
+        True,
+        False,
+    )
+
+
 def test_somebody_is_sent_and_stands_on_today_with_the_minutes(book: m.Book, crew: FlaskClient) -> None:
     at = datetime.now(UTC) - timedelta(minutes=14)
     call, truck = c.call(book, happened=f"{at:%Y-%m-%d %H:%M} Z"), c.crew(book)
