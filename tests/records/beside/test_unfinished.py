@@ -6,7 +6,17 @@ from typing import Any
 import pytest
 
 from repairlog.entries.ids import read_id
-from repairlog.records.beside.unfinished import KEPT, Unfinished, keep, left_by, of_person, waiting_for
+from repairlog.records.beside.unfinished import (
+    KEPT,
+    Unfinished,
+    keep,
+    left_by,
+    of_person,
+    refused,
+    send_back,
+    throw_away,
+    waiting_for,
+)
 from repairlog.records.store import Store
 from tests.makers.book import RECEIVED, new_id
 
@@ -43,6 +53,24 @@ def test_what_was_left_last_comes_first_and_no_more_than_is_asked_for(store: Sto
     assert [each.id for each in of_person(store, ONE)] == newest
     with store.reading() as tx:
         assert [each.id for each in left_by(tx, ONE, most=2)] == newest[:2]
+
+
+def test_what_was_refused_is_sent_back_to_the_one_person_and_what_was_not_refused_to_nobody(
+    sqlite_store: Store,
+) -> None:
+    id, unread = new_id(), new_id()
+    for person in (ONE, OTHER):
+        keep(sqlite_store, left(id, person=person, because="refused"))
+    keep(sqlite_store, left(unread))
+    for each in (id, unread):
+        send_back(sqlite_store, read_id(each), person=ONE, by=LEAK, word="say who did it")
+    assert {(each.id, each.because) for each in of_person(sqlite_store, ONE)} == {
+        (read_id(id), "sent_back"),
+        (read_id(unread), "not_understood"),
+    }
+    assert [(each.person, each.because) for each in refused(sqlite_store)] == [(OTHER, "refused")]
+    throw_away(sqlite_store, read_id(id), person=ONE)
+    assert [len(of_person(sqlite_store, person)) for person in (ONE, OTHER)] == [1, 1]
 
 
 @pytest.mark.parametrize(
