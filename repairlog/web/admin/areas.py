@@ -97,7 +97,7 @@ def _shown() -> Sequence[Column]:
         Column(
             head=_("Cut-over day"),
             cell=lambda row: row.area.cut_over_on and day(row.area.cut_over_on),
-            kind="small day",
+            kind=("small", "day"),
             phone=_("cut-over"),
         ),
         Column(head=_("Open leaks"), cell=open_leaks, draw="way", kind="number"),

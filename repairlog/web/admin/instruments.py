@@ -115,7 +115,7 @@ def _shown(wanted: WantedInstruments, within: Sequence[Area]) -> Sequence[Column
         ),
         Column(head=_("What it is"), cell=what, draw="beside"),
         Column(head=_("Calibration"), cell=stands, draw="standing"),
-        Column(head=_("Last checked"), cell=checked, draw="and_strong", kind="small day", phone=_("checked")),
+        Column(head=_("Last checked"), cell=checked, draw="and_strong", kind=("small", "day"), phone=_("checked")),
         *area,
     )
 

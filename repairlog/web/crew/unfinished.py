@@ -96,7 +96,7 @@ def _shown() -> Sequence[Column]:
         Column(head=_("What it would enter"), cell=what, draw="way", kind="where"),
         Column(head=_("Where"), cell=lambda left: left.where),
         Column(head=_("Why it was not saved"), cell=why, draw="why"),
-        Column(head=_("Kept since"), cell=lambda left: left.when, kind="small day"),
+        Column(head=_("Kept since"), cell=lambda left: left.when, kind=("small", "day")),
         Column(head=_("What to do with it"), cell=does, draw="does", aloud=True),
     )
 

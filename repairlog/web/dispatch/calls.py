@@ -58,7 +58,7 @@ def page() -> ResponseReturnValue:
                     Column(head=_("Reported"), cell=lambda call: word(call.report)),
                     Column(head=_("Number"), cell=lambda call: call.number, kind="own"),
                     Column(head=_("How it stands"), cell=_stands, draw="then_way"),
-                    Column(head=_("Received"), cell=received, kind="small day", timed=True),
+                    Column(head=_("Received"), cell=received, kind=("small", "day"), timed=True),
                     Column(head=_("Who has it"), cell=lambda call: call.who, kind="small", phone=_("has it")),
                 ],
                 rows=rows,

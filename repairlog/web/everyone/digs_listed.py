@@ -79,18 +79,21 @@ def _shown(within: Sequence[Area]) -> Sequence[Column]:
         Column(head=_("Leaks and where"), cell=where, draw="way", kind="where"),
         Column(head=_("What was found"), cell=lambda dig: words.dig_found(dig.found)),
         Column(head=_("How it stands"), cell=lambda dig: words.dig_status(dig.status)),
-        Column(head=_("Opened on"), cell=lambda dig: day(dig.opened_on), kind="small day"),
+        Column(head=_("Opened on"), cell=lambda dig: day(dig.opened_on), kind=("small", "day")),
         Column(
             head=_("Backfilled on"),
             cell=lambda dig: dig.backfilled_on and day(dig.backfilled_on),
-            kind="small day",
+            kind=("small", "day"),
             spare=True,
         ),
-        Column(head=_("Restorations owed"), cell=lambda dig: dig.owed, kind="number small", spare=True),
+        Column(head=_("Restorations owed"), cell=lambda dig: dig.owed, kind=("number", "small"), spare=True),
         Column(
-            head=_("Owed by"), cell=lambda dig: dig.owed_by_on and day(dig.owed_by_on), kind="small day", spare=True
+            head=_("Owed by"),
+            cell=lambda dig: dig.owed_by_on and day(dig.owed_by_on),
+            kind=("small", "day"),
+            spare=True,
         ),
-        Column(head=_("Ticket"), cell=lambda dig: dig.ticket, kind="small day", spare=True),
+        Column(head=_("Ticket"), cell=lambda dig: dig.ticket, kind=("small", "day"), spare=True),
         Column(head=_("Area"), cell=lambda dig: names.get(dig.area, ""), kind="small", spare=True),
     )
 

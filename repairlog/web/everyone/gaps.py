@@ -167,7 +167,7 @@ def _shown(within: Sequence[Area], *, aside: bool) -> Sequence[Column]:
     return (
         Column(head=_("What does not hold up"), cell=told, draw="gap", timed=True),
         Column(head=_("Where"), cell=where, draw="way", kind="where"),
-        Column(head=_("Day"), cell=lambda row: day(row.on), kind="small day", phone=_("happened")),
+        Column(head=_("Day"), cell=lambda row: day(row.on), kind=("small", "day"), phone=_("happened")),
         *last,
     )
 

@@ -189,9 +189,9 @@ def _shown(within: Sequence[Area]) -> Sequence[Column]:
     return (
         Column(head=_("Name"), cell=where, draw="way", kind="where"),
         Column(head=_("What it is"), cell=what),
-        Column(head=_("Last reported"), cell=lambda row: row.last_on and day(row.last_on), kind="small day"),
-        Column(head=_("Leaks"), cell=lambda row: row.leaks, kind="number small"),
-        Column(head=_("Open"), cell=lambda row: row.open, kind="number small"),
-        Column(head=_("Calls"), cell=lambda row: row.calls, kind="number small"),
-        Column(head=_("Digs"), cell=lambda row: row.digs, kind="number small"),
+        Column(head=_("Last reported"), cell=lambda row: row.last_on and day(row.last_on), kind=("small", "day")),
+        Column(head=_("Leaks"), cell=lambda row: row.leaks, kind=("number", "small")),
+        Column(head=_("Open"), cell=lambda row: row.open, kind=("number", "small")),
+        Column(head=_("Calls"), cell=lambda row: row.calls, kind=("number", "small")),
+        Column(head=_("Digs"), cell=lambda row: row.digs, kind=("number", "small")),
     )

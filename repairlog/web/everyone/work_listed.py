@@ -72,9 +72,11 @@ def _shown(within: Sequence[Area]) -> Sequence[Column]:
             aloud=True,
         ),
         Column(head=_("What and where"), cell=where, draw="way", kind="where"),
-        Column(head=_("Who has it"), cell=lambda row: row.whom, kind="small whom", phone=_("has it")),
-        Column(head=_("Given on"), cell=lambda row: day(row.given_on), kind="small day"),
-        Column(head=_("To be done by"), cell=lambda row: row.by_on and day(row.by_on), kind="small day", spare=True),
+        Column(head=_("Who has it"), cell=lambda row: row.whom, kind=("small", "whom"), phone=_("has it")),
+        Column(head=_("Given on"), cell=lambda row: day(row.given_on), kind=("small", "day")),
+        Column(
+            head=_("To be done by"), cell=lambda row: row.by_on and day(row.by_on), kind=("small", "day"), spare=True
+        ),
         Column(
             head=_("Waits on"), cell=lambda row: word(row.waits_on) if row.waits_on else "", kind="small", spare=True
         ),

@@ -21,8 +21,8 @@ def leak_columns() -> Sequence[Column]:
         Column(head=_("Number"), cell=lambda leak: leak.number, kind="own"),
         Column(head=_("Status"), cell=_stands, kind="status"),
         Column(head=_("Reported"), cell=_reported, kind="small"),
-        Column(head=_("Attempts"), cell=lambda leak: leak.attempts, kind="number small"),
-        Column(head=_("Gaps"), cell=lambda leak: leak.gaps, draw="strong", kind="number small"),
+        Column(head=_("Attempts"), cell=lambda leak: leak.attempts, kind=("number", "small")),
+        Column(head=_("Gaps"), cell=lambda leak: leak.gaps, draw="strong", kind=("number", "small")),
     )
 
 

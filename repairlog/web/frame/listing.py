@@ -60,7 +60,7 @@ class Column:
     head: str
     cell: Callable[..., Any]
     draw: str = ""
-    kind: str = ""
+    kind: str | tuple[str, ...] = ()
     phone: str | None = None
     aloud: bool = False
     timed: bool = False
@@ -69,9 +69,10 @@ class Column:
     @property
     def marks(self) -> Markup:
         """The attributes of its cells."""
+        kinds = (self.kind,) if isinstance(self.kind, str) else self.kind
         told = self.phone if self.phone is not None else self.head.lower()
-        told = told if self.phone or set(self.kind.split()) & set(TOLD_ON_A_PHONE) else ""
-        kind = Markup(' class="{}"').format(self.kind) if self.kind else Markup()
+        told = told if self.phone or set(kinds) & set(TOLD_ON_A_PHONE) else ""
+        kind = Markup(' class="{}"').format(" ".join(kinds)) if kinds else Markup()
         return kind + (Markup(' data-head="{}"').format(told) if told else Markup())
 
 
@@ -261,7 +262,7 @@ def _plain(of: Listing) -> list[Column]:
             kind="where",
         ),
         *(
-            Column(head=head, cell=partial(shown, head, cell), kind="small day" if head in told else "small")
+            Column(head=head, cell=partial(shown, head, cell), kind=("small", "day") if head in told else "small")
             for head, cell in others
         ),
     ]
