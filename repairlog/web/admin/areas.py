@@ -93,6 +93,7 @@ def _shown() -> Sequence[Column]:
             head=_("100 %LEL is"),
             cell=lambda row: _("{basis} % methane").format(basis=row.area.lel_basis),
             kind="small",
+            phone=_("100 %LEL is"),
         ),
         Column(
             head=_("Cut-over day"),
