@@ -68,9 +68,9 @@ def _asked(within: Sequence[Area]) -> Asked:
         Box(name="text", label=_("Mark, number or maker"), hint=_("part of it")),
         Box(name="what", label=_("What it is"), hint=_("part of it")),
         *of_area(within),
-        chosen("standing", _("Calibration"), {code: words.standing_word(code) for code in STANDINGS}),
+        chosen("standing", _("Calibration"), choices={code: words.standing_word(code) for code in STANDINGS}),
         *as_of(),
-        chosen("retired", _("Which"), {"yes": _("retired")}, any=_("in use")),
+        chosen("retired", _("Which"), choices={"yes": _("retired")}, any=_("in use")),
     ]
     return asked(boxes, within=within)
 

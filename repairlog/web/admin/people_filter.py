@@ -27,13 +27,13 @@ def asked_of_people(within: Sequence[Area], crews: Sequence[CrewRow]) -> Asked:
     boxes = [
         Box(name="name", label=_("Name or outside number"), hint=_("part of a name")),
         *of_area(within),
-        chosen("role", _("Role"), {role: word(role) for role in ROLES}),
+        chosen("role", _("Role"), choices={role: word(role) for role in ROLES}),
         *of_crew(crews),
         Box(name="company", label=_("Company"), hint=_("part of it")),
         Box(name="task", label=_("Covered task"), hint=_("part of it")),
-        chosen("qualified", _("Qualification"), {code: words.standing_word(code) for code in QUALIFIED}),
+        chosen("qualified", _("Qualification"), choices={code: words.standing_word(code) for code in QUALIFIED}),
         *as_of(),
-        chosen("left", _("Which"), {"yes": _("who left")}, any=_("who is here")),
+        chosen("left", _("Which"), choices={"yes": _("who left")}, any=_("who is here")),
     ]
     return asked(boxes, within=within)
 
@@ -43,7 +43,7 @@ def as_of() -> list[Box]:
     today = _("“{got}” is no day of the calendar. Write it like 2026-03-05; today is taken for now.")
     soon = {days: _("{days} days").format(days=days) for days in SOON}
     return [
-        chosen("soon", _("Soon is within"), soon, any=_("30 days")),
+        chosen("soon", _("Soon is within"), choices=soon, any=_("30 days")),
         on_day("on", _("As of"), wrong=today),
     ]
 

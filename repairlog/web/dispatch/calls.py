@@ -91,9 +91,9 @@ def _boxes(within: Sequence[Area]) -> list[Box]:
     return [
         Box(name="number", label=_("Number"), size=14),
         Box(name="street", label=_("Street or town"), hint=_("part of a name")),
-        chosen("status", _("Status"), statuses),
-        chosen("report", _("Reported"), {code: word(code) for code in REPORTS}),
-        chosen("outcome", _("Outcome"), {code: word(code) for code in OUTCOMES}),
+        chosen("status", _("Status"), choices=statuses),
+        chosen("report", _("Reported"), choices={code: word(code) for code in REPORTS}),
+        chosen("outcome", _("Outcome"), choices={code: word(code) for code in OUTCOMES}),
         *of_area(within),
         *days_between(_("Received from")),
     ]

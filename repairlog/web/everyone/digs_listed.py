@@ -60,9 +60,9 @@ def page() -> ResponseReturnValue:
 def _asked(within: Sequence[Area]) -> Asked:
     boxes = [
         Box(name="number", label=_("Ticket, permit or leak"), hint=_("its number")),
-        chosen("status", _("How it stands"), {code: words.dig_status(code) for code in STATUSES}),
-        chosen("found", _("What was found"), {code: words.dig_found(code) for code in FOUND}),
-        chosen("owed", _("Which"), {"yes": _("restoration owed")}),
+        chosen("status", _("How it stands"), choices={code: words.dig_status(code) for code in STATUSES}),
+        chosen("found", _("What was found"), choices={code: words.dig_found(code) for code in FOUND}),
+        chosen("owed", _("Which"), choices={"yes": _("restoration owed")}),
         *of_area(within),
     ]
     return asked(boxes, within=within)

@@ -31,9 +31,9 @@ def asked_of_due(within: Sequence[Area], crews: Mapping[UUID, str]) -> Asked:
     who = {MINE: _("me or my crew"), NOBODY: _("no one"), **{str(id): name for id, name in crews.items()}}
     gone = _("There is no such crew here; it is left out for now.")
     boxes = [
-        chosen("when", _("When"), whens, any=_("any day")),
-        chosen("task", _("Task"), {code: words.task(code) for code in (*TASKS, "restore")}),
-        chosen("who", _("Who has it"), who, any=_("anyone"), wrong=gone),
+        chosen("when", _("When"), choices=whens, any=_("any day")),
+        chosen("task", _("Task"), choices={code: words.task(code) for code in (*TASKS, "restore")}),
+        chosen("who", _("Who has it"), choices=who, any=_("anyone"), wrong=gone),
         Box(name="grade", label=_("Grade"), size=4),
         *of_area(within),
         Box(name="text", label=_("Number or address")),

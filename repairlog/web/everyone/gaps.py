@@ -125,7 +125,7 @@ def _asked(within: Sequence[Area]) -> Asked:
         Box(name="code", label=_("Gap")),
         *of_area(within),
         *days_between(_("Happened from")),
-        chosen("aside", _("Which"), {"yes": _("set aside")}, any=_("not set aside")),
+        chosen("aside", _("Which"), choices={"yes": _("set aside")}, any=_("not set aside")),
     ]
     return asked(boxes, within=within)
 
@@ -135,7 +135,7 @@ def _with_codes(of: Asked, counts: Mapping[str, int]) -> Asked:
     offered = {code: f"{words.name(code)} ({number})" for code, number in sorted(counts.items())}
     if (code := of.text("code")) and code not in offered:
         offered[code] = words.name(code)
-    return replace(of, boxes=[chosen("code", _("Gap"), offered), *of.boxes[1:]])
+    return replace(of, boxes=[chosen("code", _("Gap"), choices=offered), *of.boxes[1:]])
 
 
 def _around(tx: Tx, of: Asked) -> Mapping[str, Any]:

@@ -170,7 +170,7 @@ def _street_of(place: ListedPlace) -> str:
 def _asked(within: Sequence[Area]) -> Asked:
     boxes = [
         Box(name="text", label=_("Name or address"), hint=_("or a number")),
-        chosen("what", _("What it is"), {code: words.what(code) for code in words.WHAT}),
+        chosen("what", _("What it is"), choices={code: words.what(code) for code in words.WHAT}),
         *of_area(within),
     ]
     return asked(boxes, within=within)

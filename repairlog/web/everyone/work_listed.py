@@ -31,7 +31,7 @@ def page() -> ResponseReturnValue:
         within = areas(asker().scope, tx)
         boxes = [
             Box(name="whom", label=_("Who has it"), hint=_("part of a name")),
-            chosen("work", _("Work"), {code: word(code) for code in WORK}),
+            chosen("work", _("Work"), choices={code: word(code) for code in WORK}),
             *of_area(within),
         ]
         of = asked(boxes, within=within)

@@ -76,7 +76,7 @@ class Asked:
         return as_id(self.text(name))
 
 
-def chosen(name: str, label: str, choices: Mapping[str, str], *, any: str | None = "", wrong: str = "") -> Box:
+def chosen(name: str, label: str, *, choices: Mapping[str, str], any: str | None = "", wrong: str = "") -> Box:
     """A box in which one of these is chosen."""
     return Box(name=name, label=label, choices=choices, any=any, reads="choice", wrong=wrong)
 
@@ -97,7 +97,7 @@ def of_area(within: Sequence[Area], *, always: bool = False) -> list[Box]:
     if len(within) < 2 and not request.args.get("area") and not always:
         return []
     wrong = _("There is no area “{got}” here; it is left out for now.")
-    return [chosen("area", _("Area"), {area.code: area.name for area in within}, wrong=wrong)]
+    return [chosen("area", _("Area"), choices={area.code: area.name for area in within}, wrong=wrong)]
 
 
 def asked(boxes: Iterable[Box], *, within: Sequence[Area] | None) -> Asked:
@@ -112,7 +112,7 @@ def asked(boxes: Iterable[Box], *, within: Sequence[Area] | None) -> Asked:
     return Asked(boxes=every, typed=typed, wrong=told, within=within)
 
 
-def refused(of: Asked, name: str, said: str) -> Asked:
+def refused(of: Asked, name: str, *, said: str) -> Asked:
     """The same, but that what stands in that box is left out, as is said beside it."""
     return replace(of, wrong={**of.wrong, name: said})
 

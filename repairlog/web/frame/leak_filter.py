@@ -44,7 +44,7 @@ def asked_of_records(within: Sequence[Area], crews: Sequence[CrewRow]) -> Asked:
     taken = _("There is no day “{got}” of a leak; the day of its report is taken.")
     boxes = [
         *of_area(within, always=True),
-        chosen("by", _("Day of"), {each: record_words.by(each) for each in BY}, any=None, wrong=taken),
+        chosen("by", _("Day of"), choices={each: record_words.by(each) for each in BY}, any=None, wrong=taken),
         *days_between(_("From")),
         Box(name="street", label=_("Street or town"), hint=_("part of a name")),
         Box(name="number", label=_("Number"), hint=_("ours or of others"), size=14),
@@ -59,7 +59,7 @@ def asked_of_records(within: Sequence[Area], crews: Sequence[CrewRow]) -> Asked:
         return refused(
             of,
             "notes",
-            _(
+            said=_(
                 "Notes are searched in one area and in days that span a year at most. Choose those; it is left out for"
                 " now."
             ),
@@ -69,7 +69,7 @@ def asked_of_records(within: Sequence[Area], crews: Sequence[CrewRow]) -> Asked:
 
 def _how_it_stands() -> list[Box]:
     return [
-        chosen("status", _("Status"), {status: words.status_word(status) for status in STATUSES}),
+        chosen("status", _("Status"), choices={status: words.status_word(status) for status in STATUSES}),
         Box(name="grade", label=_("Grade"), hint=_("any"), size=4, offered=list(USUAL_RANKS)),
     ]
 
@@ -79,7 +79,7 @@ def of_crew(crews: Sequence[CrewRow]) -> list[Box]:
     if not crews and not request.args.get("crew"):
         return []
     wrong = _("There is no such crew here; it is left out for now.")
-    return [chosen("crew", _("Crew"), {str(crew.id): crew.name for crew in crews}, wrong=wrong)]
+    return [chosen("crew", _("Crew"), choices={str(crew.id): crew.name for crew in crews}, wrong=wrong)]
 
 
 def wanted(tx: Tx, of: Asked) -> Wanted:

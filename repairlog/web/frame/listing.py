@@ -248,22 +248,22 @@ def filtered(at: str, typed: Mapping[str, str], **edge: str) -> str:
 def _plain(of: Listing) -> list[Column]:
     """The columns of the page where it shows those of the file as they are."""
     told = dict.fromkeys(of.days, day) | dict.fromkeys(of.moments, times.moment_told)
-    (first, lead), *others = of.columns.items()
+    first, *others = of.columns
 
-    def shown(head: str, cell: Callable[[Any], str | int], row: Any) -> str | int:
-        found = cell(row)
+    def shown(row: Any, *, head: str) -> str | int:
+        found = of.columns[head](row)
         return told[head](found) if head in told and isinstance(found, str) and found else found
 
     return [
         Column(
             head=first,
-            cell=lambda row: Way(text=str(shown(first, lead, row)), address=of.leads(row)),
+            cell=lambda row: Way(text=str(shown(row, head=first)), address=of.leads(row)),
             draw="way",
             kind="where",
         ),
         *(
-            Column(head=head, cell=partial(shown, head, cell), kind=("small", "day") if head in told else "small")
-            for head, cell in others
+            Column(head=head, cell=partial(shown, head=head), kind=("small", "day") if head in told else "small")
+            for head in others
         ),
     ]
 

@@ -73,7 +73,8 @@ def _asked(tx: Tx, within: Sequence[Area]) -> Asked:
     people = {str(each.id): each.name for each in lookers(asker().scope, tx)}
     nobody = _("There is no such inspector; it is left out for now.")
     return asked(
-        [chosen("who", _("Who"), people, any=_("anybody"), wrong=nobody), *days_between(_("From"))], within=within
+        [chosen("who", _("Who"), choices=people, any=_("anybody"), wrong=nobody), *days_between(_("From"))],
+        within=within,
     )
 
 

@@ -122,7 +122,7 @@ def _asked(within: Sequence[Area]) -> Asked:
         Box(name="maker", label=_("Maker"), hint=_("part of a name"), size=12),
         Box(name="number", label=_("Lot number"), hint=_("or part of it"), size=12),
         Box(name="shelf", label=_("Shelf or truck"), hint=_("part of a name"), size=12),
-        chosen("status", _("Status"), {code: words.status(code) for code in words.STATUSES}),
+        chosen("status", _("Status"), choices={code: words.status(code) for code in words.STATUSES}),
         Box(name="days", label=_("Expires within, days"), hint=_("any"), size=5, reads="days"),
         *of_area(within),
     ]
