@@ -1,4 +1,4 @@
-"""A company as it stands: its names, and the terms for which it works for the operator."""
+"""A company as it stands: its names, and the terms for which it works for the operator. Decided by us, no source."""
 
 from __future__ import annotations
 

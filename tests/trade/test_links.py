@@ -1,4 +1,4 @@
-"""Which links a page offers between which things."""
+"""Which links a page offers between which things. Decided by us, no source."""
 
 from __future__ import annotations
 

@@ -97,8 +97,8 @@ def unknown() -> ResponseReturnValue:
 def _boxes() -> list[Box]:
     return [
         Box(name="text", label=_("Name or outside number"), hint=_("part of a name")),
-        chosen("what", _("What it does"), {code: word(code) for code in WHAT}),
-        chosen("works", _("Which"), {"now": _("works for us today"), "not": _("does not work for us today")}),
+        chosen("what", _("What it does"), choices={code: word(code) for code in WHAT}),
+        chosen("works", _("Which"), choices={"now": _("works for us today"), "not": _("does not work for us today")}),
     ]
 
 

@@ -15,8 +15,8 @@ from repairlog.records.queries.out_of_term import OutOfTerm, TermEdge, out_of_te
 from repairlog.records.queries.settings import areas
 from repairlog.records.store import Tx
 from repairlog.web.frame.asking import asker, demand_role, room, store
-from repairlog.web.frame.filters import day_in
-from repairlog.web.frame.listing import Filter, Listing, listed
+from repairlog.web.frame.filters import Asked, day_in
+from repairlog.web.frame.listing import Listing, Order, listed
 from repairlog.web.frame.pages import KEEP_THE_BOOKS
 from repairlog.words import _
 from repairlog.words.boxes import label
@@ -32,41 +32,42 @@ def page() -> ResponseReturnValue:
     with store().reading() as tx:
         within = areas(asker().scope, tx)
         called = company_seen(asker().scope, tx, company=company) if company else None
-    names = {area.id: area.name for area in within}
+        names = {area.id: area.name for area in within}
 
-    def rows(tx: Tx, last: object, *, most: int) -> Sequence[OutOfTerm]:
-        edge = last if isinstance(last, TermEdge) else None
-        if isinstance(last, OutOfTerm):
-            edge = TermEdge(on=date.fromisoformat(last.on), entry=last.entry, person=last.person)
-        return out_of_term(asker().scope, tx, company=company, after=edge, most=most)
+        def rows(tx: Tx, edge: TermEdge | None, *, most: int) -> Sequence[OutOfTerm]:
+            return out_of_term(asker().scope, tx, company=company, after=edge, most=most)
 
-    return listed(
-        Listing(
-            title=_("Work outside a company's terms"),
-            name=_("work outside terms"),
-            areas=within,
-            columns={
-                _("Leak"): lambda row: row.number,
-                _("Day"): lambda row: row.on,
-                _("Company"): lambda row: row.called,
-                _("Who"): lambda row: row.name,
-                _("What"): lambda row: label(KINDS[row.kind].says),
-                _("Area"): lambda row: names.get(row.area, ""),
-            },
-            days=(_("Day"),),
-            leads=lambda row: f"{url_for('sheet.page', leak=row.leak)}#e-{row.entry}",
-            rows=rows,
-            edge=lambda row: f"{row.on}.{row.entry}.{row.person}",
-            after=_edge(request.args.get("older", "")),
-            of=Filter(typed={"company": str(company)} if company and called else {}),
-            about=_(
-                "What people of a company did on a leak on a day on which it did not work for the operator. A further"
-                " term settles it, or a correction of the day or of who did it."
+        return listed(
+            tx,
+            Listing(
+                title=_("Work outside a company's terms"),
+                name=_("work outside terms"),
+                of=Asked(typed={"company": str(company)} if called else {}, within=within),
+                columns={
+                    _("Leak"): lambda row: row.number,
+                    _("Day"): lambda row: row.on,
+                    _("Company"): lambda row: row.called,
+                    _("Who"): lambda row: row.name,
+                    _("What"): lambda row: label(KINDS[row.kind].says),
+                    _("Area"): lambda row: names.get(row.area, ""),
+                },
+                days=(_("Day"),),
+                leads=lambda row: f"{url_for('sheet.page', leak=row.leak)}#e-{row.entry}",
+                rows=rows,
+                order=Order(edge=_edge_of, text=lambda row: f"{row.on}.{row.entry}.{row.person}", read=_edge),
+                about=_(
+                    "What people of a company did on a leak on a day on which it did not work for the operator. A"
+                    " further term settles it, or a correction of the day or of who did it."
+                ),
+                nothing_fits=_("All that its people did lies in one of its terms."),
+                empty=_("All that people of a company did lies in one of its terms."),
+                ways=[(called, url_for("company.page", company=company))] if called else [],
             ),
-            empty=_("All that people of a company did lies in one of its terms."),
-            ways=[(called, url_for("company.page", company=company))] if called else [],
         )
-    )
+
+
+def _edge_of(row: OutOfTerm) -> TermEdge:
+    return TermEdge(on=date.fromisoformat(row.on), entry=row.entry, person=row.person)
 
 
 def _edge(text: str) -> TermEdge | None:

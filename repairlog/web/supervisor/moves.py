@@ -110,4 +110,4 @@ def _may_go(row: SubjectRow, within: Sequence[Area]) -> list[Area]:
 
 def _page_of(kind: str, subject: UUID) -> str:
     with store().reading() as tx:
-        return page_of_any(tx, kind, subject)
+        return page_of_any(tx, kind=kind, subject=subject)
