@@ -1,5 +1,5 @@
-"""A source as it is known: first told, then found to be otherwise, and what of that was known when work was done. Common
-practice, no source: what is dug up may be another pipe than the map said."""
+"""A source as it is known: first told, then found to be otherwise, and what of that was known when work was done.
+Common practice, no source: what is dug up may be another pipe than the map said."""
 
 from __future__ import annotations
 
