@@ -29,9 +29,7 @@ def _said() -> None:
         sa.Column("name", sa.Text(), comment="name of the company, as typed"),
         sa.Column("what", sa.Text(), comment="what it does for the operator, as typed"),
         sa.Column("happened", sa.Text(), comment="when it happened, as typed"),
-        sa.Column(
-            "from_on", sa.Date(), comment="first day of its work for the operator; the day of the entry, where left out"
-        ),
+        sa.Column("from_on", sa.Date(), comment="first day of its work for the operator; not known where left out"),
         sa.Column("until_on", sa.Date(), comment="last day, where one is agreed; open where left out"),
         sa.Column(
             "workplace",
@@ -99,7 +97,7 @@ def _worked() -> None:
         "company_term",
         sa.Column("entry_id", ID, nullable=False, comment="the entry that tells of it"),
         sa.Column("company_id", ID, nullable=False, comment="the company"),
-        sa.Column("from_on", sa.Date(), nullable=False, comment="first day"),
+        sa.Column("from_on", sa.Date(), comment="first day; none where it is not known"),
         sa.Column("until_on", sa.Date(), comment="last day; none where it is open"),
         sa.Column("engine", sa.Integer(), nullable=False, comment="version of the engine that worked this row out"),
         sa.PrimaryKeyConstraint("entry_id", name="pk_company_term"),

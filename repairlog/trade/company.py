@@ -11,7 +11,8 @@ from repairlog.entries.entry import Standing, order_of_happening
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Term:
-    """From a day to a day, both counted in; `until_on` empty: open. `entry`: what tells of it."""
+    """From a day to a day, both counted in; `from_on` empty: from a day that is not known; `until_on` empty: open.
+    `entry`: what tells of it."""
 
     entry: UUID
     from_on: str
@@ -76,14 +77,13 @@ def _also_named(added: Standing) -> Iterator[str]:
 
 def _terms(live: Sequence[Standing]) -> Sequence[Term]:
     """An end cuts the terms that were told before it and go on after its day; one that had not begun by then is none.
-    One told later begins a term of its own."""
+    One told later begins a term of its own. A term whose first day nobody told had begun by any day."""
     terms: list[Term] = []
     for entry in live:
         if entry.kind == "company_left":
             terms = list(_ended(terms, entry.text("until_on")))
         elif entry.kind in ("company_added", "company_back"):
-            first = entry.text("from_on") or entry.on
-            terms.append(Term(entry=entry.id, from_on=first, until_on=entry.text("until_on")))
+            terms.append(Term(entry=entry.id, from_on=entry.text("from_on"), until_on=entry.text("until_on")))
     return sorted((each for each in terms if _has_days(each)), key=lambda each: (each.from_on, str(each.entry)))
 
 

@@ -25,7 +25,7 @@ def told_term(terms: Sequence[Term], *, on: str) -> Term:
 def standing(terms: Sequence[Term], *, on: str) -> str:
     """Whether it works for the operator on that day."""
     told = told_term(terms, on=on)
-    if not told.from_on:
+    if told is _NO_TERM:
         return _("no day of work")
     if on < told.from_on:
         return _("not yet")
@@ -35,7 +35,7 @@ def standing(terms: Sequence[Term], *, on: str) -> str:
 def standing_told(terms: Sequence[Term], *, on: str) -> str:
     """The same with its day."""
     told, said = told_term(terms, on=on), standing(terms, on=on)
-    if not told.from_on or not (told.until_on or on < told.from_on):
+    if told is _NO_TERM or not (told.until_on or on < told.from_on):
         return said
     if on < told.from_on:
         return _("{said}, from {day} on").format(said=said, day=day(told.from_on))

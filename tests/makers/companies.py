@@ -10,7 +10,7 @@ from tests.makers.book import new_id
 def company(name: str = "Dale Pipe Co", **fields: Any) -> dict[str, Any]:
     """A contractor, since 2025."""
     said = {"kind": "company_added", "id": new_id(), "name": name, "what": "contractor", "happened": "2025-02-03"}
-    return said | fields
+    return said | {"from_on": "2025-02-03"} | fields
 
 
 def back(company: str, **fields: Any) -> dict[str, Any]:

@@ -57,8 +57,12 @@ def test_it_works_from_the_first_day_of_a_term_to_its_last_and_in_the_next(on: s
     assert dale(AGAIN).works(on=on) == works
 
 
-def test_without_a_first_day_the_day_of_the_entry_is_the_first() -> None:
-    assert days(dale(added=m.company())) == [("2025-02-03", "")]
+def test_a_term_whose_first_day_nobody_told_had_begun_by_any_day_and_ends_with_its_last() -> None:
+    found = dale(added=m.company(from_on="", until_on="2026-03-03"))
+    assert days(found) == [("", "2026-03-03")]
+    assert [found.works(on=on) for on in ("1950-01-01", "2026-03-03", "2026-03-04")] == [True, True, False]
+    assert words.standing_told(found.terms, on="2025-01-01") == "works for us until 3 Mar 2026"
+    assert words.standing_told(found.terms, on="2026-03-04") == "ended on 3 Mar 2026"
 
 
 @pytest.mark.parametrize(

@@ -12,13 +12,13 @@ from dataclasses import dataclass, replace
 from datetime import date
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, and_, exists, or_, select
+from sqlalchemy import ColumnElement, Date, and_, exists, literal, or_, select
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import COMPANY, COMPANY_NAME, COMPANY_TERM
 from repairlog.records.tables.known_as import bears_number
-from repairlog.records.tables.of_company import sees_company, written
+from repairlog.records.tables.of_company import in_term, sees_company, written
 from repairlog.trade.company import Term, plain_name, plain_names
 
 
@@ -140,8 +140,7 @@ def _conditions(asked: WantedCompanies) -> list[ColumnElement[bool]]:
         of = exists().where(COMPANY_NAME.c.company_id == COMPANY.c.id, named)
         found.append(or_(of, bears_number(COMPANY.c.id, asked.text)))
     if asked.works:
-        open_then = or_(COMPANY_TERM.c.until_on.is_(None), COMPANY_TERM.c.until_on >= asked.on)
-        works = exists().where(COMPANY_TERM.c.company_id == COMPANY.c.id, COMPANY_TERM.c.from_on <= asked.on, open_then)
+        works = exists().where(COMPANY_TERM.c.company_id == COMPANY.c.id, in_term(literal(asked.on, Date)))
         found.append(works if asked.works == "now" else ~works)
     return found
 
@@ -157,9 +156,9 @@ def _names(tx: Tx, ids: Collection[UUID]) -> Mapping[UUID, list[str]]:
 def _terms(tx: Tx, ids: Collection[UUID]) -> Mapping[UUID, list[Term]]:
     found: defaultdict[UUID, list[Term]] = defaultdict(list)
     rows = select(COMPANY_TERM).where(COMPANY_TERM.c.company_id.in_(ids))
-    for row in tx.connection.execute(rows.order_by(COMPANY_TERM.c.from_on, COMPANY_TERM.c.entry_id)):
-        until = row.until_on.isoformat() if row.until_on else ""
-        found[row.company_id].append(Term(entry=row.entry_id, from_on=row.from_on.isoformat(), until_on=until))
+    for row in tx.connection.execute(rows.order_by(COMPANY_TERM.c.from_on.nulls_first(), COMPANY_TERM.c.entry_id)):
+        first, last = (each.isoformat() if each else "" for each in (row.from_on, row.until_on))
+        found[row.company_id].append(Term(entry=row.entry_id, from_on=first, until_on=last))
     return found
 
 

@@ -16,7 +16,7 @@ from repairlog.entries.kinds import RIGHTING
 from repairlog.records.store import Tx
 from repairlog.records.tables.books import COMPANY, COMPANY_NAME, COMPANY_TERM, PERSON
 from repairlog.records.tables.facts import ABOUT, ENTRY
-from repairlog.records.tables.of_company import sees_company
+from repairlog.records.tables.of_company import in_term, sees_company
 from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.worked import AREA, LEAK
 from repairlog.trade.company import plain_name
@@ -128,6 +128,4 @@ def _outside(scope: Scope, whose: Mapping[str, UUID]) -> Select[Any]:
 
 def _works(company: UUID) -> ColumnElement[bool]:
     """Whether that company works for the operator on the day of the entry: the first and the last day count."""
-    until = or_(COMPANY_TERM.c.until_on.is_(None), ENTRY.c.happened_on <= COMPANY_TERM.c.until_on)
-    of = (COMPANY_TERM.c.company_id == company, COMPANY_TERM.c.from_on <= ENTRY.c.happened_on)
-    return exists().where(*of, until).correlate(ENTRY)
+    return exists().where(COMPANY_TERM.c.company_id == company, in_term(ENTRY.c.happened_on)).correlate(ENTRY)

@@ -36,7 +36,7 @@ COMPANY_TERM = table(
     "worked",
     Column("entry_id", Id, primary_key=True, comment="the entry that tells of it"),
     Column("company_id", Id, nullable=False, comment="the company"),
-    Column("from_on", Date, nullable=False, comment="first day"),
+    Column("from_on", Date, comment="first day; none where it is not known"),
     Column("until_on", Date, comment="last day; none where it is open"),
     engine(),
     Index(None, "company_id"),

@@ -7,14 +7,15 @@ is shown together with another gives nobody more to see.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from datetime import date
 from itertools import chain
 from typing import Any
 
-from sqlalchemy import ColumnElement, Select, false, func, or_, select, true
+from sqlalchemy import ColumnElement, Select, and_, false, func, or_, select, true
 
 from repairlog.access import Scope
 from repairlog.records.store import Tx
-from repairlog.records.tables.books import COMPANY, COMPANY_NAME, CREW, CREW_COMPANY, PERSON, ROLE
+from repairlog.records.tables.books import COMPANY, COMPANY_NAME, COMPANY_TERM, CREW, CREW_COMPANY, PERSON, ROLE
 from repairlog.records.tables.by_company import crews_of_company
 from repairlog.records.tables.made_one import stood_for
 from repairlog.records.tables.seen import sees_person
@@ -29,6 +30,13 @@ def sees_company(scope: Scope) -> ColumnElement[bool]:
         return true()
     named = select(COMPANY_NAME.c.company_id).where(COMPANY_NAME.c.plain.in_(sorted(plain_names(scope.companies))))
     return COMPANY.c.id.in_(named) if scope.companies else false()
+
+
+def in_term(on: ColumnElement[date]) -> ColumnElement[bool]:
+    """Whether that day is in a row of `company_term`: its first and its last day count, and one whose first day is not
+    known had begun by any day."""
+    begun = or_(COMPANY_TERM.c.from_on.is_(None), COMPANY_TERM.c.from_on <= on)
+    return and_(begun, or_(COMPANY_TERM.c.until_on.is_(None), on <= COMPANY_TERM.c.until_on))
 
 
 def sees_crew(scope: Scope) -> ColumnElement[bool]:

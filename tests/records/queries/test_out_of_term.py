@@ -55,6 +55,15 @@ def test_work_is_told_on_the_day_before_a_term_and_on_the_day_after_it(book: m.B
     assert days(book) == ([on] if told else [])
 
 
+def test_a_first_day_that_nobody_told_accuses_nobody(book: m.Book) -> None:
+    book.say(
+        companies.company("Weir Lab", from_on="", until_on="2026-03-03"), lab := m.person("L. Orr", company="Weir Lab")
+    )
+    for on in ("2025-01-01", "2026-03-03", "2026-03-04"):
+        work(book, on, did=[{"key": "d1", "person": lab["id"]}])
+    assert days(book) == ["2026-03-04"]
+
+
 def test_a_further_term_an_end_and_a_void_count_at_once(book: m.Book) -> None:
     work(book, "2026-03-04")
     assert days(book) == ["2026-03-04"]
