@@ -111,8 +111,8 @@ def _http_words(status: int) -> tuple[str, str]:
         413: (
             _("That is more than one request may bring."),
             _(
-                "Nothing was saved of it. Go back: what you typed is still there. Send a smaller file, or a long text"
-                " in parts."
+                "Nothing was saved of it. Go back: most browsers still hold what was typed there. Send a smaller file,"
+                " or a long text in parts."
             ),
         ),
     }
