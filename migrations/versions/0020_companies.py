@@ -29,7 +29,7 @@ def _said() -> None:
         sa.Column("name", sa.Text(), comment="name of the company, as typed"),
         sa.Column("what", sa.Text(), comment="what it does for the operator, as typed"),
         sa.Column("happened", sa.Text(), comment="when it happened, as typed"),
-        sa.Column("from_on", sa.Date(), comment="first day of its work for the operator; not known where left out"),
+        sa.Column("from_on", sa.Date(), comment="first day of its work for the operator, where it is known"),
         sa.Column("until_on", sa.Date(), comment="last day, where one is agreed; open where left out"),
         sa.Column(
             "workplace",

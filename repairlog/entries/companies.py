@@ -18,7 +18,7 @@ COMPANY_ADDED = EntryKind(
         text("name", "name of the company", required=True),
         code("what", "what it does for the operator", of=WHAT, required=True),
         HAPPENED,
-        day("from_on", "first day of its work for the operator; not known where left out"),
+        day("from_on", "first day of its work for the operator, where it is known"),
         _UNTIL,
         text("workplace", "where it is reached: its office or yard, never a person's own number", longest=1000),
         text("remarks", "what else is to be known", longest=4000),

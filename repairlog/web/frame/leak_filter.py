@@ -70,7 +70,7 @@ def asked_of_records(within: Sequence[Area], crews: Sequence[CrewRow]) -> Asked:
 def _how_it_stands() -> list[Box]:
     return [
         chosen("status", _("Status"), choices={status: words.status_word(status) for status in STATUSES}),
-        Box(name="grade", label=_("Grade"), hint=_("any"), size=4, offered=list(USUAL_RANKS)),
+        Box(name="grade", label=_("Grade"), size=4, offered=list(USUAL_RANKS)),
     ]
 
 
