@@ -21,7 +21,9 @@ dispatcher administrator
       first_hour.typed:GET
   303 new_call.page:POST call_steps.page:POST call_steps.tap:POST opens_leak.page:POST openings.page:POST
       first_hour.tap:POST first_hour.typed:POST
-  403 visitors.page:GET visitors.page:POST
+  403 companies.page:GET companies.unknown:GET out_of_term.page:GET company.page:GET
+      company_said.new:GET company_said.new:POST company_said.page:GET company_said.page:POST
+      visitors.page:GET visitors.page:POST
       moves.move:GET moves.move:POST stores.temperature:GET stores.temperature:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
@@ -39,7 +41,8 @@ dispatcher administrator
       every_sign_in.page:GET
 manager administrator
   404 operator.page:GET
-  403 visitors.page:GET visitors.page:POST
+  403 company_said.new:GET company_said.new:POST company_said.page:GET company_said.page:POST
+      visitors.page:GET visitors.page:POST
       moves.move:GET moves.move:POST stores.temperature:GET stores.temperature:POST
       stores.receive:GET stores.receive:POST stores.shelf:GET stores.shelf:POST stores.page:GET stores.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
@@ -56,7 +59,9 @@ manager administrator
       every_sign_in.page:GET
 storekeeper administrator
   404 operator.page:GET
-  403 visitors.page:GET visitors.page:POST
+  403 companies.page:GET companies.unknown:GET out_of_term.page:GET company.page:GET
+      company_said.new:GET company_said.new:POST company_said.page:GET company_said.page:POST
+      visitors.page:GET visitors.page:POST
       moves.move:POST adoptions.adopt:GET adoptions.adopt:POST adoptions.confirm:GET adoptions.confirm:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
       adoptions.working_days:GET adoptions.working_days:POST adoptions.void:GET adoptions.void:POST
@@ -70,7 +75,9 @@ storekeeper administrator
       made_one.page:GET made_one.page:POST made_one.choose_street:GET made_one.street:GET made_one.street:POST
       every_sign_in.page:GET
 inspector administrator
-  403 visitors.page:GET visitors.page:POST
+  403 companies.page:GET companies.unknown:GET out_of_term.page:GET company.page:GET
+      company_said.new:GET company_said.new:POST company_said.page:POST
+      visitors.page:GET visitors.page:POST
       moves.move:POST stores.temperature:POST on_books.page:POST attachments.to_books:POST
       figures_kept.page:POST
       area_says.typing_time:GET area_says.typing_time:POST area_says.own_acceptance:GET area_says.own_acceptance:POST
@@ -85,7 +92,8 @@ inspector administrator
       instrument_said.page:POST ties.number:GET ties.number:POST attachments.page:GET attachments.page:POST
       notes.page:GET notes.page:POST place_said.new:GET place_said.new:POST place_said.retire:POST made_one.page:POST
       made_one.choose_street:GET made_one.street:GET made_one.street:POST every_sign_in.page:GET
-  404 moves.move:GET on_books.page:GET attachments.to_books:GET shelves.one:GET stores.temperature:GET
+  404 company_said.page:GET
+      moves.move:GET on_books.page:GET attachments.to_books:GET shelves.one:GET stores.temperature:GET
       operator.page:GET
       places.one:GET place_said.retire:GET made_one.choose:GET made_one.page:GET
       lots.one:GET stores.page:GET put_right.of_books:GET put_right.void_of_books:GET areas.one:GET call.page:GET
@@ -93,6 +101,7 @@ inspector administrator
       instrument.page:GET instrument_said.page:GET
   422 ties.link:POST
 contractor crew
+  200 company.page:GET
   403 stores.temperature:POST on_books.page:POST attachments.to_books:POST
       figures_kept.page:POST
       stores.page:POST call_steps.page:POST works.waiting:POST works.goes_on:POST works.briefing:POST

@@ -37,7 +37,7 @@ def book(store: Store) -> m.Book:
 def test_a_lot_comes_with_its_item_and_its_last_day(book: m.Book) -> None:
     with book.store.reading() as tx:
         found = lots_numbered(EVERYTHING, tx, area=read_id(book.area), numbers=["w-0118"])
-    tape = {"item": "wrap tape, 2 in", "lot_number": "W-0118", "expires_on": "2026-09-30"}
+    tape = {"item": "wrap tape, 2 in", "lot_number": "W-0118", "expires_on": "2026-09-30", "received_on": "2025-01-02"}
     assert found == [Lot(id=read_id(book.lot), area=book.area, void=False, **tape)]
 
 

@@ -79,7 +79,7 @@ def walks(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> It
             book.say(area | {"zone": "America/Denver", "happened": "2025-02-03"})
             meter = next(each["id"] for each in said if each["kind"] == "instrument_added")
             book.say(m.moved(meter, area["id"], reason=typed))
-            reader = next(m.read_id(each["id"]) for each in said if each["kind"] == "person_added")
+            reader = next(m.read_id(each["subject"]) for each in said if each["kind"] == "role_given")
             make_sign_in(book.store, person=reader, name=typed, password="a long night", at=datetime.now(UTC))
             here.client(m.Actor(person=reader, sure="password")).get("/leaks")
             raw = [m.leak(book, street=typed, happened="soon")]
