@@ -149,6 +149,7 @@ _CREW = (
 _SUPERVISOR = (
     *_CREW,
     "call_reviewed",
+    "emergency_reviewed",
     "decided",
     "repair_reviewed",
     "leak_ended",

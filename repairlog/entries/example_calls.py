@@ -84,6 +84,15 @@ EXAMPLES: tuple[Raw, ...] = (
         "next_reading_by": "2026-10-05 15:00",
     },
     {
+        "kind": "emergency_reviewed",
+        "id": example_id(0x1BA),
+        "leak": LEAK,
+        "happened": "2026-10-07 10:30",
+        "procedures": "followed_in_part",
+        "found": "people were out within four minutes; nobody told the electric company before 09:20",
+        "changed": "the electric company stands on the first card of every truck",
+    },
+    {
         "kind": "told",
         "id": example_id(0x1B8),
         "subject": LEAK,

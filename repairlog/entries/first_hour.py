@@ -1,4 +1,5 @@
-"""The first hour at a leak: moments of one tap, and the watch that passes from one named person to the next."""
+"""The first hour at a leak: moments of one tap, the watch that passes from one named person to the next, and how what
+people did is looked over afterwards."""
 
 from __future__ import annotations
 
@@ -24,6 +25,12 @@ CONTROLLED_BY = (
     "venting",
     "other",
 )
+
+EMERGENCY = ("people_out", "gas_under_control")
+"""Moments that tell of an emergency: people had to leave, or the gas had to be brought under control. Common practice,
+no source: the operator's own emergency plan says what is one."""
+
+PROCEDURES = ("followed", "followed_in_part", "not_followed")
 
 MOMENT_NOTED = EntryKind(
     name="moment_noted",
@@ -60,4 +67,20 @@ WATCH_HANDED = EntryKind(
     ),
 )
 
-KINDS = (MOMENT_NOTED, WATCH_HANDED)
+# 49 CFR 192.615(b)(3): what employees did is reviewed after each emergency, to determine whether the procedures were
+# effectively followed. Of an emergency that came with a call, the review of the call may tell it.
+EMERGENCY_REVIEWED = EntryKind(
+    name="emergency_reviewed",
+    says="what people did in the emergency is reviewed",
+    folds_in="leak",
+    fields=(
+        ref("leak", "leak", to="leak", required=True),
+        HAPPENED,
+        code("procedures", "whether the emergency procedures were effectively followed", of=PROCEDURES, required=True),
+        text("found", "what was found", longest=4000),
+        text("changed", "what is changed because of it", longest=4000),
+        text("remarks", "what else is to be known", longest=4000),
+    ),
+)
+
+KINDS = (MOMENT_NOTED, WATCH_HANDED, EMERGENCY_REVIEWED)

@@ -75,7 +75,7 @@ from repairlog.web.officer.period_today import period_today
 from repairlog.web.stores import forms as stores
 from repairlog.web.stores import lots, shelves
 from repairlog.web.stores.lots_today import lots_today
-from repairlog.web.supervisor import endings, made_one, moves, orders, reviews
+from repairlog.web.supervisor import emergencies, endings, made_one, moves, orders, reviews
 from repairlog.web.supervisor.before_them import waits_for_you
 
 CREW = (
@@ -105,7 +105,7 @@ OFFICER = (area_says.routes, records.routes, rulebooks.routes, adoptions.routes,
 
 STORES = (lots.routes, shelves.routes, stores.routes)
 
-SUPERVISOR = (reviews.routes, endings.routes, orders.routes, made_one.routes, moves.routes)
+SUPERVISOR = (reviews.routes, emergencies.routes, endings.routes, orders.routes, made_one.routes, moves.routes)
 
 ADMIN = (
     people.routes,

@@ -93,6 +93,7 @@ call_outcome      yes   yes         yes      import
 call_reviewed     -     yes         yes      import
 moment_noted      yes   yes         yes      import
 watch_handed      yes   yes         yes      import
+emergency_reviewed -    yes         yes      import
 told              yes   yes         yes      import
 decided           -     yes         yes      import
 note              yes   yes         yes      yes

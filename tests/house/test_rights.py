@@ -217,6 +217,8 @@ stores.temperature POST 303   303         303      303            403      in
 notes.page      POST    303   303         303      303            403      in
 reviews.page    GET     403   200         200      403            404      in
 reviews.page    POST    403   303         303      403            403      in
+emergencies.page GET    403   200         200      403            404      in
+emergencies.page POST   403   303         303      403            403      in
 endings.page    GET     403   200         200      403            404      in
 endings.page    POST    403   303         303      403            403      in
 unfinished.page GET     200   200         200      200            200      in
@@ -291,6 +293,7 @@ def form(walk: Walk, endpoint: str) -> dict[str, str]:
         "links.page": ("entry", d.linked(leak, walk.named["other_leak"])),
         "figures_kept.page": ("keep", {"id": m.new_id(), "happened": "2026-03-05"}),
         "reviews.page": ("review", m.review(leak, attempt)),
+        "emergencies.page": ("review", c.emergency_reviewed(leak)),
         "works.waiting": ("entry", m.waiting(leak)),
         "works.goes_on": ("entry", m.goes_on(leak)),
         "works.briefing": ("entry", m.briefing(leak)),

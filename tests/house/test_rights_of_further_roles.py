@@ -120,7 +120,7 @@ contractor crew
       visits.page:GET grades.page:GET sources.page:GET otherwise.page:GET repairs.page:GET tests.page:GET
       digs.opening:GET digs.page:GET ties.number:GET attachments.page:GET files.whole:GET ties.link:GET links.choose:GET
       links.page:GET notes.page:GET
-      reviews.page:GET endings.page:GET unfinished.one:GET unfinished.away:GET unfinished.away:POST
+      reviews.page:GET emergencies.page:GET endings.page:GET unfinished.one:GET unfinished.away:GET unfinished.away:POST
       unfinished.send_back:GET unfinished.send_back:POST
   422 opens_leak.page:POST ties.link:POST
 """

@@ -82,6 +82,7 @@ call_outcome            201   201         201      403            403      401
 call_reviewed           403   201         201      403            403      401
 moment_noted            201   201         201      403            403      401
 watch_handed            201   201         201      403            403      401
+emergency_reviewed      403   201         201      403            403      401
 told                    201   201         201      403            403      401
 decided                 403   201         201      403            403      401
 note                    201   201         201      201            403      401

@@ -153,6 +153,7 @@ ADDRESSES = {
     "notes.page": ("/leaks/{ended}/note",),
     "tests.page": ("/leaks/{ended}/attempts/{attempt}/test",),
     "reviews.page": ("/leaks/{ended}/attempts/{attempt}/review",),
+    "emergencies.page": ("/leaks/{from_call}/emergency-review", "/leaks/{longest}/emergency-review"),
     "endings.page": ("/leaks/{ended}/end", "/leaks/{longest}/end"),
     "unfinished.page": ("/unfinished",),
     "unfinished.one": ("/unfinished/{unfinished}",),

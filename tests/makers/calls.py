@@ -94,6 +94,17 @@ def watch(leak: str, **fields: Any) -> dict[str, Any]:
     } | fields
 
 
+def emergency_reviewed(leak: str, **fields: Any) -> dict[str, Any]:
+    """The supervisor finds that the procedures were followed."""
+    return {
+        "kind": "emergency_reviewed",
+        "id": new_id(),
+        "leak": leak,
+        "happened": "2026-03-04 09:30",
+        "procedures": "followed",
+    } | fields
+
+
 def told(subject: str, **fields: Any) -> dict[str, Any]:
     """The fire department is told."""
     return {

@@ -99,6 +99,7 @@ def _calls(book: m.Book, leak: str) -> list[dict[str, Any]]:
         c.outcome(call, outcome="operators_leak", found_leak=leak),
         c.reviewed(call),
         c.moment(leak, people_count=6),
+        c.emergency_reviewed(leak, found="out in four minutes"),
         c.watch(leak, next_reading_by="2026-03-03 15:00"),
         c.told(leak),
         c.decided(call),

@@ -1,4 +1,4 @@
-"""The calls of the full book, and the first hour at the leak that one of them became."""
+"""The calls of the full book, the first hour at the leak that one of them became, and an emergency that waits."""
 
 from __future__ import annotations
 
@@ -36,12 +36,21 @@ def calls_and_a_first_hour(book: m.Book, ids: dict[str, str]) -> dict[str, str]:
     hour = [c.moment(leak["id"], people_count=6, place="14 and 16", controlled_by="curb_valve", remarks="quiet")]
     hour += [c.told(leak["id"], named="engine 4", how="radio", reference="F-22", remarks="standing by")]
     hour += [c.decided(leak["id"], report_to="city", facts="nobody hurt", reason="below every threshold")]
+    looked_over = {
+        "found": "out within four minutes",
+        "changed": "a card in every truck",
+        "remarks": "the crew was there",
+    }
+    hour += [c.emergency_reviewed(leak["id"], procedures="followed_in_part", **looked_over)]
     crew_leader = {"from_person": str(book.crew.person), "to_person": str(book.supervisor.person)}
     told = {"valves": "curb valve shut", "vents": "one over the service", "last_readings": "60 %LEL at 13:40"}
     told |= {"customers_off": 1, "next_reading_by": "2026-03-03 15:00", "remarks": "dog in the yard"}
     waiting, given = m.waiting(leak["id"]), m.given(leak["id"], **crew, **person, by_on="2026-03-04")
     hour += [waiting, given, m.given(leak["id"], work="restoration")]
     book.say(*hour, c.watch(leak["id"], **crew_leader, **told), c.watch(ids["troubled"], happened="2026-03-04"))
+    book.say(
+        *(c.moment(ids["troubled"], moment=which, happened="2026-03-04") for which in ("people_out", "area_made_safe"))
+    )  # nobody reviewed it
     calls = {"call": call["id"], "same_call": same["id"], "customers_call": customers["id"]}
     calls |= {"wrong_call": wrong["id"], "went": went["id"]}
     return calls | {"from_call": leak["id"], "in_hand": given["id"]}

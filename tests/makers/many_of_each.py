@@ -84,10 +84,11 @@ def _a_leak_to_work_on(book: m.Book, ids: dict[str, str]) -> Iterator[Raw]:
 
 
 def _a_leak_that_ended(book: m.Book) -> Iterator[Raw]:
-    """Something came in after."""
+    """Something came in after; nobody has looked over what people did in the first hour."""
     leak = m.leak(book, street="Mill Lane")
     attempt = m.attempt(leak["id"])
-    yield from (leak, attempt, m.ending(leak["id"], [attempt["id"]]), m.visit(leak["id"]))
+    yield from (leak, c.moment(leak["id"]), c.moment(leak["id"], moment="area_made_safe"))
+    yield from (attempt, m.ending(leak["id"], [attempt["id"]]), m.visit(leak["id"]))
 
 
 def _beside(full: FullBook, place: int) -> None:

@@ -1,4 +1,5 @@
-"""What waits for a supervisor: repairs to accept, and what came in after a leak was ended or a repair accepted."""
+"""What waits for a supervisor: repairs to accept, emergencies to review, and what came in after a leak was ended or a
+repair accepted."""
 
 from __future__ import annotations
 
@@ -7,17 +8,20 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Row, Select, and_, exists, func, literal, or_, select
+from sqlalchemy import ColumnElement, Exists, Row, Select, and_, exists, func, literal, or_, select
 
 from repairlog.access import Scope
+from repairlog.entries.first_hour import EMERGENCY
 from repairlog.records.store import Tx
 from repairlog.records.tables.facts import ENTRY, OF_KIND
 from repairlog.records.tables.seen import sees_leak
-from repairlog.records.tables.worked import ATTEMPT, LEAK
+from repairlog.records.tables.worked import AREA, ATTEMPT, CALL, LEAK
 
 _OPENED, _TRIED, _REVIEWED = (OF_KIND[kind] for kind in ("leak_opened", "repair_attempted", "repair_reviewed"))
 _CLOSING = ENTRY.alias("closing")
 _LATER = ATTEMPT.alias("later")
+_NOTED = OF_KIND["moment_noted"]
+_AFTER, _NOTED_AFTER = ENTRY.alias("after"), _NOTED.alias("noted_after")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +90,45 @@ def came_in_after(scope: Scope, tx: Tx, *, since: datetime, most: int) -> list[W
         .limit(most)
     )
     return [_read(row) for row in tx.connection.execute(rows)]
+
+
+def emergencies_to_review(scope: Scope, tx: Tx, *, most: int) -> list[WaitingRow]:
+    """Emergencies that nobody has reviewed, at leaks that were made safe since, the oldest first: of each leak the
+    moment of them that was entered first. Days count, not hours. A call of the leak that was accepted counts as a
+    review; what happened before the cut-over day of the area, and what came with an old list, waits for nobody."""
+    unreviewed = (
+        select(func.min(ENTRY.c.journal_index).label("journal_index"))
+        .join(_NOTED, _NOTED.c.id == ENTRY.c.id)
+        .join(LEAK, LEAK.c.id == ENTRY.c.subject_id)
+        .join(_OPENED, _OPENED.c.id == LEAK.c.id)
+        .join(AREA, AREA.c.id == LEAK.c.area_id)
+        .where(sees_leak(scope, LEAK), LEAK.c.status != "opened_in_error", ~ENTRY.c.void, ENTRY.c.sure != "import")
+        .where(_NOTED.c.moment.in_(EMERGENCY))
+        .where(or_(AREA.c.cut_over_on.is_(None), ENTRY.c.happened_on >= AREA.c.cut_over_on))
+        .where(
+            _stands_after("moment_noted", _AFTER.c.id == _NOTED_AFTER.c.id, _NOTED_AFTER.c.moment == "area_made_safe")
+        )
+        .where(~_stands_after("emergency_reviewed"))
+        .where(~exists().where(CALL.c.leak_id == LEAK.c.id, CALL.c.reviewed))
+        .where(~exists().where(CALL.c.id == _OPENED.c.from_call_id, CALL.c.reviewed))
+        .group_by(LEAK.c.id)
+        .subquery("unreviewed")
+    )
+    rows = (
+        _on_leaks(scope, literal("").label("outcome"), literal("").label("method"))
+        .join(unreviewed, unreviewed.c.journal_index == ENTRY.c.journal_index)
+        .join(LEAK, LEAK.c.id == ENTRY.c.subject_id)
+        .join(_OPENED, _OPENED.c.id == LEAK.c.id)
+        .order_by(ENTRY.c.happened_on, ENTRY.c.id)
+        .limit(most)
+    )
+    return [_read(row) for row in tx.connection.execute(rows)]
+
+
+def _stands_after(kind: str, *also: ColumnElement[bool]) -> Exists:
+    """Whether an entry of that kind stands on the same leak that happened on the same day or later."""
+    of_leak = (_AFTER.c.subject_id == ENTRY.c.subject_id, _AFTER.c.kind == kind)
+    return exists().where(*of_leak, ~_AFTER.c.void, _AFTER.c.happened_on >= ENTRY.c.happened_on, *also)
 
 
 def _on_leaks(scope: Scope, *also: Any) -> Select[Any]:

@@ -92,6 +92,9 @@ def _actions(row: LeakRow, told: Story) -> Iterator[tuple[str, str]]:
         again = url_for("visits.page", leak=row.id, purpose="re_evaluation")
         offered.insert(2, ("visit", _("Re-evaluate"), again))
     offered += _further(row, told)
+    if any(each.entry.kind == "moment_noted" and each.entry.void is None for each in told.told):
+        review = url_for("emergencies.page", leak=row.id)
+        offered.append(("emergency_reviewed", _("Review the emergency"), review))
     if row.status == "open" and not told.leak.in_hand:  # nobody has it: whoever may give it to somebody sees that first
         offered.sort(key=lambda each: each[0] not in ("visit", "repair_attempted", "work_given"))
     yield from ((name, address) for kind, name, address in offered if asker().may(kind, area=row.area))

@@ -12,7 +12,7 @@ from repairlog.entries.kinds import KINDS
 from repairlog.records.beside.unfinished import Unfinished
 from repairlog.records.queries.gaps import GapRow, WantedGaps, gaps
 from repairlog.records.queries.settings import areas
-from repairlog.records.queries.waiting import WaitingRow, came_in_after, repairs_to_accept
+from repairlog.records.queries.waiting import WaitingRow, came_in_after, emergencies_to_review, repairs_to_accept
 from repairlog.records.store import Tx
 from repairlog.web.frame.again import entries_in, overseen
 from repairlog.web.frame.asking import Asker, store
@@ -33,7 +33,8 @@ Line = dict[str, str]
 
 
 def waits_for_you(tx: Tx, who: Asker) -> dict[str, Any] | None:
-    """Repairs to accept, lower grades to review and what came in after; None for who oversees no area."""
+    """Repairs to accept, lower grades and emergencies to review, and what came in after; None for who oversees no
+    area."""
     overseen = [area.id for area in areas(who.scope, tx) if who.may("repair_reviewed", area=area.id)]
     if not overseen:
         return None
@@ -66,6 +67,8 @@ def _groups(tx: Tx, who: Asker) -> Iterator[tuple[str, list[Line]]]:
             for row in lower
         ],
     )
+    emergencies = emergencies_to_review(scope, tx, most=AT_MOST)
+    yield _("Emergencies to review"), [_emergency(row) for row in emergencies]
     late = came_in_after(scope, tx, since=who.at - CAME_IN_WITHIN, most=AT_MOST)
     yield _("Refused to others, for want of the right"), [_refused(each) for each in overseen(store(), who)[:AT_MOST]]
     yield _("Came in after a leak was ended or a repair accepted"), [_late(row) for row in late]
@@ -84,6 +87,16 @@ def _repair(row: WaitingRow) -> Line:
         "day": day(row.on),
         "name": _("Look it over"),
         "address": url_for("reviews.page", leak=row.leak, attempt=row.id),
+    }
+
+
+def _emergency(row: WaitingRow) -> Line:
+    return {
+        "title": _("what people did"),
+        "where": f"{row.number}, {address_of_leak(row)}",
+        "day": day(row.on),
+        "name": _("Review it"),
+        "address": url_for("emergencies.page", leak=row.leak),
     }
 
 

@@ -112,6 +112,12 @@ def _moment(reader: Reader, entry: Standing) -> Heading:
     return reader.word(entry.text("moment")), "", True
 
 
+def _emergency_reviewed(reader: Reader, entry: Standing) -> Heading:
+    followed = entry.text("procedures")
+    title = _("Review of the emergency: procedures {how}")
+    return title.format(how=small(reader.word(followed))), "", True
+
+
 def _watch(reader: Reader, entry: Standing) -> Heading:
     to = name_of(reader, entry.text("to_person")) if entry.text("to_person") else entry.text("to_named")
     return (_("The watch goes to {who}").format(who=to) if to else _("The watch is handed over")), "", True
@@ -227,6 +233,7 @@ _KINDS: Mapping[str, Kind] = {
     "call_reviewed": Kind(_call_reviewed, ("outcome",)),
     "moment_noted": Kind(_moment, ("moment",)),
     "watch_handed": Kind(_watch, ("to_person", "to_named")),
+    "emergency_reviewed": Kind(_emergency_reviewed, ("procedures",)),
     "told": Kind(_told, ("whom",)),
     "decided": Kind(_decided, ("decision",)),
 }
