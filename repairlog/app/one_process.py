@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from types import FrameType
 from typing import Any
 
-from waitress import create_server, wasyncore  # type: ignore[import-untyped]
+from waitress import create_server, wasyncore
 
 from repairlog.app import MOST_BYTES, create_app
 from repairlog.app.answering import wait_until_it_answers

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from flask import Flask
-from waitress.channel import HTTPChannel  # type: ignore[import-untyped]
-from waitress.task import ErrorTask  # type: ignore[import-untyped]
-from waitress.utilities import RequestEntityTooLarge  # type: ignore[import-untyped]
+from waitress.channel import HTTPChannel
+from waitress.task import ErrorTask
+from waitress.utilities import RequestEntityTooLarge
 from werkzeug.test import EnvironBuilder, run_wsgi_app
 
 
