@@ -98,12 +98,11 @@ def emergencies_to_review(scope: Scope, tx: Tx, *, most: int) -> list[WaitingRow
     review; what happened before the cut-over day of the area, and what came with an old list, waits for nobody."""
     unreviewed = (
         select(func.min(ENTRY.c.journal_index).label("journal_index"))
-        .join(_NOTED, _NOTED.c.id == ENTRY.c.id)
         .join(LEAK, LEAK.c.id == ENTRY.c.subject_id)
         .join(_OPENED, _OPENED.c.id == LEAK.c.id)
         .join(AREA, AREA.c.id == LEAK.c.area_id)
         .where(sees_leak(scope, LEAK), LEAK.c.status != "opened_in_error", ~ENTRY.c.void, ENTRY.c.sure != "import")
-        .where(_NOTED.c.moment.in_(EMERGENCY))
+        .where(ENTRY.c.id.in_(select(_NOTED.c.id).where(_NOTED.c.moment.in_(EMERGENCY))))
         .where(or_(AREA.c.cut_over_on.is_(None), ENTRY.c.happened_on >= AREA.c.cut_over_on))
         .where(
             _stands_after("moment_noted", _AFTER.c.id == _NOTED_AFTER.c.id, _NOTED_AFTER.c.moment == "area_made_safe")
