@@ -64,6 +64,11 @@ def test_a_first_day_that_nobody_told_accuses_nobody(book: m.Book) -> None:
     assert days(book) == ["2026-03-04"]
 
 
+def test_a_day_that_is_known_as_on_or_before_accuses_nobody(book: m.Book) -> None:
+    work(book, "2026-03-04", happened_known="on_or_before")
+    assert days(book) == []
+
+
 def test_a_further_term_an_end_and_a_void_count_at_once(book: m.Book) -> None:
     work(book, "2026-03-04")
     assert days(book) == ["2026-03-04"]
