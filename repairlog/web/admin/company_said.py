@@ -10,7 +10,7 @@ from flask.typing import ResponseReturnValue
 
 from repairlog.records.queries.companies import company_seen
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Says, Step, enters
+from repairlog.web.frame.books import Says, Step, enters, enters_step
 from repairlog.web.frame.there import areas_to_choose, hide, operators_own, people_to_choose
 from repairlog.words import _
 
@@ -81,21 +81,13 @@ def page(company: UUID, said: str) -> ResponseReturnValue:
         here, _areas = areas_to_choose(tx)
         people, clock = people_to_choose(tx), operators_own(tx)
     hide(name)
-    return enters(
-        Says(
-            kind=of.kind,
-            heading=of.heading,
-            save=of.save,
-            called=name,
-            back=url_for("company.page", company=company),
-            then=url_for("company.page", company=company),
-            opens_to=asker().may(of.kind, area=None),
-            areas=here if name else (),
-            otherwise=clock,
-            said={"subject": str(company)},
-            choices={"did.person": people},
-            labels={"happened": of.happened},
-            first=of.first,
-            hint=of.hint,
-        )
+    return enters_step(
+        of,
+        company,
+        at=url_for("company.page", company=company),
+        called=name,
+        opens_to=asker().may(of.kind, area=None),
+        areas=here if name else (),
+        otherwise=clock,
+        choices={"did.person": people},
     )

@@ -12,7 +12,7 @@ from repairlog.records.queries.named import named
 from repairlog.records.queries.settings import subjects
 from repairlog.records.store import Tx
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Says, Step, enters
+from repairlog.web.frame.books import Step, enters_step
 from repairlog.web.frame.entering import Page, Part, entering
 from repairlog.web.frame.there import (
     Here,
@@ -102,23 +102,14 @@ def page(instrument: UUID, said: str) -> ResponseReturnValue:
         choices = {"did.person": people_there(tx, here)}
         choices |= {"cylinder": lots_there(tx, here)} if of.kind == "instrument_checked" else {}
     hide(here)
-    return enters(
-        Says(
-            kind=of.kind,
-            heading=of.heading,
-            save=of.save,
-            called=name,
-            back=url_for("instrument.page", instrument=instrument),
-            then=url_for("instrument.page", instrument=instrument),
-            opens_to=bool(here) and asker().may(of.kind, area=here[0].id),
-            areas=here,
-            said={"subject": str(instrument)},
-            choices=choices,
-            labels={"happened": of.happened},
-            first=of.first,
-            hint=of.hint,
-            caution=of.caution,
-        )
+    return enters_step(
+        of,
+        instrument,
+        at=url_for("instrument.page", instrument=instrument),
+        called=name,
+        opens_to=bool(here) and asker().may(of.kind, area=here[0].id),
+        areas=here,
+        choices=choices,
     )
 
 

@@ -12,7 +12,7 @@ from repairlog.intake.form import Choices
 from repairlog.records.queries.people_listed import person_seen, qualifications_of
 from repairlog.records.store import Tx
 from repairlog.web.frame.asking import asker, room, store
-from repairlog.web.frame.books import Says, Step, enters
+from repairlog.web.frame.books import Says, Step, enters, enters_step
 from repairlog.web.frame.there import areas_to_choose, hide, operators_own, people_to_choose
 from repairlog.words import _
 
@@ -108,24 +108,16 @@ def page(person: UUID, said: str) -> ResponseReturnValue:
         clock = operators_own(tx)
     hide(name)
     begins = {"task": request.args.get("task", "")} if "task" in request.args else {}
-    return enters(
-        Says(
-            kind=of.kind,
-            heading=of.heading,
-            save=of.save,
-            called=name,
-            back=url_for("person.page", person=person),
-            then=url_for("person.page", person=person),
-            opens_to=asker().may(of.kind, area=None),
-            areas=here if name else (),
-            otherwise=clock,
-            said={"subject": str(person)},
-            choices=choices,
-            labels={"happened": of.happened, **of.labels},
-            begins=begins,
-            first=of.first,
-            hint=of.hint,
-        )
+    return enters_step(
+        of,
+        person,
+        at=url_for("person.page", person=person),
+        called=name,
+        opens_to=asker().may(of.kind, area=None),
+        areas=here if name else (),
+        otherwise=clock,
+        choices=choices,
+        begins=begins,
     )
 
 

@@ -8,7 +8,7 @@ from uuid import UUID
 from flask.typing import ResponseReturnValue
 
 from repairlog.web.frame.asking import room
-from repairlog.web.frame.books import Says, Step, book_of, enters, may_say, page_of
+from repairlog.web.frame.books import Step, book_of, enters_step, may_say, page_of
 from repairlog.words import _
 
 routes = room("on_books", __name__)
@@ -33,20 +33,12 @@ def steps() -> Mapping[str, Step]:
 def page(subject: UUID, *, said: str) -> ResponseReturnValue:
     """Say that of that thing."""
     of, book = steps()[said], book_of(subject)
-    return enters(
-        Says(
-            kind=of.kind,
-            heading=of.heading,
-            save=of.save,
-            called=book.called,
-            back=page_of(book.kind, subject),
-            then=page_of(book.kind, subject),
-            opens_to=may_say(of.kind, book),
-            areas=book.areas,
-            said={"subject": str(subject)},
-            choices={"did.person": book.people},
-            labels={"happened": of.happened},
-            hint=of.hint,
-            caution=of.caution,
-        )
+    return enters_step(
+        of,
+        subject,
+        at=page_of(book.kind, subject),
+        called=book.called,
+        opens_to=may_say(of.kind, book),
+        areas=book.areas,
+        choices={"did.person": book.people},
     )

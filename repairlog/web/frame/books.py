@@ -81,7 +81,7 @@ class Says:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One thing that may be said of a person or an instrument, under an address of its own. `first`, `hint`, `labels`,
+    """One thing that may be said of something on the books, under an address of its own. `first`, `hint`, `labels`,
     `caution`: as `Says` takes them; `happened`: what the day of it is called."""
 
     kind: str
@@ -193,6 +193,26 @@ def enters(says: Says) -> ResponseReturnValue:
                 "lines": says.told,
                 "caution": says.caution,
             },
+        )
+    )
+
+
+def enters_step(of: Step, subject: UUID, *, at: str, **says: Any) -> ResponseReturnValue:
+    """Answer a GET or a POST of the page of that step, which says it of that thing. `at`: the thing's page, to which it
+    leads back; `says`: what else `Says` takes."""
+    return enters(
+        Says(
+            kind=of.kind,
+            heading=of.heading,
+            save=of.save,
+            back=at,
+            then=at,
+            said={"subject": str(subject)},
+            labels={"happened": of.happened, **of.labels},
+            first=of.first,
+            hint=of.hint,
+            caution=of.caution,
+            **says,
         )
     )
 

@@ -10,7 +10,7 @@ from flask import request, url_for
 
 from repairlog.entries.ids import as_id
 from repairlog.records.queries.leaks import leak_with_id
-from repairlog.records.queries.links import LinkFrom, linked_from, sheets_of_digs
+from repairlog.records.queries.links import linked_from, sheets_of_digs
 from repairlog.records.store import Tx
 from repairlog.trade.links import others
 from repairlog.web.frame.asking import asker
@@ -32,7 +32,11 @@ def linked_here(tx: Tx, *ids: UUID) -> list[Linked]:
     """The links that others in the asker's sight have to any of these."""
     found = linked_from(asker().scope, tx, ids=ids)
     return [
-        Linked(says=links.says(each), beside=links.beside(each), address=_page_of_link(each))
+        Linked(
+            says=links.says(each),
+            beside=links.beside(each),
+            address=page_at(each.named.kind, each.other, sheet=each.leak),
+        )
         for id in ids
         for each in found.get(id, ())
     ]
@@ -46,23 +50,19 @@ def way_to_link(kind: str, subject: UUID, *, area: UUID | None, leak: UUID | Non
 
 def page_of_any(tx: Tx, *, kind: str, subject: UUID) -> str:
     """The page that tells of it: of a dig the sheet of a leak that it serves, the one that the address names first."""
+    if kind != "dig":
+        return page_at(kind, subject)
+    leak = as_id(request.args.get("leak", ""))
+    seen = leak_with_id(asker().scope, tx, leak=leak) if leak else None
+    sheet = seen.id if seen else sheets_of_digs(asker().scope, tx, ids=[subject]).get(subject)
+    return page_at(kind, subject, sheet=sheet)
+
+
+def page_at(kind: str, subject: UUID, *, sheet: UUID | None = None) -> str:
+    """The page that tells of it; empty where its kind has none. `sheet`: of a dig, the leak on whose sheet it is told,
+    None where the asker sees none."""
     if kind == "leak":
         return url_for("sheet.page", leak=subject)
     if kind == "dig":
-        leak = as_id(request.args.get("leak", ""))
-        seen = leak_with_id(asker().scope, tx, leak=leak) if leak else None
-        sheet = seen.id if seen else sheets_of_digs(asker().scope, tx, ids=[subject]).get(subject)
-        return _dig_on(sheet, subject)
-    return page_of(kind, subject) if kind in PAGES else url_for("shelves.page")
-
-
-def _page_of_link(link: LinkFrom) -> str:
-    if link.named.kind == "leak":
-        return url_for("sheet.page", leak=link.other)
-    if link.named.kind == "dig":
-        return _dig_on(link.leak, link.other)
-    return page_of(link.named.kind, link.other) if link.named.kind in PAGES else ""
-
-
-def _dig_on(sheet: UUID | None, dig: UUID) -> str:
-    return f"{url_for('sheet.page', leak=sheet)}#e-{dig}" if sheet else url_for("digs_listed.page")
+        return f"{url_for('sheet.page', leak=sheet)}#e-{subject}" if sheet else url_for("digs_listed.page")
+    return page_of(kind, subject) if kind in PAGES else ""

@@ -10,6 +10,7 @@ from flask import url_for
 from flask.typing import ResponseReturnValue
 
 from repairlog.entries.moved import MOVABLE
+from repairlog.records.queries.links import sheets_of_digs
 from repairlog.records.queries.moved_away import MovedAway, MoveEdge, moved_away
 from repairlog.records.queries.named import named
 from repairlog.records.queries.settings import SubjectRow, areas, subjects
@@ -19,7 +20,7 @@ from repairlog.web.frame.asking import asker, room, store
 from repairlog.web.frame.books import Says, enters
 from repairlog.web.frame.filters import Asked
 from repairlog.web.frame.listing import Listing, by_day, listed
-from repairlog.web.frame.of_any import page_of_any
+from repairlog.web.frame.of_any import page_at, page_of_any
 from repairlog.web.frame.there import area_choices, hide, people_to_choose
 from repairlog.words import _
 from repairlog.words import moved as words
@@ -32,9 +33,16 @@ def page() -> ResponseReturnValue:
     """What was moved out of the asker's areas, the newest first; with `as=csv` all as a file."""
     with store().reading() as tx:
         within = areas(asker().scope, tx)
+        sheets: dict[UUID, UUID] = {}
 
         def rows(tx: Tx, edge: MoveEdge | None, *, most: int) -> Sequence[MovedAway]:
-            return moved_away(asker().scope, tx, after=edge, most=most)
+            found = moved_away(asker().scope, tx, after=edge, most=most)
+            digs = [row.subject for row in found if row.kind == "dig" and row.seen]
+            sheets.update(sheets_of_digs(asker().scope, tx, ids=digs))
+            return found
+
+        def page_of(row: MovedAway) -> str:
+            return page_at(row.kind, row.subject, sheet=sheets.get(row.subject)) if row.seen else ""
 
         return listed(
             tx,
@@ -50,7 +58,7 @@ def page() -> ResponseReturnValue:
                     _("Why"): lambda row: row.reason,
                 },
                 days=(_("Day"),),
-                leads=lambda row: _page_of(row.kind, row.subject) if row.seen else "",
+                leads=page_of,
                 rows=rows,
                 order=by_day(lambda row: (row.on, row.entry), make=lambda on, id: MoveEdge(on=on, entry=id)),
                 about=_("What left one of your areas, the newest first. From then on it answers to another."),
@@ -68,10 +76,10 @@ def move(subject: UUID) -> ResponseReturnValue:
         within = areas(scope, tx)
         people = people_to_choose(tx)
         called = _called(tx, row) if row else ""
+        back = page_of_any(tx, kind=row.kind, subject=subject) if row else url_for("moves.page")
     hide(row)
     here = [area for area in within if row and area.id == row.area]
     to = _may_go(row, within) if row else []
-    back = _page_of(row.kind, subject) if row else url_for("moves.page")
     return enters(
         Says(
             kind="subject_moved",
@@ -106,8 +114,3 @@ def _may_go(row: SubjectRow, within: Sequence[Area]) -> list[Area]:
     """The areas to which the asker may move it."""
     others = [area for area in within if area.id != row.area]
     return [area for area in others if asker().may("subject_moved", area=area.id, subject=row.kind)]
-
-
-def _page_of(kind: str, subject: UUID) -> str:
-    with store().reading() as tx:
-        return page_of_any(tx, kind=kind, subject=subject)
