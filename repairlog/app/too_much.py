@@ -14,7 +14,7 @@ from werkzeug.test import EnvironBuilder, run_wsgi_app
 def channel_of(app: Flask) -> type[HTTPChannel]:
     """What the library makes of each connection; it takes another answer by inheritance alone."""
 
-    class _TooMuch(ErrorTask):  # type: ignore[misc]
+    class _TooMuch(ErrorTask):  # type: ignore[misc]  # the library has no types
         def execute(self) -> None:
             if not isinstance(self.request.error, RequestEntityTooLarge):
                 super().execute()
@@ -24,7 +24,7 @@ def channel_of(app: Flask) -> type[HTTPChannel]:
             self.content_length = len(body)
             self.write(body)
 
-    class _Channel(HTTPChannel):  # type: ignore[misc]
+    class _Channel(HTTPChannel):  # type: ignore[misc]  # the library has no types
         error_task_class = _TooMuch
 
     return _Channel

@@ -13,13 +13,13 @@ from sqlalchemy import ColumnElement, Select, and_, exists, false, func, or_, se
 
 from repairlog.access import Scope
 from repairlog.entries.kinds import RIGHTING
+from repairlog.records.queries.companies import companies_called
 from repairlog.records.store import Tx
-from repairlog.records.tables.books import COMPANY, COMPANY_NAME, COMPANY_TERM, PERSON
+from repairlog.records.tables.books import COMPANY, COMPANY_TERM, PERSON
 from repairlog.records.tables.facts import ABOUT, ENTRY
-from repairlog.records.tables.of_company import in_term, sees_company
+from repairlog.records.tables.of_company import in_term
 from repairlog.records.tables.seen import sees_leak
 from repairlog.records.tables.worked import AREA, LEAK
-from repairlog.trade.company import plain_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,16 +85,9 @@ def entries_out_of_term(scope: Scope, tx: Tx, *, company: UUID | None) -> int:
 
 
 def _whose(scope: Scope, tx: Tx, company: UUID | None) -> Mapping[str, UUID]:
-    """By each name as it is written on people, the company on the books that bears it; of two the first that came."""
-    rows = (
-        select(COMPANY_NAME.c.plain, COMPANY_NAME.c.company_id)
-        .join(COMPANY, COMPANY.c.id == COMPANY_NAME.c.company_id)
-        .where(~COMPANY.c.void, sees_company(scope))
-        .order_by(COMPANY_NAME.c.company_id.desc())
-    )
-    by_plain = {row.plain: row.company_id for row in tx.connection.execute(rows)}
-    written = tx.connection.execute(select(PERSON.c.company).where(PERSON.c.company != "").distinct()).scalars()
-    found = {name: by_plain[plain_name(name)] for name in written if plain_name(name) in by_plain}
+    """By each name as it is written on people, the company on the books that bears it."""
+    written = tx.connection.execute(select(PERSON.c.company).where(PERSON.c.company != "").distinct()).scalars().all()
+    found = companies_called(scope, tx, names=written)
     return {name: id for name, id in found.items() if company in (None, id)}
 
 

@@ -112,6 +112,7 @@ def test_a_call_a_dig_a_place_a_lot_a_crew_an_instrument_and_a_shelf_are_moved_f
     supervisor = pages.client(book.supervisor)
     assert [supervisor.get(address).status_code for address in at] == [404] * 7
     assert len(rows_of(supervisor.get("/moved").text)) == 8
+    assert f'href="/leaks/{leak}#e-{dig["id"]}"' in officer.get("/moved").text
 
 
 def test_who_has_a_role_in_one_area_alone_is_told_so_and_moves_nothing(pages, book, leak):
